@@ -1,0 +1,188 @@
+"""What can go wrong, and how it is said.
+
+    CookbookError                  anything this package raises on purpose
+    ├── RequestError               the call or the command is at fault: change the request
+    │   ├── AmountError            a text that is no amount, temperature, time or length
+    │   ├── UnknownName            no such cut, recipe, item, unit …; carries the nearest names
+    │   └── PieceError             what is said of a piece of meat cannot be
+    ├── FileError                  a file is at fault: mend it; carries every problem found
+    ├── Conflict                   the file is no longer what was read: look at both, save again
+    ├── Busy                       another program holds the kitchen's lock: wait, try again
+    └── StorageError               the disk refuses: free space, mend permissions
+
+A problem is a fault in a user's data with its place. It has one printed form and one JSON form, both here.
+Any room may import this module; it imports nothing of the package.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+ERROR, WARNING, NOTE = "error", "warning", "note"
+
+
+class Place(NamedTuple):
+    """Where a value stands: shown file name, 1-based line and column, width of the span, the line's own text."""
+
+    file: str
+    line: int
+    column: int
+    width: int = 1
+    source: str = ""
+
+
+class Problem(NamedTuple):
+    """One fault: how bad, a stable code, what was read and expected (the message), where, and the likely mend."""
+
+    severity: str
+    code: str
+    message: str
+    place: Place | None = None
+    mend: str | None = None
+
+    def json(self) -> dict[str, object]:
+        """The problem as `check --json` lists it."""
+        place = self.place
+        return {
+            "severity": self.severity,
+            "code": self.code,
+            "file": place.file if place else None,
+            "line": place.line if place else None,
+            "column": place.column if place else None,
+            "message": self.message,
+            "mend": self.mend,
+        }
+
+    def printed(self) -> str:
+        """`file:line:column: severity: message`, the line with a caret under the fault, then the mend."""
+        place = self.place
+        head = f"{self.severity}: {self.message}"
+        if place is None:
+            return head + (f"\n  mend: {self.mend}" if self.mend else "")
+        lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
+        if place.source.strip():
+            gutter = f"{place.line:>5} | "
+            shown = place.source.replace("\t", " ")
+            width = max(1, min(place.width, len(shown) - place.column + 1))
+            lines.append(gutter + shown)
+            lines.append(" " * (len(gutter) - 2) + "| " + " " * (place.column - 1) + "^" * width)
+        if self.mend:
+            lines.append(f"  mend: {self.mend}")
+        return "\n".join(lines)
+
+
+class CookbookError(Exception):
+    """Base of all. `message` says what was read and expected, `mend` what to do, `place` where if in a file."""
+
+    code = "error"
+
+    def __init__(self, message: str, *, mend: str | None = None, place: Place | None = None,
+                 code: str | None = None) -> None:
+        super().__init__(message)
+        self.message = message
+        self.mend = mend
+        self.place = place
+        if code is not None:
+            self.code = code
+
+    def problem(self) -> Problem:
+        """The same as a problem of severity error."""
+        return Problem(ERROR, self.code, self.message, self.place, self.mend)
+
+
+class RequestError(CookbookError, ValueError):
+    """The call is at fault."""
+
+    code = "request"
+
+
+class AmountError(RequestError):
+    """`text` could not be read; the fault begins at `offset` and is `length` characters long."""
+
+    code = "amount"
+
+    def __init__(self, message: str, *, text: str, offset: int = 0, length: int = 1,
+                 mend: str | None = None, code: str | None = None) -> None:
+        super().__init__(message, mend=mend, code=code)
+        self.text = text
+        self.offset = offset
+        self.length = max(1, length)
+
+
+class UnknownName(RequestError):
+    """No `kind` is called `name`; `nearest` are the closest known names, best first."""
+
+    code = "unknown-name"
+
+    def __init__(self, kind: str, name: str, nearest: Sequence[str] = (), *, mend: str | None = None) -> None:
+        self.kind = kind
+        self.name = name
+        self.nearest = tuple(nearest)
+        if mend is None and self.nearest:
+            mend = "did you mean " + " or ".join(f"'{near}'" for near in self.nearest[:3]) + "?"
+        super().__init__(f"there is no {kind} '{name}'", mend=mend)
+
+
+class PieceError(RequestError):
+    """What is said of a piece cannot be; `measurement` names which (`ribs`, `weight`, `length` …)."""
+
+    code = "piece"
+
+    def __init__(self, message: str, *, measurement: str, mend: str | None = None) -> None:
+        super().__init__(message, mend=mend)
+        self.measurement = measurement
+
+
+class FileError(CookbookError):
+    """One or more files are at fault; `problems` lists every fault, the first one speaks for all."""
+
+    code = "file"
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = list(problems)
+        first = self.problems[0]
+        super().__init__(first.message, mend=first.mend, place=first.place, code=first.code)
+
+
+class Conflict(CookbookError):
+    """The file changed since it was read; `theirs` is what it holds now, `ours` what was to be saved."""
+
+    code = "conflict"
+
+    def __init__(self, file: str, theirs: bytes, ours: bytes) -> None:
+        self.file = file
+        self.theirs = theirs
+        self.ours = ours
+        super().__init__(
+            f"{file} was changed by someone else since it was read; nothing was written",
+            mend="look at what it says now, then make the change again",
+        )
+
+
+class Busy(CookbookError):
+    """The kitchen's lock was not to be had within the wait."""
+
+    code = "busy"
+
+    def __init__(self, folder: str, waited_s: float) -> None:
+        self.folder = folder
+        self.waited_s = waited_s
+        super().__init__(
+            f"another program has been writing in {folder} for more than {waited_s:g} s; nothing was written",
+            mend="wait for it to end, or close it, and try again",
+        )
+
+
+class StorageError(CookbookError):
+    """The disk would not take it; `reason` is the system's own word."""
+
+    code = "storage"
+
+    def __init__(self, file: str, reason: str) -> None:
+        self.file = file
+        self.reason = reason
+        super().__init__(
+            f"{file} could not be written: {reason}; nothing was changed",
+            mend="check free space and permissions of the folder, then try again",
+        )
