@@ -37,7 +37,7 @@ class _Frame:
 
 
 class Builder:
-    """Takes events of one document; afterwards `root` and `problems` hold what there was."""
+    """Takes events of one document; afterwards `root`, `problems` and the `last` scalar hold what there was."""
 
     def __init__(self, document: Document) -> None:
         self._document = document
@@ -45,7 +45,14 @@ class Builder:
         self._open: list[_Frame] = []
         self._documents = 0
         self.root: Node | None = None
+        self.last: Node | None = None
         self.problems: list[Problem] = []
+
+    @property
+    def unclosed(self) -> Node | None:
+        """The innermost bracket or brace that is still open."""
+        nodes = (frame.node for frame in reversed(self._open))
+        return next((node for node in nodes if node.flow and node.end > node.start), None)
 
     def take(self, events: Iterable[Any]) -> None:
         """Build from all `events`; what the parser raises passes through, its events so far have been taken."""
@@ -86,6 +93,7 @@ class Builder:
         node = Node(SCALAR, mark.line + 1, mark.column + 1, mark.index, stop, text=text, style=style)
         if not style and not text and mark.index == end.index:
             self._move_behind_colon(node)
+        self.last = node
         self._put(node)
 
     def _move_behind_colon(self, node: Node) -> None:

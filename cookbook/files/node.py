@@ -115,14 +115,23 @@ class Document:
         found = BREAK.search(self.text)
         return found.group() if found else "\n"
 
+    def _line_offsets(self) -> list[int]:
+        if self._lines is None:
+            self._lines = [0, *(found.end() for found in BREAK.finditer(self.text))]
+        return self._lines
+
+    def line_offset(self, line: int) -> int:
+        """Where `line` (from 1) begins in `text`; the text's length for lines behind its end."""
+        offsets = self._line_offsets()
+        return offsets[line - 1] if line <= len(offsets) else len(self.text)
+
     def line_and_column(self, offset: int) -> tuple[int, int]:
         """Both from 1, of a position in `text`."""
         from bisect import bisect_right
 
-        if self._lines is None:
-            self._lines = [0, *(found.end() for found in BREAK.finditer(self.text))]
-        line = bisect_right(self._lines, offset)
-        return line, offset - self._lines[line - 1] + 1
+        offsets = self._line_offsets()
+        line = bisect_right(offsets, offset)
+        return line, offset - offsets[line - 1] + 1
 
     def place_at(self, offset: int, width: int = 1) -> Place:
         """The place of `width` characters from `offset` on, cut at the end of the line."""

@@ -11,7 +11,7 @@ from typing import Any
 
 from cookbook.errors import ERROR, FileError, Place, Problem
 from cookbook.files.building import Builder
-from cookbook.files.node import BREAK, Document
+from cookbook.files.node import BREAK, Document, Node
 from cookbook.files.syntax import syntax_problems
 
 MAX_BYTES = 1 << 20
@@ -20,6 +20,9 @@ _BOM = b"\xef\xbb\xbf"
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 _UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 _MAX_UNFIT = 20
+_MAX_SYNTAX = 20
+_FIELD = re.compile(r"^[^\s#&*!|>%@`,?\[\]{}'\"-][^\r\n]*?:(?=\s|$)", re.MULTILINE)
+_BLANKED = re.compile(r"[^\r\n]")
 
 
 def read(path: str | PathLike[str], name: str | None = None) -> Document:
@@ -93,10 +96,9 @@ def _read_tree(document: Document) -> None:
     text = _without_unfit(document)
     if not text.endswith("\n"):
         text += "\n"
-    builder = _build(document, text)
-    document.problems += builder.problems
-    document.root = builder.root
-    if builder.root is None and not document.problems:
+    document.root, found = _build(document, text)
+    document.problems += found
+    if document.root is None and not document.problems:
         written = "nothing but comments" if text.strip() else "nothing"
         document.problems.append(Problem(ERROR, "empty-file", f"there is {written} in this file",
                                          document.place_at(0), "write at least 'kind:' and 'title:', or remove it"))
@@ -114,7 +116,26 @@ def _without_unfit(document: Document) -> str:
     return _UNFIT.sub("\ufffd", text) if found else text
 
 
-def _build(document: Document, text: str) -> Builder:
+def _build(document: Document, text: str) -> tuple[Node | None, list[Problem]]:
+    """The tree and its faults; after a fault of the writing there is no tree, and the next field is tried."""
+    builder, error = _attempt(document, text)
+    root, problems = builder.root, builder.problems
+    for _ in range(_MAX_SYNTAX):
+        if error is None:
+            break
+        root = None
+        faults, line = syntax_problems(document, error, builder)
+        problems += [fault for fault in faults if fault not in problems]
+        behind = _next_field(document, line)
+        if behind is None:
+            break
+        text = _BLANKED.sub(" ", text[:behind]) + text[behind:]
+        builder, error = _attempt(document, text)
+        problems += builder.problems
+    return root, problems
+
+
+def _attempt(document: Document, text: str) -> tuple[Builder, Exception | None]:
     """The C parser reads first; where it refuses, the pure parser decides on the same text."""
     from ruamel.yaml import YAML
     from ruamel.yaml.error import YAMLError
@@ -123,14 +144,20 @@ def _build(document: Document, text: str) -> Builder:
     builder = Builder(document)
     try:
         builder.take(_c_events(text))
+        return builder, None
     except (*refused, ImportError):
         builder = Builder(document)
-        try:
-            builder.take(YAML(typ="safe", pure=True).parse(text))
-        except refused as error:
-            builder.root = None
-            builder.problems += syntax_problems(document, error)
-    return builder
+    try:
+        builder.take(YAML(typ="safe", pure=True).parse(text))
+    except refused as error:
+        return builder, error
+    return builder, None
+
+
+def _next_field(document: Document, line: int) -> int | None:
+    """Where the first field at the left edge begins below `line`."""
+    found = _FIELD.search(document.text, document.line_offset(line + 1))
+    return found.start() if found else None
 
 
 def _c_events(text: str) -> Iterator[Any]:

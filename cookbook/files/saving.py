@@ -43,10 +43,9 @@ def save(path: Path, data: bytes, expected_sha256: str | None = None, *, name: s
             raise
         finally:
             _mine.discard(temp)
-        _flush_folder(os.path.dirname(target))
     except OSError as error:
         raise storage_error(shown, error) from error
-    sweep(os.path.dirname(target))
+    _finish(os.path.dirname(target), shown)
 
 
 def create(path: Path, data: bytes, *, name: str | None = None) -> None:
@@ -64,10 +63,9 @@ def create(path: Path, data: bytes, *, name: str | None = None) -> None:
         finally:
             _discard(temp)
             _mine.discard(temp)
-        _flush_folder(folder)
     except OSError as error:
         raise storage_error(shown, error) from error
-    sweep(folder)
+    _finish(folder, shown)
 
 
 def stale_temp_files(folder: Path) -> list[str]:
@@ -86,9 +84,18 @@ def sweep(folder: Path) -> list[str]:
     return removed
 
 
-def storage_error(shown: str, error: OSError) -> StorageError:
+def _finish(folder: str, shown: str) -> None:
+    """What follows once the new content has its name: the folder flushed, the left-overs of others swept."""
+    try:
+        _flush_folder(folder)
+    except OSError as error:
+        raise storage_error(shown, error, written=True) from error
+    sweep(folder)
+
+
+def storage_error(shown: str, error: OSError, *, written: bool = False) -> StorageError:
     """The system's refusal in one sentence."""
-    return StorageError(shown, error.strerror or str(error))
+    return StorageError(shown, error.strerror or str(error), written=written)
 
 
 def _guarded(target: str, shown: str, data: bytes, expected: str | None) -> os.stat_result | None:
@@ -99,6 +106,8 @@ def _guarded(target: str, shown: str, data: bytes, expected: str | None) -> os.s
         if expected is not None:
             raise Conflict(shown, b"", data) from None
         return None
+    if not stat.S_ISREG(before.st_mode):
+        raise OSError(errno.EINVAL, "it is no plain file")
     if not os.access(target, os.W_OK):
         raise PermissionError(errno.EACCES, "the file is read-only")
     if expected is not None:

@@ -47,7 +47,6 @@ def applied(text: str, splices: list[Splice]) -> str:
 
 def replaced(document: Document, node: Node, new: str, flow: bool) -> list[Splice]:
     """A scalar's span with the new text in it; quotes that were there stay, a text block stays one where it can."""
-    text = document.text
     if node.style in ("|", ">"):
         return _text_block_replaced(document, node, new)
     if node.style == "'" and _SINGLE_FIT.fullmatch(new):
@@ -56,8 +55,7 @@ def replaced(document: Document, node: Node, new: str, flow: bool) -> list[Splic
         written = _double(new)
     else:
         written = quote(new, flow=flow)
-    blank = "" if node.start == 0 or text[node.start - 1] in " \t[{,\n\r-\"'" else " "
-    return [Splice(node.start, node.end, blank + written)]
+    return [Splice(node.start, node.end, written)]
 
 
 def _double(text: str) -> str:
