@@ -40,7 +40,7 @@ def cautions(items: Sequence[str], species: str | None = None, cut: str | None =
     mixed = under_fat(items)
     if mixed:
         said.append(_oil(mixed))
-    if any(sign in item.casefold() for item in items for sign in _CURES):
+    if any(is_cure(item) for item in items):
         said.append(_CURE)
     if species is not None:
         said.append(_temperature(species, cut))
@@ -56,6 +56,11 @@ def cautions(items: Sequence[str], species: str | None = None, cut: str | None =
         said.append(_HOT_FAT)
     said.append(_AUTHORITY)
     return said
+
+
+def is_cure(item: str) -> bool:
+    """Whether an ingredient's words name a curing salt."""
+    return any(sign in item.casefold() for sign in _CURES)
 
 
 def fire_cautions() -> list[Caution]:

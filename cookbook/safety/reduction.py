@@ -79,7 +79,7 @@ def row_seconds(table: Dwell, *curves: Curve) -> dict[int, float]:
             row = min(floor(low), last)
             spent[row] = spent.get(row, 0.0) + end - begin
             continue
-        for row in range(max(floor(low), table.first_f), min(floor(high), last) + 1):
+        for row in range(min(max(floor(low), table.first_f), last), min(floor(high), last) + 1):
             top = high if row == last else min(high, row + 1)
             share = (top - max(low, row)) / (high - low)
             spent[row] = spent.get(row, 0.0) + (end - begin) * share

@@ -126,9 +126,9 @@ def flaw_findings(seen: Cooked) -> list[Finding]:
             for flaw in seen.flaws]
 
 
-def guests_finding(seen: Cooked | None, species: str) -> Finding:
+def guests_finding(seen: Cooked | None, species: str, cut: str | None = None) -> Finding:
     """For guests who need it fully cooked: only meat measured past the household line, never a forecast edge."""
-    row = household_row(species) if seen is None else seen.line
+    row = household_row(species, cut) if seen is None else seen.line
     limit_c = row.core_c if seen is None else seen.limit_c
     peak = None if seen is None else round(seen.peak_c, 1)
     good = seen is not None and seen.past_line
@@ -140,9 +140,14 @@ def guests_finding(seen: Cooked | None, species: str) -> Finding:
                    "°C", said)
 
 
+def is_grave(name: str, row: Minimum, state: Intact) -> bool:
+    """Whether falling short of the line is graver than for a roast: birds, ground and stuffed meat."""
+    return name in (*BIRDS, *OTHER_BIRDS) or row.form == "ground" or "stuffed" in state.why
+
+
 def _short(seen: Cooked, name: str, state: Intact) -> str:
     """How grave a core below the household line is: birds, ground and stuffed meat stop, an intact roast is told."""
     safe_by_table = seen.plant is not None and seen.plant.conforms
-    if name in (*BIRDS, *OTHER_BIRDS) or seen.line.form == "ground" or "stuffed" in state.why:
+    if is_grave(name, seen.line, state):
         return WARN if safe_by_table else STOP
     return NOTE if name in _RED_MEAT and state.whole and safe_by_table else WARN
