@@ -23,49 +23,47 @@ class Edit:
         if document.root is None:
             raise FileError(document.problems)
         self._first = document
-        self._now = document
-        self._matches: Matches = {id(node): node for node in _all_nodes(document.root)}
-        self._where = _holders(document.root)
+        self._stages = [document]
+        self._steps: list[Matches] = []
 
     @property
     def document(self) -> Document:
         """The document as it stands after the edits so far."""
-        return self._now
+        return self._stages[-1]
 
     def bytes(self) -> bytes:
         """The file with all edits made, byte order mark and line breaks as they were."""
-        return self._now.data
+        return self.document.data
 
     def save(self) -> None:
         """Write the result over the file it was read from; Conflict where that holds other bytes by now."""
         if self._first.path is None:
             raise RequestError(f"{self._first.name} was not read from a file, so it cannot be saved to one")
-        save(self._first.path, self._now.data, expected_sha256=self._first.sha256, name=self._first.name)
+        save(self._first.path, self.document.data, expected_sha256=self._first.sha256, name=self._first.name)
 
     def replace(self, node: Node, text: str) -> Edit:
         """Put `text` in the place of a scalar (value, item or key), quoted where it must be or where it was."""
-        here = self._here(node)
+        here, where = self._here(node)
         if here.kind != SCALAR:
             raise RequestError(f"a {here.kind} cannot be replaced by a text")
         if here.empty:
             return self.fill(node, text)
-        flow = self._where[id(here)].flow
-        return self._make(splices.replaced(self._now, here, text, flow), Change(TEXT, here, value=text), here)
+        spots = splices.replaced(self.document, here, text, where.flow)
+        return self._make(spots, Change(TEXT, here, value=text), here)
 
     def fill(self, node: Node, text: str) -> Edit:
         """Put `text` where a key or dash has no value yet."""
-        here = self._here(node)
+        here, where = self._here(node)
         if not here.empty:
-            raise RequestError(f"line {here.line} of {self._now.name} has a value already; replace it instead")
-        flow = self._where[id(here)].flow
-        return self._make(splices.filled(here, text, flow), Change(TEXT, here, value=text), here)
+            raise RequestError(f"line {here.line} of {self.document.name} has a value already; replace it instead")
+        return self._make(splices.filled(here, text, where.flow), Change(TEXT, here, value=text), here)
 
     def add_key(self, node: Node, key: str, value: Value, after: str | None = None, *, flow: bool = False) -> Edit:
         """Add `key: value` to a map (or an empty value) below the key `after`, or as its last.
 
         `value` is a text or a dict or list of such; with `flow`, or as `Inline`, it takes one line.
         """
-        here = self._here(node)
+        here, where = self._here(node)
         if here.kind != MAP and not here.empty:
             raise RequestError(f"a key cannot be added to a {here.kind}")
         keys = here.keys()
@@ -74,75 +72,80 @@ class Edit:
         if after is not None and after not in keys:
             raise RequestError(f"there is no '{after}' to add '{key}' below")
         index = len(keys) if after is None else keys.index(after) + 1
-        return self._add(here, index, key, value, flow)
+        spots = splices.added(self.document, here, where, index, key, value, flow)
+        return self._make(spots, Change(ADDED, here, index, value, key), here)
 
     def add_item(self, node: Node, value: Value, *, flow: bool = False) -> Edit:
         """Add an item at the end of a list (or to an empty value); `value` and `flow` as for `add_key`."""
-        here = self._here(node)
+        here, where = self._here(node)
         if here.kind != LIST and not here.empty:
             raise RequestError(f"an item cannot be added to a {here.kind}")
-        return self._add(here, len(here.items), None, value, flow)
+        index = len(here.items)
+        spots = splices.added(self.document, here, where, index, None, value, flow)
+        return self._make(spots, Change(ADDED, here, index, value), here)
 
     def remove(self, node: Node, member: int | str) -> Edit:
         """Remove item `member` of a list, or key `member` of a map, with the comment on its own lines."""
-        here = self._here(node)
+        here, where = self._here(node)
         index = _member_index(here, member)
-        spots = splices.removed(self._now, here, self._where[id(here)], index)
+        spots = splices.removed(self.document, here, where, index)
         target = here.items[index] if here.kind == LIST else here.pairs[index][0]
         return self._make(spots, Change(DROPPED, here, index), target)
 
-    def _add(self, here: Node, index: int, key: str | None, value: Value, flow: bool) -> Edit:
-        where = self._where[id(here)]
-        spots = splices.added(self._now, here, where, index, key, value, flow)
-        return self._make(spots, Change(ADDED, here, index, value, key), here)
-
-    def _here(self, node: Node) -> Node:
-        """The node as it stands now; RequestError for one of another document, or one that was removed."""
-        here = self._matches.get(id(node))
-        if here is None:
-            raise RequestError(f"this node is not, or no longer, a part of {self._now.name}")
-        return here
+    def _here(self, node: Node) -> tuple[Node, Where]:
+        """The node as it stands now and what holds it; RequestError for one of elsewhere, or one that was removed."""
+        here: Node | None = node
+        known = False
+        for step in self._steps:
+            known = known or id(node) in step
+            if known and here is not None:
+                here = step.get(id(here))
+        root = self.document.root
+        where = _holder(root, here) if here is not None and root is not None else None
+        if here is None or where is None:
+            raise RequestError(f"this node is not, or no longer, a part of {self.document.name}")
+        return here, where
 
     def _make(self, spots: list[Splice] | None, change: Change, target: Node) -> Edit:
         """Splice, read again, and take the result only where it is the old tree plus the change."""
-        before = self._now
+        before = self.document
         if spots is None or before.root is None:
             raise self._refusal(target)
         text = splices.applied(before.text, spots)
         data = (b"\xef\xbb\xbf" if before.bom else b"") + text.encode("utf-8")
         after = parse(data, before.name, before.path)
-        matches: Matches = {}
-        if after.root is None or not follows(before.root, after.root, change, matches):
+        step: Matches = {}
+        if after.root is None or not follows(before.root, after.root, change, step):
             raise self._refusal(target)
-        self._matches = {first: matches[id(node)] for first, node in self._matches.items() if id(node) in matches}
-        self._matches.update((id(node), node) for node in _all_nodes(after.root))
-        self._where = _holders(after.root)
-        self._now = after
+        self._stages.append(after)
+        self._steps.append(step)
         return self
 
     def _refusal(self, target: Node) -> FileError:
         return FileError([Problem(
             ERROR, "edit", "this place is written in a way that cannot be changed without touching what stands "
-            "around it; nothing was written", self._now.place(target), "make this change by hand in an editor")])
+            "around it; nothing was written", self.document.place(target), "make this change by hand in an editor")])
 
 
-def _all_nodes(root: Node) -> list[Node]:
-    nodes = [root]
-    for node in nodes:
-        nodes.extend(node.children())
-    return nodes
-
-
-def _holders(root: Node) -> dict[int, Where]:
-    """For every node what holds it."""
-    found = {id(root): Where(None, None)}
-    for node in _all_nodes(root):
+def _holder(root: Node, sought: Node) -> Where | None:
+    """What holds `sought`; None where it is not below `root`."""
+    if root is sought:
+        return Where(None, None)
+    waiting = [root]
+    for node in waiting:
         for key, value in node.pairs:
-            found[id(key)] = Where(node, None)
-            found[id(value)] = Where(node, key)
+            if value is sought:
+                return Where(node, key)
+            if key is sought:
+                return Where(node, None)
+            if value.kind != SCALAR:
+                waiting.append(value)
         for item in node.items:
-            found[id(item)] = Where(node, None)
-    return found
+            if item is sought:
+                return Where(node, None)
+            if item.kind != SCALAR:
+                waiting.append(item)
+    return None
 
 
 def _member_index(here: Node, member: int | str) -> int:

@@ -34,13 +34,17 @@ def follows(old: Node, new: Node, change: Change, matches: Matches) -> bool:
     if old.kind != new.kind:
         return False
     if old.kind == SCALAR:
-        return old.text == new.text and old.empty == new.empty
+        return old.text == new.text and (old.text != "" or old.empty == new.empty)
     return _all_follow(list(old.children()), list(new.children()), change, matches)
 
 
 def _all_follow(old: list[Node], new: list[Node], change: Change, matches: Matches) -> bool:
-    return len(old) == len(new) and all(
-        follows(before, after, change, matches) for before, after in zip(old, new, strict=True))
+    if len(old) != len(new):
+        return False
+    for before, after in zip(old, new, strict=True):  # noqa: SIM110  # a loop is twice as fast on long entries
+        if not follows(before, after, change, matches):
+            return False
+    return True
 
 
 def _members_follow(old: Node, new: Node, change: Change, matches: Matches) -> bool:

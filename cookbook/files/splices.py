@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from cookbook.files import spans
 from cookbook.files.node import LIST, MAP, Document, Node
-from cookbook.files.written import Value, item_lines, one_line, pair_lines, quote
+from cookbook.files.written import Inline, Value, bare, double_quoted, item_lines, one_line, pair_lines, quote
 
 _SINGLE_FIT = re.compile(r"[ -~\u00a0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd]*")
 _HEADER = re.compile(r"[|>][-+0-9]*")
@@ -52,16 +52,10 @@ def replaced(document: Document, node: Node, new: str, flow: bool) -> list[Splic
     if node.style == "'" and _SINGLE_FIT.fullmatch(new):
         written = "'" + new.replace("'", "''") + "'"
     elif node.style:
-        written = _double(new)
+        written = double_quoted(new)
     else:
         written = quote(new, flow=flow)
     return [Splice(node.start, node.end, written)]
-
-
-def _double(text: str) -> str:
-    """In double quotes even where plain text would do."""
-    written = quote(text)
-    return written if written.startswith('"') else f'"{written}"'
 
 
 def _text_block_replaced(document: Document, node: Node, new: str) -> list[Splice]:
@@ -81,7 +75,7 @@ def _text_block_replaced(document: Document, node: Node, new: str) -> list[Splic
         newline = spans.break_at(document, header_end)
         return [Splice(first, end, newline.join(" " * depth + part for part in lines))]
     kept = text[header.end() if header else node.start:header_end]
-    return [Splice(node.start, end, _double(new) + kept)]
+    return [Splice(node.start, end, double_quoted(new) + kept)]
 
 
 def filled(node: Node, new: str, flow: bool) -> list[Splice]:
@@ -91,10 +85,12 @@ def filled(node: Node, new: str, flow: bool) -> list[Splice]:
 
 def added(document: Document, holder: Node, where: Where, index: int, key: str | None, value: Value,
           flow: bool) -> list[Splice]:
-    """A pair (with `key`) or an item that becomes member `index` of `holder`."""
+    """A pair (with `key`) or an item that becomes member `index` of `holder`, its value on one line with `flow`."""
     text = document.text
+    if flow and not isinstance(value, str):
+        value = Inline(bare(value))
     if spans.size(holder) == 0:
-        return _first_member(document, holder, where, key, value, flow)
+        return _first_member(document, holder, where, key, value)
     elder = spans.member_end(text, holder, index - 1)
     if holder.flow:
         return [Splice(elder, elder, ", " + _inline_member(key, value))]
@@ -122,12 +118,11 @@ def _after_line(document: Document, offset: int, lines: list[str]) -> Splice:
     return Splice(end, end, newline + newline.join(lines))
 
 
-def _first_member(document: Document, holder: Node, where: Where, key: str | None, value: Value,
-                  flow: bool) -> list[Splice]:
+def _first_member(document: Document, holder: Node, where: Where, key: str | None, value: Value) -> list[Splice]:
     """The first member of an empty value, `[]` or `{}`: a block below its key, else between the brackets."""
     text = document.text
     inner_is_blank = spans.only_blanks(text, holder.start + 1, holder.end - 1)
-    if where.under_key and where.key is not None and not flow and (holder.empty or inner_is_blank):
+    if where.under_key and where.key is not None and (holder.empty or inner_is_blank):
         indent = where.key.column + 1
         lines = item_lines(value, indent) if key is None else pair_lines(key, value, indent)
         below = _after_line(document, holder.end, lines)
@@ -170,14 +165,15 @@ def _colon_end(text: str, key: Node) -> int | None:
 
 
 def _whole_lines(text: str, begin: int, end: int) -> Splice:
-    """The lines from `begin` to that of `end`; where the last one has no break, the break before them goes."""
+    """The lines from `begin` to that of `end`; where the last one has no break, the breaks before them go."""
     stop = spans.line_end(text, end)
     behind = spans.behind_break(text, stop)
     if behind > stop:
         return Splice(begin, behind, "")
-    if text[:begin].endswith("\r\n"):
-        return Splice(begin - 2, stop, "")
-    return Splice(max(0, begin - 1), stop, "")
+    while begin and spans.only_blanks(text, spans.line_start(text, begin), begin):
+        begin = spans.line_start(text, begin)
+        begin -= 2 if text[:begin].endswith("\r\n") else min(1, begin)
+    return Splice(begin, stop, "")
 
 
 def _removed_inline(text: str, holder: Node, index: int, count: int) -> list[Splice]:
@@ -191,7 +187,10 @@ def _removed_inline(text: str, holder: Node, index: int, count: int) -> list[Spl
         if "#" in text[end:following]:
             following = min(following, stop)
         return [Splice(start, following, "")]
-    return [Splice(spans.member_end(text, holder, index - 1) if index else start, end, "")]
+    if index:
+        return [Splice(spans.member_end(text, holder, index - 1), end, "")]
+    comma = re.compile(r"\s*,").match(text, end)
+    return [Splice(start, comma.end() if comma else end, "")]
 
 
 __all__ = ["MAP", "Splice", "Where", "added", "applied", "filled", "removed", "replaced"]

@@ -10,7 +10,8 @@ from cookbook.errors import RequestError
 
 Value: TypeAlias = "str | Mapping[str, Value] | Sequence[Value] | Inline"
 
-_UNPLAIN_START = re.compile(r"""[\s,\[\]{}#&*!|>'"%@`?:~=]|-(?![^\W_])|\.\.\.|<<|(?:null|Null|NULL)$""")
+_UNPLAIN_START = re.compile(
+    r"""[\s,\[\]{}#&*!|>'"%@`?:~=]|-(?![^\W_])|\.\.\.|<<|(?:null|Null|NULL)$|\d{4}-\d\d?-\d""")
 _UNPRINTABLE = r"[^ -~\u00a0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 _UNPLAIN = re.compile(rf":(?:\s|$)|\s#|\s$|{_UNPRINTABLE}")
 _FLOW_SIGNS = re.compile(r"[,\[\]{}:#]")
@@ -23,7 +24,7 @@ class Inline:
 
     __slots__ = ("value",)
 
-    def __init__(self, value: Mapping[str, Value] | Sequence[Value]) -> None:
+    def __init__(self, value: str | Mapping[str, Value] | Sequence[Value]) -> None:
         self.value = value
 
 
@@ -35,11 +36,17 @@ def bare(value: Value) -> str | Mapping[str, Value] | Sequence[Value]:
 def quote(text: str, *, flow: bool = False) -> str:
     """`text` as a scalar: plain where plain text reads back the same, else in double quotes.
 
-    `flow` is for what stands inside `{}` or `[]`: there also any of `, [ ] { } :` and `#` asks for quotes.
+    A date is quoted too, since other programs would make it something else than text. `flow` is for what stands
+    inside `{}` or `[]`: there also any of `, [ ] { } :` and `#` asks for quotes.
     """
     if text and not _UNPLAIN_START.match(text) and not _UNPLAIN.search(text) and not (
             flow and _FLOW_SIGNS.search(text)):
         return text
+    return double_quoted(text)
+
+
+def double_quoted(text: str) -> str:
+    """`text` in double quotes, escaped as YAML has it."""
     return f'"{_ESCAPED.sub(_escape, text)}"'
 
 
