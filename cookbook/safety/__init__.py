@@ -18,6 +18,7 @@ from cookbook.safety.oven import humidity_needed, oven_conforms
 from cookbook.safety.reduction import Lethality, integrated_log10, lethality
 from cookbook.safety.thawing import Thaw, thaw, thaw_band
 from cookbook.safety.timeout import Span, out_limit_min, time_out_finding
+from cookbook.safety.told import entry_safety, recipe_cautions, recipe_safety
 from cookbook.safety.trichinella import (
     trichinella_freeze_days,
     trichinella_frozen_hours,
@@ -51,6 +52,7 @@ __all__ = [
     "cools",
     "cure",
     "curing_limit",
+    "entry_safety",
     "fire_cautions",
     "food_code_hold_s",
     "household_minimum",
@@ -64,6 +66,8 @@ __all__ = [
     "oil_keeping_finding",
     "out_limit_min",
     "oven_conforms",
+    "recipe_cautions",
+    "recipe_safety",
     "refuse_cure_by",
     "required_dwell_s",
     "set_limit_c",

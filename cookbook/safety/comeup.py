@@ -55,10 +55,10 @@ def come_up_finding(core: Curve, intact: bool, surface: Curve | None = None) -> 
     where = "surface" if by_surface else "core"
     said = f"the {where} took {hours:.1f} h from 50 to 130 °F; a plant is given {LONGEST_S / 3600:g} h"
     if not seen.begun:
-        said += "; the log starts late, so it was at least that"
+        said += "; the log starts late, so it was at least that and there is no verdict"
     if not seen.ended:
         said += "; 130 °F was not reached in the log"
-    level = NOTE if seen.within else WARN
+    level = WARN if seen.within is False else NOTE
     if seen.within is False and not by_surface:
         said += ("; for an intact piece the surface may be measured instead" if intact
                  else "; the piece is not intact, so its centre is what counts")

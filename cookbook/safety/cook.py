@@ -32,8 +32,9 @@ from cookbook.safety.verdict import (
 class PieceCooked(NamedTuple):
     """One piece as it was really cooked. `core` is measured; without it nothing is said to be cooked.
 
-    `rest_min` the rest an entry records; `how` the way of heating as in `humidity_needed`; `raw_out` and `cooked_out`
-    the stretches out of the refrigerator before the heat and after it; `guests` that someone needs it fully cooked.
+    `peak_c` is the hottest core that the cook wrote down beside it, `rest_min` the rest that an entry records, `how`
+    the way of heating as in `humidity_needed`; `raw_out` and `cooked_out` are the stretches out of the refrigerator
+    before the heat and after it; `guests` says that someone needs it fully cooked.
     """
 
     species: str
@@ -45,6 +46,7 @@ class PieceCooked(NamedTuple):
     mass_g: float | None = None
     pit_c: float | None = None
     how: str = "dry"
+    peak_c: float | None = None
     rest_min: float | None = None
     accuracy_c: float = 0.0
     fat_percent: float | None = None
@@ -71,7 +73,7 @@ def piece_findings(piece: PieceCooked) -> list[Finding]:
         found.append(_unmeasured(piece.species, household_row(piece.species, words)))
     else:
         seen = cooked(piece.core, piece.species, words, accuracy_c=piece.accuracy_c, rest_min=piece.rest_min,
-                      fat_percent=piece.fat_percent)
+                      fat_percent=piece.fat_percent, peak_c=piece.peak_c)
         found += _cooked_findings(piece, piece.core, seen, state)
     if piece.pit_c is not None:
         found += [told for told in (pit_finding(piece.pit_c),) if told]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import PROBE_OUT, Curve, Fault, faults, to_c
+from cookbook.safety.curve import GAP, PROBE_OUT, Curve, Fault, faults, to_c
 from cookbook.safety.dwell import BIRDS, OTHER_BIRDS, PRODUCTS, Dwell, dwell_table
 from cookbook.safety.finding import HOUSEHOLD, NOTE, PLANT, STOP, WARN, Finding
 from cookbook.safety.household import Minimum, elsewhere, household_row, species_named
@@ -44,8 +44,9 @@ def set_limit_c(limit_c: float, accuracy_c: float) -> float:
 
 
 def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: float = 0.0,
-           rest_min: float | None = None, fat_percent: float | None = None) -> Cooked:
-    """Judge a measured curve. `rest_min` is the rest an entry records, in minutes, where the log ends before it.
+           rest_min: float | None = None, fat_percent: float | None = None, peak_c: float | None = None) -> Cooked:
+    """Judge a measured curve. `rest_min` is the rest an entry records, in minutes, where the log ends before it;
+    `peak_c` a hottest core that the cook read off and wrote down beside it.
 
     Stretches over a gap count for nothing, nor does anything after a jump that no meat makes.
     """
@@ -53,9 +54,9 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     limit_c = set_limit_c(row.core_c, accuracy_c)
     flaws = tuple(faults(curve))
     parts = curve.without(flaws)
-    peak_c = max(to_c(max(part.core_f)) for part in parts)
-    reached = row.met_by(peak_c - accuracy_c)
-    line_f = min(limit_c, peak_c) * 1.8 + 32 if reached else limit_c * 1.8 + 32
+    hottest_c = max([to_c(max(part.core_f)) for part in parts] + ([] if peak_c is None else [peak_c]))
+    reached = row.met_by(hottest_c - accuracy_c)
+    line_f = (min(limit_c, hottest_c) if reached else limit_c) * 1.8 + 32
     held_s = max(part.longest_above_s(line_f) for part in parts)
     rest = max(held_s / 60, rest_min or 0.0)
     rested = reached and rest >= row.rest_min - _REST_TOLERANCE
@@ -64,7 +65,7 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     table = dwell_table(name, None, fat_percent) if name in PRODUCTS else None
     plant = conformance(table, *parts) if table else None
     log10 = sum(table_log10(part, table) for part in parts) if table else 0.0
-    return Cooked(row, limit_c, peak_c, held_s, reached, rested if seen else None, table, plant, log10, flaws)
+    return Cooked(row, limit_c, hottest_c, held_s, reached, rested if seen else None, table, plant, log10, flaws)
 
 
 def household_finding(seen: Cooked, species: str, state: Intact) -> Finding:
@@ -115,14 +116,15 @@ def plant_findings(seen: Cooked) -> list[Finding]:
 
 
 def flaw_findings(seen: Cooked) -> list[Finding]:
-    """What in the log could not be counted, by name."""
+    """What in the log could not be counted, by name; a gap is no warning where the line was passed without it."""
     said = {
         PROBE_OUT: "the core jumps faster than meat can from {0:.0f} to {1:.0f} min: the probe was moved or out of "
                    "the meat; nothing after it counts",
-        "gap": "no reading from {0:.0f} to {1:.0f} min: that stretch counts for nothing",
+        GAP: "no reading from {0:.0f} to {1:.0f} min: that stretch counts for nothing",
     }
-    return [Finding(f"readings, {flaw.kind}", WARN, round((flaw.to_s - flaw.from_s) / 60, 1), None, HOUSEHOLD,
-                    "usda-probe", "min", said[flaw.kind].format(flaw.from_s / 60, flaw.to_s / 60))
+    harmless = seen.past_line and all(flaw.kind == GAP for flaw in seen.flaws)
+    return [Finding(f"readings, {flaw.kind}", NOTE if harmless else WARN, round((flaw.to_s - flaw.from_s) / 60, 1),
+                    None, HOUSEHOLD, "usda-probe", "min", said[flaw.kind].format(flaw.from_s / 60, flaw.to_s / 60))
             for flaw in seen.flaws]
 
 

@@ -103,8 +103,10 @@ def test_a_species_outside_the_dwell_tables_has_the_household_line_only() -> Non
 
 
 def test_a_gap_and_a_loose_probe_are_named_and_count_for_nothing() -> None:
-    gap = log((0, 4), (30, 40), (120, 64), (130, 64))
+    gap = log((0, 4), (30, 40), (120, 60), (130, 60))
     assert levels(PieceCooked("pork", PORK, gap))["readings, gap"] == WARN
+    past = log((0, 4), (30, 40), (120, 64), (130, 64))
+    assert levels(PieceCooked("pork", PORK, past))["readings, gap"] == NOTE
     loose = log((0, 4), (30, 40), (31, 90), (40, 90))
     found = levels(PieceCooked("pork", PORK, loose))
     assert found["readings, probe out"] == WARN
