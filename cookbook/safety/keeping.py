@@ -10,7 +10,6 @@ from cookbook.table import rows
 
 ACID_PH = 4.6
 DRY_AW = 0.85
-COLD_C = (40 - 32) / 1.8
 
 
 def oil_days() -> tuple[float, float]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import GAP, PROBE_OUT, Curve, Fault, faults, to_c
+from cookbook.safety.curve import GAP, PROBE_OUT, Curve, Fault, faults, to_c, to_f
 from cookbook.safety.dwell import BIRDS, OTHER_BIRDS, PRODUCTS, Dwell, dwell_table
 from cookbook.safety.finding import HOUSEHOLD, NOTE, PLANT, STOP, WARN, Finding
 from cookbook.safety.household import Minimum, elsewhere, household_row, species_named
@@ -56,7 +56,7 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     parts = curve.without(flaws)
     hottest_c = max([to_c(max(part.core_f)) for part in parts] + ([] if peak_c is None else [peak_c]))
     reached = row.met_by(hottest_c - accuracy_c)
-    line_f = (min(limit_c, hottest_c) if reached else limit_c) * 1.8 + 32
+    line_f = to_f(limit_c)
     held_s = max(part.longest_above_s(line_f) for part in parts)
     rest = max(held_s / 60, rest_min or 0.0)
     rested = reached and rest >= row.rest_min - _REST_TOLERANCE

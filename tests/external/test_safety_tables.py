@@ -16,6 +16,7 @@ from cookbook.safety import (
     curing_limit,
     food_code_hold_s,
     household_minimum,
+    lethality,
     out_limit_min,
     oven_conforms,
     required_dwell_s,
@@ -51,6 +52,22 @@ def test_meat_dwell_is_what_fsis_gd_2021_14_prints(row: Row, log10: float, colum
     for product in ("beef", "veal", "lamb", "pork", "venison"):
         assert required_dwell_s(product, float(row["temp_F"]), log10) == float(row[column])
     assert required_dwell_s("beef", float(row["temp_F"]) + 0.999, log10) == float(row[column])
+
+
+@pytest.mark.parametrize("row", outside("safety_lethality_meat"), ids=lambda row: row["temp_F"])
+def test_meat_conforms_after_just_the_printed_dwell_and_not_before(row: Row) -> None:
+    core, seconds = celsius(float(row["temp_F"])), float(row["dwell_s_6.5log_Table2"])
+    assert lethality([0, seconds], [core + 0.4] * 2, "lamb").conforms
+    assert seconds == 0 or not lethality([0, seconds - 1], [core + 0.4] * 2, "lamb").conforms
+
+
+@pytest.mark.parametrize("row", outside("safety_lethality_poultry"), ids=lambda row: row["species"] + row["temp_F"])
+def test_poultry_conforms_after_just_the_printed_dwell_and_not_before(row: Row) -> None:
+    core = celsius(float(row["temp_F"]))
+    for fat in (1, 7, 12):
+        seconds = float(row[f"dwell_s_7log_fat{fat}pct"])
+        assert lethality([0, seconds], [core + 0.4] * 2, row["species"], 7, fat).conforms
+        assert seconds == 0 or not lethality([0, seconds - 1], [core + 0.4] * 2, row["species"], 7, fat).conforms
 
 
 @pytest.mark.parametrize("row", outside("safety_lethality_poultry"), ids=lambda row: row["species"] + row["temp_F"])

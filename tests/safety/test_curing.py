@@ -18,6 +18,12 @@ def test_without_a_wish_the_classs_limit_is_taken() -> None:
     assert made.salt_g == pytest.approx(20 - 2.496 * 0.9375)
 
 
+def test_120_ppm_is_no_weak_cure_and_one_less_is() -> None:
+    rules = {ppm: [found.rule for found in cure("dry", "dry cured", 1000, 2, 6.25, nitrite_ppm=ppm).findings]
+             for ppm in (119, 120)}
+    assert rules == {119: ["nitrite limit", "nitrite floor"], 120: ["nitrite limit"]}
+
+
 def test_rind_lowers_the_limit_by_a_tenth() -> None:
     assert cure("dry", "bacon, dry", 1000, 2.5, 6.25, rind=True).nitrite_ppm.asked == 180
     over = cure("dry", "bacon, dry", 1000, 2.5, 6.25, nitrite_ppm=190, rind=True)
@@ -96,6 +102,11 @@ def test_a_limit_that_is_not_in_the_table_is_none() -> None:
     with pytest.raises(RequestError, match="no limit of potassium nitrite for sausage"):
         curing_limit("sausage", "potassium nitrite")
     assert curing_limit("bacon, immersed", "nitrate").exact_ppm == 0
+
+
+def test_the_salt_of_too_much_cure_is_told_in_grams() -> None:
+    with pytest.raises(RequestError, match=r"brings 9\.38 g of salt, more than the 5\.00 g"):
+        cure("dry", "dry cured", 1000, 0.5, 6.25)
 
 
 def test_cure_by_the_spoon_or_by_surface_is_refused() -> None:

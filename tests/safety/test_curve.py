@@ -66,6 +66,13 @@ def test_a_gap_and_a_jump_are_told_apart() -> None:
         (GAP, 600, 4200), (PROBE_OUT, 4260, 4320)]
 
 
+def test_half_an_hour_between_readings_is_no_gap_yet() -> None:
+    assert faults(Curve.of([0, 1800], [20, 30])) == []
+    assert faults(Curve.of([0, 1801], [20, 30]))[0].kind == GAP
+    assert faults(Curve.of([0, 60], [20, 25])) == []
+    assert faults(Curve.of([0, 60], [20, 25.1]))[0].kind == PROBE_OUT
+
+
 def test_nothing_counts_over_a_gap_or_after_a_jump() -> None:
     curve = Curve.of([0, 600, 4200, 4260, 4320, 4380], [20, 25, 60, 61, 25, 25])
     assert [part.times_s for part in curve.without(faults(curve))] == [(0, 600), (4200, 4260)]

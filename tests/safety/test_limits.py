@@ -65,6 +65,8 @@ def test_a_log_that_starts_late_or_ends_early_gives_no_pass() -> None:
     assert (cold.seconds, cold.within) == (0, None)
     good = come_up_finding(curve((0, 40), (2, 140)), intact=False)
     assert (good.level, good.limit, good.regime) == (NOTE, 6, "inspected plant")
+    assert good.value == 1.6
+    assert "took 1.6 h from 50 to 130 °F; a plant is given 6 h" in good.message
 
 
 def test_a_slow_come_up_of_an_opened_piece_names_its_centre() -> None:

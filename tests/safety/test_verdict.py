@@ -39,6 +39,9 @@ def test_a_roast_past_the_line_and_rested_is_a_note_with_its_numbers() -> None:
     assert (found.level, found.value, found.limit, found.regime) == (NOTE, 66, 62.8, "household")
     assert "reached and rested" in found.message
     assert "Canada 71 °C" in found.message
+    assert "62.8 °C (145 °F) and 3 min rest" in found.message
+    bird = only(PieceCooked("chicken", "chicken, whole", rising(76)), "household minimum")
+    assert "73.9 °C (165 °F): reached" in bird.message
 
 
 def test_a_rest_that_the_log_does_not_show_may_be_recorded_by_the_entry() -> None:
@@ -105,6 +108,7 @@ def test_a_species_outside_the_dwell_tables_has_the_household_line_only() -> Non
 def test_a_gap_and_a_loose_probe_are_named_and_count_for_nothing() -> None:
     gap = log((0, 4), (30, 40), (120, 60), (130, 60))
     assert levels(PieceCooked("pork", PORK, gap))["readings, gap"] == WARN
+    assert "no reading from 30 to 120 min" in only(PieceCooked("pork", PORK, gap), "readings, gap").message
     past = log((0, 4), (30, 40), (120, 64), (130, 64))
     assert levels(PieceCooked("pork", PORK, past))["readings, gap"] == NOTE
     loose = log((0, 4), (30, 40), (31, 90), (40, 90))
