@@ -23,6 +23,7 @@ FRESH = {
     "fresh bay leaves": "bay", "bay leaf, fresh": "bay", "thyme, fresh or dried": "thyme", "fennel bulb": "fennel",
     "curry leaves": "curry leaves", "summer savory": "savory", "mushrooms": "mushroom", "carrots": "carrot",
     "celery sticks": "celery", "dried thyme or fresh thyme": "thyme", "basil pesto": "basil", "potatoes": "potato",
+    "capsicum": "capsicum", "spearmint": "spearmint", "savory, fresh": "savory",
 }
 NOT_FRESH = (
     "garlic powder", "granulated garlic", "garlic granules", "garlic, granulated", "dried garlic", "garlic salt",
@@ -38,6 +39,7 @@ NOT_FRESH = (
     "celery salt", "cumin", "cloves", "ground cloves", "allspice", "mint sauce", "mint tea", "hot pepper sauce",
     "tarragon vinegar", "tarragon mustard", "herb salt", "dried mixed herbs", "Italian seasoning", "mushroom powder",
     "dried porcini", "truffle salt", "truffle oil", "chilli oil", "avocado oil", "corn oil", "potato starch",
+    "savory", "pumpkin pie spice", "peppers, sweet, freeze-dried", "dill pickles",
     "fine salt", "brown sugar", "honey", "lemon juice", "orange zest", "water", "olive oil", "sausage", "message",
     "garlic-free seasoning", "butternuts", "", "kosher salt", "apple cider vinegar", "Worcestershire-type sauce",
     "smoked salt", "soy sauce", "tomato paste", "mustard", "bread crumbs", "pimento wood chips",
@@ -52,6 +54,7 @@ FATS = (
 NO_FATS = (
     "foil", "broiler", "boiled water", "oil-free dressing", "low-fat yoghurt", "full-fat milk", "fat-free yoghurt",
     "fat cap", "pork shoulder, fat trimmed", "butter beans", "buttermilk", "butternut squash", "apple butter",
+    "fruit butters, apple",
     "butter lettuce", "olives", "avocado", "garlic", "mustard", "drip pan", "soil", "coconut milk", "rapeseed", "",
 )
 
