@@ -81,7 +81,7 @@ class Builder:
 
     def _scalar(self, event: Any) -> None:
         mark, end, text, style = event.start_mark, event.end_mark, event.value, event.style or ""
-        if event.anchor is not None or event.tag is not None:
+        if event.anchor is not None or event.ctag is not None:
             self._refuse_extras(event)
         if "." in text and not style and _NON_FINITE.fullmatch(text):
             self._problem("non-finite", f"'{text}' is read as infinity or as no number at all", mark.index, len(text),
@@ -108,7 +108,7 @@ class Builder:
 
     def _begin(self, event: Any, kind: str) -> None:
         mark = event.start_mark
-        if event.anchor is not None or event.tag is not None:
+        if event.anchor is not None or event.ctag is not None:
             self._refuse_extras(event)
         node = Node(kind, mark.line + 1, mark.column + 1, mark.index, event.end_mark.index, flow=event.flow_style)
         if len(self._open) >= MAX_DEPTH:
@@ -143,7 +143,7 @@ class Builder:
         if event.anchor is not None:
             self._problem("anchor", f"'&{event.anchor}' gives a name to this value; nothing here uses such names", at,
                           len(event.anchor) + 1, "take it away, or put double quotes around the text")
-        if event.tag is not None:
+        if event.ctag is not None:
             tag = re.match(r"\S*", self._text[at:])
             written = tag.group() if tag else ""
             self._problem("tag", f"'{written}' names a type for this value; here every field knows its own type", at,

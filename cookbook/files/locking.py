@@ -9,6 +9,7 @@ import os
 import sys
 from _thread import get_ident
 from os import PathLike
+from time import monotonic, sleep
 from types import TracebackType
 
 from cookbook.errors import Busy
@@ -16,14 +17,18 @@ from cookbook.files.saving import storage_error
 
 LOCK_NAME = ".cookbook-lock"
 
+_POLL_S = 0.001
+_COURTESY_S = 0.003
+
 _held: dict[tuple[int, int, str], list[int]] = {}
+_let_go_at: dict[str, float] = {}
 
 
 class lock:  # noqa: N801  # reads as a verb: with lock(root)
     """`with lock(root):` holds the lock of the kitchen at `root`; Busy where it is not to be had in `wait_s` seconds.
 
     The lock lies on `.cookbook-lock` in the root, a file that is never renamed or removed. The thread that holds it
-    may take it again. A process that dies lets go of it by that.
+    may take it again. A process that dies lets go of it by that. Who has only just let go lets others in first.
     """
 
     def __init__(self, root: str | PathLike[str], wait_s: float = 10.0) -> None:
@@ -57,22 +62,22 @@ class lock:  # noqa: N801  # reads as a verb: with lock(root)
         if holding[1] == 0:
             del _held[self._key]
             _let_go(holding[0])
+            _let_go_at[self._key[2]] = monotonic()
 
     def _wait(self, descriptor: int) -> None:
-        from time import monotonic, sleep
-
-        end = monotonic() + self._wait_s
-        pause = 0.001
+        begin = monotonic()
+        courtesy = _let_go_at.get(self._key[2], 0.0) + _COURTESY_S - begin
+        if courtesy > 0:
+            sleep(courtesy)
         while True:
             try:
                 if _taken(descriptor):
                     return
             except OSError as error:
                 raise storage_error(os.path.join(self._folder, LOCK_NAME), error) from error
-            if monotonic() >= end:
+            if monotonic() - begin >= self._wait_s:
                 raise Busy(self._folder, self._wait_s)
-            sleep(pause)
-            pause = min(pause * 1.5, 0.02)
+            sleep(_POLL_S)
 
 
 def _opened(path: str) -> int:

@@ -6,6 +6,8 @@ import os
 from collections.abc import Callable
 from typing import NamedTuple
 
+NOBODY = 65534
+
 
 class Ended(NamedTuple):
     """How a child ended: its exit code (128 and the signal's number for a killed one) and what it said before."""

@@ -387,6 +387,33 @@ def test_remove_from_brackets_over_several_lines_takes_whole_lines() -> None:
     assert edit.bytes().decode() == "a: [\n  x,  # one\n  # about y\n]\n"
 
 
+def test_the_first_item_on_the_line_of_an_outer_dash_leaves_that_dash() -> None:
+    root, edit = recipe("a:\n  - - x  # one\n    - y\n  -\n  - - z\n")
+    a = at(root, ("a",))
+    edit.remove(a.items[0], 0).add_key(a.items[1], "k", "v").remove(a.items[2], 0)
+    assert edit.bytes().decode() == "a:\n  - - y\n  - {k: v}\n  - []\n"
+
+
+def test_a_file_without_a_last_line_break_gets_none_by_removing() -> None:
+    for newline in ("\n", "\r\n"):
+        text = newline.join(["a:", "  - x", "", "  - y"])
+        root, edit = recipe(text)
+        edit.remove(at(root, ("a",)), 1)
+        assert edit.bytes().decode() == newline.join(["a:", "  - x"])
+
+
+def test_remove_in_brackets_leaves_a_comment_that_stands_on_a_line_of_its_own() -> None:
+    root, edit = recipe("a: [x,  # one\n  # about y\n  y]\nb: [x, y, z]\n")
+    edit.remove(at(root, ("a",)), 0).remove(at(root, ("b",)), 0)
+    assert edit.bytes().decode() == "a: [\n  # about y\n  y]\nb: [y, z]\n"
+
+
+def test_a_text_block_without_a_last_line_break_can_be_followed() -> None:
+    root, edit = recipe("a: |\n  x")
+    edit.add_key(root, "b", "1")
+    assert edit.bytes().decode() == "a: |\n  x\nb: 1"
+
+
 def test_a_key_can_be_taken_back() -> None:
     root, edit = recipe()
     edit.remove(root, "title").remove(at(root, ("ingredients", 2)), "item")
@@ -399,6 +426,14 @@ def test_a_text_block_stays_one_where_the_new_text_ends_alike() -> None:
     for key, new in (("notes", "three\nfour\n"), ("b", "flat"), ("c", "y")):
         edit.replace(at(root, (key,)), new)
     assert edit.bytes().decode() == "notes: |  # mine\n    three\n    four\n\n# c\nb: \"flat\"\nc: |-\n  y\n"
+
+
+def test_what_a_text_block_keeps_at_its_end_stays_its_own() -> None:
+    text = "a: |+\n  one\n\n\nb: |\n  two\n    \n\nc: |+\n  three\n\n"
+    root, edit = recipe(text)
+    edit.add_key(root, "x", "1", after="a").add_key(root, "y", "2", after="b").add_key(root, "z", "3")
+    assert edit.bytes().decode() == (
+        "a: |+\n  one\n\n\nx: 1\nb: |\n  two\n    \n\ny: 2\nc: |+\n  three\n\nz: 3\n")
 
 
 def test_windows_line_breaks_the_mark_and_a_missing_last_break_stay() -> None:

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import subprocess
 import sys
 import threading
 import time
+from collections.abc import Callable
+from contextlib import ExitStack
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
 from cookbook.errors import Busy, StorageError
 from cookbook.files import LOCK_NAME, lock, read
+
+from .child import NOBODY, in_child
 
 HOLD = """
 import sys
@@ -27,7 +33,7 @@ import sys
 from cookbook.files import Edit, lock, read
 root, who, times = sys.argv[1], sys.argv[2], int(sys.argv[3])
 for number in range(times):
-    with lock(root, 60):
+    with lock(root):
         document = read(root + "/entry.yaml")
         Edit(document).add_item(document.root.get("readings"), {"by": who, "n": str(number)}, flow=True).save()
     print(number, flush=True)
@@ -99,11 +105,70 @@ def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
         pytest.fail("a lock in no folder")
 
 
-@pytest.mark.skipif(sys.platform == "win32" or os.geteuid() == 0, reason="the administrator may write everywhere")
-def test_a_lock_file_of_someone_else_can_be_locked_read_only(tmp_path: Path) -> None:
-    (tmp_path / LOCK_NAME).touch(0o444)
-    with lock(tmp_path, wait_s=0.05), pytest.raises(Busy), lock(tmp_path / ".", wait_s=0.05):
-        pytest.fail("two at once")
+@pytest.mark.skipif(sys.platform == "win32", reason="needs fork and users")
+def test_a_lock_file_that_may_only_be_read_is_enough_to_lock() -> None:
+    with TemporaryDirectory() as root:
+        file = Path(root) / LOCK_NAME
+        file.touch()
+        file.chmod(0o444)
+        Path(root).chmod(0o755)
+
+        def work(say: Callable[[str], None]) -> None:
+            if os.geteuid() == 0:
+                os.setgid(NOBODY)
+                os.setuid(NOBODY)
+            with lock(root, wait_s=0.05):
+                say("held")
+            try:
+                with lock(root + "/nowhere"):
+                    say("a lock in no folder")
+            except StorageError as error:
+                say(error.reason)
+
+        assert in_child(work) == (0, "held\nNo such file or directory\n")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="flock is POSIX's")
+def test_a_disk_that_knows_no_locks_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    import fcntl
+
+    def refuse(*_: object) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr(fcntl, "flock", refuse)
+    with pytest.raises(StorageError) as caught, lock(tmp_path):
+        pytest.fail("a lock without a lock")
+    assert caught.value.reason == "No locks available"
+
+
+def test_who_has_just_let_go_lets_others_in_first(tmp_path: Path) -> None:
+    with lock(tmp_path):
+        begin = time.monotonic()
+    with lock(tmp_path):
+        assert time.monotonic() - begin >= 0.002
+
+
+GREEDY = """
+import sys, time
+from cookbook.files import lock
+print("begun", flush=True)
+while True:
+    with lock(sys.argv[1], 60):
+        time.sleep(0.02)
+"""
+
+
+def test_writers_that_come_back_at_once_do_not_keep_others_out(tmp_path: Path) -> None:
+    command = [sys.executable, "-c", GREEDY, str(tmp_path)]
+    with ExitStack() as stack:
+        for _ in range(3):
+            process = stack.enter_context(subprocess.Popen(command, stdout=subprocess.PIPE))
+            stack.callback(process.kill)
+            assert process.stdout is not None
+            process.stdout.readline()
+        for _ in range(10):
+            with lock(tmp_path, wait_s=3):
+                time.sleep(0.001)
 
 
 def append_at_once(root: Path, times: int) -> None:

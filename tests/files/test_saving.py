@@ -18,10 +18,9 @@ import pytest
 from cookbook.errors import Conflict, StorageError
 from cookbook.files import Edit, create, lock, read, save, stale_temp_files, sweep
 
-from .child import in_child
+from .child import NOBODY, in_child
 
 OLD, NEW = b"title: old\n", b"title: new\n"
-NOBODY = 65534
 posix = pytest.mark.skipif(sys.platform == "win32", reason="modes, links and signals are POSIX's")
 
 
@@ -186,6 +185,32 @@ def test_a_disk_that_takes_a_few_bytes_at_a_time_gets_all_of_them(
     monkeypatch.setattr(os, "write", lambda descriptor, data: real(descriptor, data[:3]))
     save(page, NEW * 20, digest(OLD))
     assert page.read_bytes() == NEW * 20
+
+
+@posix
+@pytest.mark.skipif(sys.platform == "win32" or os.geteuid() != 0, reason="only the administrator gives files away")
+def test_a_file_of_someone_else_stays_theirs(page: Path) -> None:
+    os.chown(page, NOBODY, NOBODY)
+    save(page, NEW, digest(OLD))
+    assert (page.stat().st_uid, page.stat().st_gid) == (NOBODY, NOBODY)
+
+
+@posix
+@pytest.mark.parametrize("call", ["mkdir", "open", "write", "link"])
+def test_a_disk_that_refuses_a_new_file_is_told_and_nothing_is_left(
+        tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: str) -> None:
+    refusing(call, 1, errno.ENOSPC, monkeypatch)
+    with pytest.raises(StorageError) as caught:
+        create(tmp_path / "new" / "page.yaml", NEW)
+    monkeypatch.undo()
+    assert caught.value.reason == os.strerror(errno.ENOSPC)
+    assert [path.name for path in tmp_path.rglob("*") if path.is_file()] == []
+
+
+def test_saving_without_a_hash_writes_whatever_is_there(page: Path) -> None:
+    save(page, NEW)
+    save(page.with_name("other.yaml"), NEW)
+    assert page.read_bytes() == page.with_name("other.yaml").read_bytes() == NEW
 
 
 @posix
