@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
@@ -302,7 +301,3 @@ def spoons(kitchen: Kitchen, line: Adopted) -> str:
     shown = line.in_recipe.measured("us", line.item, kitchen.weights)
     return shown.scoops if shown is not None else ""
 
-
-def recipe_path(kitchen: Kitchen, name: str) -> Path:
-    """Where a recipe lies."""
-    return kitchen.root / "recipes" / f"{name}.yaml"
