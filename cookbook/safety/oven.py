@@ -71,10 +71,10 @@ def oven_conforms(mass_g: float, pit_c: float, oven: str = "still_dry") -> bool:
 
 
 def pit_finding(pit_c: float) -> Finding | None:
-    """A note where the smoker's air is outside what consumer advice names; none inside."""
+    """A note where the pit is colder than the smoker's air that consumer advice names; none where it is not."""
     pit_f = to_f(pit_c)
     low, high = _SMOKER_F
-    if low <= pit_f <= high:
+    if pit_f >= low:
         return None
     return Finding("smoker air", NOTE, round(pit_f, 1), f"{low:g}-{high:g}", HOUSEHOLD, "usda-smoker-air", "°F",
                    f"consumer advice for smoking names {low:g} to {high:g} °F; the pit was at {pit_f:.0f} °F")
