@@ -13,7 +13,14 @@ from cookbook.safety.dwell import food_code_hold_s, required_dwell_s, strictest_
 from cookbook.safety.finding import NOTE, STOP, WARN, Finding, by_gravity
 from cookbook.safety.household import HouseholdMinimum, household_minimum
 from cookbook.safety.integrity import Intact, intact
-from cookbook.safety.keeping import acid_line, keeping_finding, oil_days, oil_keeping_finding, raw_contact_finding, raw_for
+from cookbook.safety.keeping import (
+    acid_line,
+    keeping_finding,
+    oil_days,
+    oil_keeping_finding,
+    raw_contact_finding,
+    raw_for,
+)
 from cookbook.safety.oven import humidity_needed, oven_conforms
 from cookbook.safety.reduction import Lethality, integrated_log10, lethality
 from cookbook.safety.thawing import Thaw, thaw, thaw_band
