@@ -25,7 +25,7 @@ from cookbook.safety.oven import humidity_needed, oven_conforms
 from cookbook.safety.reduction import Lethality, integrated_log10, lethality
 from cookbook.safety.thawing import Thaw, thaw, thaw_band
 from cookbook.safety.timeout import Span, out_limit_min, time_out_finding
-from cookbook.safety.told import entry_safety, recipe_cautions, recipe_safety
+from cookbook.safety.told import entry_safety, live_fire, recipe_cautions, recipe_safety
 from cookbook.safety.trichinella import (
     trichinella_freeze_days,
     trichinella_frozen_hours,
@@ -69,6 +69,7 @@ __all__ = [
     "integrated_log10",
     "keeping_finding",
     "lethality",
+    "live_fire",
     "oil_days",
     "oil_keeping_finding",
     "out_limit_min",

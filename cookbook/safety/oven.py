@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import to_f
+from cookbook.safety.curve import to_c, to_f
 from cookbook.safety.finding import HOUSEHOLD, NOTE, PLANT, RETAIL, WARN, Finding
 from cookbook.table import rows
 
@@ -36,7 +36,7 @@ def humidity_finding(mass_g: float, pit_c: float, peak_c: float, how: str = "dry
         return None
     level = NOTE if to_f(peak_c) >= _DRY_ENDPOINT_F else WARN
     return Finding(
-        "humidity", level, round(pit_c, 1), round((WAIVED_PIT_F - 32) / 1.8, 1), PLANT, "fsis-2021-14-humidity", "°C",
+        "humidity", level, round(pit_c, 1), round(to_c(WAIVED_PIT_F), 1), PLANT, "fsis-2021-14-humidity", "°C",
         "the dwell tables count on moist air for a piece under 10 lb or a pit below 250 °F; in dry heat a pan of "
         "water, wrapping or a higher end temperature makes up for it",
     )
