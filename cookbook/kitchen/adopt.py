@@ -168,7 +168,7 @@ def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_fo
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), str(unrounded)
+        restated, exact = unrounded.rounded(), unrounded.shown()
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
