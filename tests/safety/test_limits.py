@@ -85,6 +85,7 @@ def test_a_small_piece_in_dry_heat_is_warned_below_158_f_and_told_above() -> Non
     assert low is not None
     assert high is not None
     assert (low.level, high.level) == (WARN, NOTE)
+    assert (low.value, low.limit) == (110, 121.1)
     assert humidity_finding(6000, 130, 60) is None
 
 
