@@ -67,7 +67,7 @@ def test_a_log_that_starts_late_or_ends_early_gives_no_pass() -> None:
     assert (good.level, good.limit, good.regime) == (NOTE, 6, "inspected plant")
     assert good.value == 1.6
     assert "centre" not in good.message
-    by_surface = come_up_finding(curve((0, 40), (8, 140)), intact=True, surface=curve((0, 40), (7, 140)))
+    by_surface = come_up_finding(curve((0, 40), (8, 140)), intact=True, surface=curve((0, 40), (8, 140)))
     assert by_surface.level == WARN
     assert "may be measured" not in by_surface.message
     assert "took 1.6 h from 50 to 130 °F; a plant is given 6 h" in good.message
