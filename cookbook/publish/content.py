@@ -69,6 +69,11 @@ class Batch(NamedTuple):
     coat: str
     makes: str
 
+    @property
+    def heading(self) -> str:
+        """Its title with its revision, where it has one."""
+        return f"{self.title}, {self.revision}" if self.revision else self.title
+
 
 class Caution(NamedTuple):
     """A caution under its heading, with the title of what it rests on."""

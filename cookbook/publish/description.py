@@ -75,7 +75,7 @@ def _lists(card: Content, without: Sequence[str]) -> list[list[str]]:
     found = []
     for place, batch in enumerate(card.batches):
         own = cook or place > 0
-        head = f"{_short(batch.title, MOST_TITLE)}, {batch.revision}" if own else "Ingredients"
+        head = _short(batch.heading, MOST_TITLE) if own else "Ingredients"
         found.append(_ingredients(head, batch.items, without))
         found.append([] if "method" in without else _numbered("" if own else "Method", batch.steps))
     if card.items:

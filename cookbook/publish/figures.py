@@ -11,7 +11,7 @@ from cookbook.publish.content import Fact
 if TYPE_CHECKING:
     from cookbook.meat import Piece
     from cookbook.recipe import Recipe
-    from cookbook.recipe.scaling import Scaled
+    from cookbook.recipe.scaling import CoatWeight, Scaled
 
 
 def makes(scaled: Scaled) -> tuple[str, str] | None:
@@ -34,7 +34,7 @@ def coat_words(scaled: Scaled) -> str:
     """Thickness and salt of a coat in a sentence."""
     said = []
     if scaled.coat is not None:
-        said.append(f"the coat is {scaled.coat.thickness_mm:.1f}\u00a0mm thick on average")
+        said.append(f"the coat is {_thickness(scaled.coat)} thick on average")
     if scaled.salt is not None:
         said.append(f"salt is {scaled.salt.percent_as_weighed:.1f}\u00a0% of the piece as weighed")
     return wording.sentence("; ".join(said))
@@ -47,7 +47,7 @@ def facts(scaled: Scaled) -> Iterator[Fact]:
         yield Fact("makes", *made, f"of {scaled.recipe.kind}")
     yield from _piece(scaled)
     if scaled.coat is not None:
-        yield Fact("coat", f"{scaled.coat.thickness_mm:.1f}\u00a0mm", "",
+        yield Fact("coat", _thickness(scaled.coat), "",
                    f"thick, {wording.faces_words(scaled.pieces[0])}")
     if scaled.salt is not None:
         yield Fact("salt", f"{scaled.salt.percent_as_weighed:.1f}\u00a0%", "", "salt, of the piece as weighed")
@@ -93,6 +93,11 @@ def _piece(scaled: Scaled) -> Iterator[Fact]:
         piece = scaled.pieces[0]
         ribs = f", {wording.ribs(piece.ribs)}" if piece.ribs else ""
         yield Fact("piece", *wording.mass(piece.mass_g.mid), f"{piece.cut.name}{ribs}")
+
+
+def _thickness(coat: CoatWeight) -> str:
+    """Mean thickness; where the weight of an ingredient is not known there is more of it."""
+    return f"{'at least ' if coat.missing else ''}{coat.thickness_mm:.1f}\u00a0mm"
 
 
 def _on(pieces: Sequence[Piece]) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
 from cookbook.publish.content import Batch, Content, Fact, Item
-from cookbook.publish.ingredient import line_item
+from cookbook.publish.ingredient import amounts, line_item
 from cookbook.publish.sizes import sizes
 from cookbook.publish.warning import warnings
 from cookbook.recipe.scaling import Scaled, scaled_to
@@ -129,8 +129,9 @@ def _own_items(kitchen: Kitchen, recipe: Recipe) -> Iterator[Item]:
     for coat in recipe.coats:
         if coat.item is not None:
             where = (f"on {wording.spoken(coat.faces)}",) if coat.faces else ()
-            amount = (wording.typographic(str(coat.amount)),) if coat.amount else ()
-            yield Item(amount, wording.spoken(coat.item), "", where, None)
+            grams = coat.amount.grams(coat.item, kitchen.weights) if coat.amount else None
+            measured = amounts(kitchen, coat.amount, coat.item, grams) if coat.amount else ()
+            yield Item(measured, wording.spoken(coat.item), "", where, grams.mid if grams else None)
     for line in recipe.ingredients:
         yield line_item(kitchen, line)
 
@@ -161,12 +162,11 @@ def _live_fire(recipe: Recipe) -> bool:
 
 
 def _revision(kitchen: Kitchen, recipe: Recipe) -> tuple[str, str]:
-    """How people see this version, and how often it was cooked."""
+    """How people see this version, where the cook numbers them, and how often it was cooked."""
     from cookbook.kitchen.history import versions
 
     now = kitchen.short_version(recipe)
-    for one in versions(kitchen, recipe.name):
-        if one.name == now:
-            label = wording.capital(one.label(NO_YEAR) if one.first_used else recipe.label())
-            return label, {0: "", 1: "cooked once", 2: "cooked twice"}.get(one.cooks, f"cooked {one.cooks} times")
-    return wording.capital(recipe.label()), ""
+    this = next((one for one in versions(kitchen, recipe.name) if one.name == now), None)
+    cooks = this.cooks if this is not None else 0
+    label = "" if recipe.revision is None else this.label(NO_YEAR) if this and this.first_used else recipe.label()
+    return wording.capital(label), {0: "", 1: "cooked once", 2: "cooked twice"}.get(cooks, f"cooked {cooks} times")

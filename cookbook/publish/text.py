@@ -46,7 +46,7 @@ def _facts(card: Content) -> Iterator[str]:
 
 
 def _batch(batch: Batch, inside: bool) -> Iterator[str]:
-    yield from _section(f"{batch.title}, {batch.revision}" if inside else "Ingredients", _items(batch.items))
+    yield from _section(batch.heading if inside else "Ingredients", _items(batch.items))
     if inside:
         yield from ["", *_flow(f"{batch.lead} {batch.coat}".strip(), "  ", "  ")]
     if batch.shares:

@@ -79,7 +79,7 @@ def typographic(amount: str) -> str:
 def mass(grams: float) -> tuple[str, str]:
     """A weight of meat in both systems: `2.2 kg`, `4.9 lb`."""
     kilograms = f"{grams / 1000:.2f}".rstrip("0").rstrip(".")
-    return f"{kilograms}\u00a0kg", f"{grams / float(POUND_G):.1f}\u00a0lb"
+    return f"{kilograms}\u00a0kg", f"{grams / float(POUND_G):.1f}".removesuffix(".0") + "\u00a0lb"
 
 
 def made(grams: float) -> tuple[str, str]:

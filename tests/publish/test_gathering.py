@@ -93,9 +93,23 @@ def test_a_cook_made_for_a_piece_of_its_own_takes_that(make_kitchen: Make) -> No
 
 def test_a_cook_of_another_cut_than_its_rub_was_made_for_is_about_its_own_cut(make_kitchen: Make) -> None:
     other = ROAST.replace("rib roast, bone in", "brisket, whole")
-    found = content(make_kitchen({**FILES, "recipes/roast.yaml": other}), "roast", {"": {"weight": "5 kg"}})
-    assert "brisket, whole" in found.lead.casefold()
-    assert found.facts[0].value == "5\u00a0kg"
+    found = content(make_kitchen({**FILES, "recipes/roast.yaml": other}), "roast")
+    assert found.lead == "Brisket, whole, of 3.9\u00a0kg (8.6\u00a0lb), on the oven."
+    assert (found.facts[0].value, found.facts[0].label) == ("3.9\u00a0kg", "brisket, whole")
+
+
+def test_all_coats_of_a_cook_go_on_one_piece(make_kitchen: Make) -> None:
+    """The second coat was made for a bigger piece of another cut; on this card it is for the cook's piece."""
+    mustard = "  - item: yellow mustard\n    amount: 2 tbsp\n"
+    two = COOK.replace(mustard, "  - recipe: pepper-rub\n    faces: no-ends\n")
+    kitchen = make_kitchen({**FILES, "recipes/loin.yaml": two})
+    paste, rub = content(kitchen, "loin").batches
+    assert "of 2.2\u00a0kg (4.9\u00a0lb), on every face." in paste.lead
+    assert "of 2.2\u00a0kg (4.9\u00a0lb), on " in rub.lead
+    assert "on every face." not in rub.lead
+    piece = Cut.named("pork loin, boneless").piece(mass_g=2200, faces="no-ends")
+    scaled = scaled_to(kitchen.recipe("pepper-rub"), piece)
+    assert [item.grams for item in rub.items] == [line.grams.mid for line in scaled.lines if line.grams]
 
 
 def test_several_pieces_share_one_batch(kitchen: Kitchen) -> None:
