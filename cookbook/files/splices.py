@@ -153,6 +153,8 @@ def removed(document: Document, holder: Node, where: Where, index: int) -> list[
         return [Splice(start, spans.line_end(text, end), brackets)]
     if alone:
         return [_whole_lines(text, begin, end)]
+    if index + 1 == count:
+        return None
     following = spans.member_start(text, holder, index + 1)
     if not spans.only_blanks(text, spans.behind_break(text, spans.line_end(text, end)), following):
         return None

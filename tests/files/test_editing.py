@@ -465,6 +465,10 @@ def test_an_explicit_key_is_left_to_its_owner() -> None:
     with pytest.raises(FileError):
         edit.add_key(root, "b", "2")
     assert edit.bytes() == b"? a\n: 1\n"
+    root, edit = recipe("a: 1\n? d\n: 2\n")
+    with pytest.raises(FileError):
+        edit.remove(root, "d")
+    assert edit.bytes() == b"a: 1\n? d\n: 2\n"
 
 
 def test_a_file_that_would_grow_over_the_limit_is_left_alone() -> None:
