@@ -122,7 +122,9 @@ class _Balance:
 
 
 def _take(tally: _Tally, line: Fields, balance: _Balance, notes: list[str], weights: Any) -> None:
-    tally.instead = line.get("instead") or tally.instead
+    if line.get("instead"):
+        tally.instead = line["instead"]
+        tally.how.append(f"in the place of {tally.item}")
     if line.get("left_out"):
         tally.left_out = True
         tally.how.append("left out")

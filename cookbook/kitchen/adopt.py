@@ -190,7 +190,7 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
         raise RequestError(f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
                            mend="log it in grams")
     percent = 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
-    return Amount.parse(f"{round(percent * 20) / 20:g} {written.unit}"), f"{percent:.3f} %"
+    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:

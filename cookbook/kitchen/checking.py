@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from cookbook.errors import ERROR, WARNING, CookbookError, FileError, Place, Problem
-from cookbook.files import read as read_file
 from cookbook.files import stale_temp_files
 from cookbook.journal import Entry
 from cookbook.kitchen import store
@@ -68,8 +67,10 @@ def _each_line_once(problems: Iterable[Problem]) -> list[Problem]:
 
 def recipe_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
     """Every fault of one recipe: its fields, the recipes it uses, its schema."""
-    document, name = read_file(path, kitchen.shown(path)), path.stem
-    recipe, problems = read_recipe(document, name, kitchen.settings["measures"])
+    document, problems = kitchen.document(path)
+    if document is None:
+        return problems
+    recipe, problems = read_recipe(document, path.stem, kitchen.settings["measures"])
     root = document.root
     kind = root.get("kind") if root is not None else None
     if kind is not None and kind.text in ("paste", "rub", "brine", "sauce", "cook"):
@@ -84,7 +85,7 @@ def _used(kitchen: Kitchen, recipe: Recipe) -> list[Problem]:
         kitchen.digest(recipe)
     except FileError as fault:
         own = recipe.document.name
-        if any(problem.place is not None and problem.place.file == own for problem in fault.problems):
+        if fault.code == "recipe-loop" or any(one.place is not None and one.place.file == own for one in fault.problems):
             return list(fault.problems)
         return [Problem(ERROR, "used-recipe", f"a recipe that it uses can't be read: {fault.problems[0].message}",
                         Place(own, 1, 1), "mend that recipe first")]
@@ -93,7 +94,9 @@ def _used(kitchen: Kitchen, recipe: Recipe) -> list[Problem]:
 
 def entry_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
     """Every fault of one entry: its fields, its schema, the versions it names, its readings."""
-    document = read_file(path, kitchen.shown(path))
+    document, problems = kitchen.document(path)
+    if document is None:
+        return problems
     entry, problems = kitchen.entry_with_problems(path)
     problems = [*problems, *faults(document, "entry")]
     if entry is not None:
@@ -136,8 +139,8 @@ def table_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
         near = get_close_matches(path.name, TABLES, 1, 0.6)
         return [Problem(WARNING, "unknown-table", f"{path.name} is no table of a kitchen", Place(kitchen.shown(path), 1, 1),
                         f"did you mean {near[0]}?" if near else f"known are {', '.join(TABLES)}")]
-    _, problems = kitchen.shared_with_problems(path)
-    return [*problems, *faults(read_file(path, kitchen.shown(path)), path.name)]
+    document, problems = kitchen.document(path)
+    return problems if document is None else [*kitchen.shared_with_problems(path)[1], *faults(document, path.name)]
 
 
 def _store_faults(kitchen: Kitchen) -> list[Problem]:

@@ -78,12 +78,21 @@ class Kitchen:
             raise FileError(errors)
         return value
 
+    def document(self, path: Path) -> tuple[Document | None, list[Problem]]:
+        """A file's nodes, or none and why it can't be read at all."""
+        try:
+            return read_file(path, self.shown(path)), []
+        except FileError as fault:
+            return None, fault.problems
+
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
         from cookbook.kitchen.shared import TABLES
 
-        document = read_file(path, self.shown(path))
+        document, problems = self.document(path)
+        if document is None:
+            return None, problems
         problems = list(document.problems)
         return read(document, document.root, TABLES[path.name], problems, path.name), problems
 
@@ -190,7 +199,8 @@ class Kitchen:
         """One entry and every fault in its file."""
         from cookbook.journal import read
 
-        return read(read_file(path, self.shown(path)), path.stem, self.settings["measures"])
+        document, problems = self.document(path)
+        return (None, problems) if document is None else read(document, path.stem, self.settings["measures"])
 
     def entry(self, name: str) -> Entry:
         """The entry called `name` (its file's name, or the end of it that fits only one).

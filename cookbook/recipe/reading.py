@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
@@ -55,7 +56,9 @@ def _no_kind(document: Document, root: Node) -> Problem:
         return Problem(ERROR, "missing-field", f"a recipe needs `kind:`, one of {kinds}",
                        document.place(root)._replace(width=1), "add a first line such as `kind: paste`")
     found = f"'{node.text}'" if node.kind == "scalar" else f"a {node.kind}"
-    return Problem(ERROR, "unknown-word", f"`kind` is {found}; it can be {kinds}", document.place(node))
+    near = get_close_matches(node.text, KINDS, 1, 0.5)
+    return Problem(ERROR, "unknown-word", f"`kind` is {found}; it can be {kinds}", document.place(node),
+                   f"did you mean '{near[0]}'?" if near else "write one of them, for example `kind: paste`")
 
 
 def _recipe(document: Document, name: str, fields: Fields, measures: str, written: bool) -> Recipe:

@@ -158,13 +158,24 @@ def scaled_to(recipe: Recipe, pieces: Piece | Sequence[Piece] | None = None, *, 
         factor = factor._replace(surface=batch, volume=batch, count=batch, surface_low=batch, surface_high=batch)
     scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
     if layer_mm is not None:
-        if scaled.coat is None:
-            raise RequestError("the coat's thickness can't be told: the weight of an ingredient is not known")
-        stretch = layer_mm / scaled.coat.thickness_mm
+        stretch = _stretch(scaled, layer_mm)
         factor = factor._replace(surface=factor.surface * stretch, surface_low=factor.surface_low * stretch,
                                  surface_high=factor.surface_high * stretch)
         scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
     return scaled
+
+
+def _stretch(scaled: Scaled, layer_mm: float) -> float:
+    """How many times as much of what follows the surface gives this mean thickness, the rest staying as it is."""
+    if scaled.coat is None or scaled.coat.missing:
+        raise RequestError("the coat's thickness can't be told: not everything in it has a known weight",
+                           mend="weigh " + ", ".join(scaled.coat.missing) if scaled.coat else None)
+    wanted = scaled.coat.grams * layer_mm / scaled.coat.thickness_mm
+    follows = sum(line.grams.mid for line in scaled.lines if line.grams and line.follows == "surface")
+    rest = scaled.coat.grams - follows
+    if follows <= 0 or wanted <= rest:
+        raise RequestError(f"a coat of {layer_mm:g} mm is less than the salt alone", mend="ask for a thicker one")
+    return (wanted - rest) / follows
 
 
 def _with(recipe: Recipe, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None,
