@@ -15,7 +15,7 @@ from cookbook.kitchen.clock import moment, now
 
 
 def _options(parser: Parser) -> None:
-    verbs = parser.add_subparsers(dest="what", metavar="WHAT", required=True)
+    verbs = parser.add_subparsers(dest="what", metavar="WHAT", required=True, help="what to log")
     start = _verb(verbs, "start", "begin an entry, with the day's sheet")
     start.add_argument("recipe", metavar="RECIPE", nargs="?", help="the recipe that is cooked")
     start.add_argument("--new", metavar="TITLE", help="or a working title: no recipe yet")
@@ -39,6 +39,16 @@ def _options(parser: Parser) -> None:
     finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
     finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
     _verb(verbs, "undo", "take back the last line")
+    _verb(verbs, "line", "anything in your own words").add_argument("words", metavar="WORDS", nargs="+", help="the line")
+
+
+_KNOWN = ("start", "reading", "event", "used", "taste", "note", "next", "finish", "undo", "line")
+
+
+def _words(typed: list[str]) -> list[str]:
+    """A plain line needs no verb."""
+    plain = typed and not typed[0].startswith("-") and typed[0] not in _KNOWN
+    return ["line", *typed] if plain else typed
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -111,7 +121,7 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 
 def _typed(arguments: argparse.Namespace) -> list[str]:
     """What was typed, as near as the parsed options tell it."""
-    words = [arguments.what]
+    words = [] if arguments.what == "line" else [arguments.what]
     for key, value in vars(arguments).items():
         if value in (None, False, []) or key in ("what", "json", "kitchen", "units", "why", "entry", "pieces"):
             continue
@@ -158,4 +168,4 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     return "\n".join(lines)
 
 
-VERBS = {"log": Verb(_options, _run)}
+VERBS = {"log": Verb(_options, _run, nested=True, words=_words)}

@@ -31,10 +31,12 @@ class Parser(argparse.ArgumentParser):
 
 
 class Verb(NamedTuple):
-    """A verb: fills its parser, and runs."""
+    """A verb: fills its parser, and runs; `nested` where it has verbs of its own, `words` to mend what was typed."""
 
     options: Callable[[Parser], None]
     run: Callable[[argparse.Namespace], Answer]
+    nested: bool = False
+    words: Callable[[list[str]], list[str]] = list
 
 
 def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
@@ -48,9 +50,9 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
             raise UnknownName("verb", verb, get_close_matches(verb, verbs, 2, 0.5), mend=None)
         module, about = verbs[verb]
         found: Verb = importlib.import_module(f"cookbook.cli.{module}").VERBS[verb]
-        arguments = parser(verb, about, found).parse_intermixed_args(words[1:]) if verb not in _NESTED else (
-            parser(verb, about, found).parse_args(words[1:]))
-        answer = found.run(arguments)
+        made = parser(verb, about, found)
+        typed = found.words(_signed(words[1:]))
+        answer = found.run(made.parse_args(typed) if found.nested else made.parse_intermixed_args(typed))
     except CookbookError as fault:
         _print_error(fault, as_json)
         return 2
@@ -63,7 +65,16 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     return answer.code
 
 
-_NESTED = ("log",)
+def _signed(words: list[str]) -> list[str]:
+    """`--weight -3kg` as one word, so that a negative amount is refused for what it is."""
+    joined: list[str] = []
+    for word in words:
+        before = joined[-1] if joined else ""
+        if word[:1] == "-" and word[1:2].isdigit() and before.startswith("--") and "=" not in before:
+            joined[-1] = f"{before}={word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def parser(verb: str, about: str, found: Verb) -> Parser:

@@ -119,8 +119,8 @@ class Kitchen:
             if plain not in self.recipe_names():
                 from difflib import get_close_matches
 
-                raise UnknownName("recipe", plain, get_close_matches(plain, self.recipe_names(), 3, 0.5),
-                                  mend=None if self.recipe_names() else "this kitchen has no recipes yet")
+                near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
+                raise UnknownName("recipe", plain, near, mend=None if near else "`cookbook list` shows the recipes there are")
             self._recipes[plain] = self._typed(read_file(path, self.shown(path)), plain)
         return self._recipes[plain]
 
@@ -168,7 +168,8 @@ class Kitchen:
             return fits[-1]
         if fits:
             raise UnknownName("one version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in fits])
-        raise UnknownName("kept version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in versions])
+        raise UnknownName("kept version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in versions],
+                          mend=None if versions else "versions are kept when a cook begins with `cookbook log start`")
 
     def version_now(self, recipe: Recipe) -> str:
         """The name under which `recipe` as it stands would be kept."""
@@ -203,18 +204,20 @@ class Kitchen:
         return (None, problems) if document is None else read(document, path.stem, self.settings["measures"])
 
     def entry(self, name: str) -> Entry:
-        """The entry called `name` (its file's name, or the end of it that fits only one).
+        """The entry called `name`: its file's name, or a beginning or an end of it that fits only one.
 
         Raises UnknownName with the nearest names, FileError where the file holds errors.
         """
         paths = self.entry_paths()
         plain = Path(name).name.removesuffix(".yaml")
-        fits = [path for path in paths if path.stem == plain] or [path for path in paths if path.stem.startswith(plain)]
+        fits = [path for path in paths if path.stem == plain] or [
+            path for path in paths if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")]
         if len(fits) != 1:
             from difflib import get_close_matches
 
             near = [path.stem for path in fits] or get_close_matches(plain, [path.stem for path in paths], 3, 0.4)
-            raise UnknownName("one entry" if fits else "entry", name, near)
+            raise UnknownName("one entry" if fits else "entry", name, near,
+                              mend=None if near else "`cookbook list` shows the entries there are")
         entry, problems = self.entry_with_problems(fits[0])
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])

@@ -26,6 +26,8 @@ class LogLine(NamedTuple):
 
 def line_of(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> LogLine:
     """The line for one log verb."""
+    if what == "line":
+        raise RequestError("a line in your own words", mend="say it with a verb, such as `log reading core=48C`")
     piece = said.get("piece")
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
