@@ -97,8 +97,12 @@ def _print_error(fault: CookbookError, as_json: bool) -> None:
     place = fault.place
     if as_json:
         error = {
-            "code": fault.code, "message": fault.message, "file": place.file if place else None,
-            "line": place.line if place else None, "column": place.column if place else None, "mend": fault.mend,
+            "code": fault.code,
+            "message": fault.message,
+            "file": place.file if place else None,
+            "line": place.line if place else None,
+            "column": place.column if place else None,
+            "mend": fault.mend,
         }
         sys.stdout.write(json.dumps({"error": error}, ensure_ascii=False, indent=2) + "\n")
         return
@@ -116,9 +120,13 @@ def table(rows: list[list[str]], head: list[str] | None = None, right: tuple[int
     """Rows as aligned columns; `right` numbers the columns that end together."""
     lines = ([head] if head else []) + rows
     widths = [max(len(line[n]) for line in lines) for n in range(len(lines[0]))] if lines else []
+
     def cells(line: list[str]) -> str:
-        return "  ".join(cell.rjust(width) if n in right else cell.ljust(width)
-                         for n, (cell, width) in enumerate(zip(line, widths, strict=True))).rstrip()
+        return "  ".join(
+            cell.rjust(width) if n in right else cell.ljust(width)
+            for n, (cell, width) in enumerate(zip(line, widths, strict=True))
+        ).rstrip()
+
     shown = [cells(line) for line in lines]
     if head:
         shown[0] = bold(shown[0])

@@ -39,8 +39,11 @@ class Kitchen:
         for place in [start, *([] if folder is not None else start.resolve().parents)]:
             if (place / "recipes").is_dir():
                 return cls(place)
-        raise RequestError(f"{start} is no kitchen: it holds no folder recipes/",
-                           mend="make one with `cookbook new my-kitchen`, or name one with --kitchen", code="no-kitchen")
+        raise RequestError(
+            f"{start} is no kitchen: it holds no folder recipes/",
+            mend="make one with `cookbook new my-kitchen`, or name one with --kitchen",
+            code="no-kitchen",
+        )
 
     def shown(self, path: Path) -> str:
         """A path as people see it: from the kitchen's root, with forward slashes."""
@@ -120,7 +123,9 @@ class Kitchen:
                 from difflib import get_close_matches
 
                 near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
-                raise UnknownName("recipe", plain, near, mend=None if near else "`cookbook list` shows the recipes there are")
+                raise UnknownName(
+                    "recipe", plain, near, mend=None if near else "`cookbook list` shows the recipes there are"
+                )
             self._recipes[plain] = self._typed(read_file(path, self.shown(path)), plain)
         return self._recipes[plain]
 
@@ -132,6 +137,7 @@ class Kitchen:
 
     def used_by(self, recipe: Recipe) -> Callable[[str], Recipe]:
         """A finder of the recipes inside `recipe` whose errors point at the line that names them."""
+
         def find(name: str) -> Recipe:
             try:
                 return self.recipe(name)
@@ -139,6 +145,7 @@ class Kitchen:
                 node = use_node(recipe, name)
                 place = recipe.document.place(node) if node is not None else None
                 raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
+
         return find
 
     def digest(self, recipe: Recipe) -> str:
@@ -162,14 +169,21 @@ class Kitchen:
     def find_version(self, recipe: str, wanted: str) -> store.Stored:
         """A kept version by its digits (any beginning that fits only one) or by its revision number."""
         versions = store.kept(self.root, recipe)
-        fits = [kept for kept in versions if kept.version.startswith(wanted)] if "-" in wanted else [
-            kept for kept in versions if str(self.kept_recipe(kept).revision) == wanted]
+        fits = (
+            [kept for kept in versions if kept.version.startswith(wanted)]
+            if "-" in wanted
+            else [kept for kept in versions if str(self.kept_recipe(kept).revision) == wanted]
+        )
         if len({kept.meaning for kept in fits}) == 1:
             return fits[-1]
         if fits:
             raise UnknownName("one version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in fits])
-        raise UnknownName("kept version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in versions],
-                          mend=None if versions else "versions are kept when a cook begins with `cookbook log start`")
+        raise UnknownName(
+            "kept version",
+            f"{recipe}@{wanted}",
+            [f"{recipe}@{kept.version}" for kept in versions],
+            mend=None if versions else "versions are kept when a cook begins with `cookbook log start`",
+        )
 
     def version_now(self, recipe: Recipe) -> str:
         """The name under which `recipe` as it stands would be kept."""
@@ -211,13 +225,18 @@ class Kitchen:
         paths = self.entry_paths()
         plain = Path(name).name.removesuffix(".yaml")
         fits = [path for path in paths if path.stem == plain] or [
-            path for path in paths if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")]
+            path for path in paths if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")
+        ]
         if len(fits) != 1:
             from difflib import get_close_matches
 
             near = [path.stem for path in fits] or get_close_matches(plain, [path.stem for path in paths], 3, 0.4)
-            raise UnknownName("one entry" if fits else "entry", name, near,
-                              mend=None if near else "`cookbook list` shows the entries there are")
+            raise UnknownName(
+                "one entry" if fits else "entry",
+                name,
+                near,
+                mend=None if near else "`cookbook list` shows the entries there are",
+            )
         entry, problems = self.entry_with_problems(fits[0])
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
@@ -241,11 +260,25 @@ class Kitchen:
         path = own.parent / entry.readings
         place = entry.document.place(entry.fields.nodes["readings"])
         if Path(entry.readings).name != entry.readings:
-            return readings.of(entry)[0], [Problem(ERROR, "readings", f"'{entry.readings}' is no file beside the entry", place,
-                                                   "name a file in the entry's own folder")]
+            return readings.of(entry)[0], [
+                Problem(
+                    ERROR,
+                    "readings",
+                    f"'{entry.readings}' is no file beside the entry",
+                    place,
+                    "name a file in the entry's own folder",
+                )
+            ]
         try:
             data = path.read_bytes()
         except OSError as fault:
-            return readings.of(entry)[0], [Problem(ERROR, "readings", f"{entry.readings} could not be read: {fault.strerror}",
-                                                   place, "bring the file back, or take the line out")]
+            return readings.of(entry)[0], [
+                Problem(
+                    ERROR,
+                    "readings",
+                    f"{entry.readings} could not be read: {fault.strerror}",
+                    place,
+                    "bring the file back, or take the line out",
+                )
+            ]
         return readings.of(entry, data, self.shown(path))

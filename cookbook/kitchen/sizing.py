@@ -14,7 +14,9 @@ Said = Mapping[str, Mapping[str, str]]
 """What is known of each piece, in the files' words, by the piece's name ('' for a lone one)."""
 
 
-def for_pieces(kitchen: Kitchen, recipe: Recipe, said: Said, cut: str | None = None) -> list[tuple[Recipe, list[Piece]]]:
+def for_pieces(
+    kitchen: Kitchen, recipe: Recipe, said: Said, cut: str | None = None
+) -> list[tuple[Recipe, list[Piece]]]:
     """Every recipe that coats these pieces, with the pieces as it coats them.
 
     A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. Without any
@@ -44,4 +46,3 @@ def _pieces(recipe: Recipe, said: Said, cut: str | None, faces: str | None, inne
     as_written = own.known.get("faces") if own is not None and own.cut == wanted else None
     default = faces or (str(as_written) if as_written is not None else None)
     return [piece_from(wanted, {"faces": default, **typed(one)}, name=name or None) for name, one in said.items()]
-

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, Scalar
@@ -36,8 +37,16 @@ PIECE_FIELDS = {
 }
 
 _CALL = {
-    "weight": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm", "width": "width_cm",
-    "thickness": "thickness_cm", "bones": "bones", "frenched": "frenched_cm", "scan": "scan", "faces": "faces",
+    "weight": "mass_g",
+    "ribs": "ribs",
+    "length": "length_cm",
+    "girth": "girth_cm",
+    "width": "width_cm",
+    "thickness": "thickness_cm",
+    "bones": "bones",
+    "frenched": "frenched_cm",
+    "scan": "scan",
+    "faces": "faces",
 }
 
 
@@ -46,7 +55,7 @@ def piece_from(cut: str, known: Mapping[str, object], faces: str | None = None, 
 
     Raises UnknownName for the cut, PieceError for what cannot be.
     """
-    said = {call: known.get(word) for word, call in _CALL.items()}
+    said: dict[str, Any] = {call: known.get(word) for word, call in _CALL.items()}
     said["faces"] = faces or said["faces"]
     return Cut.named(cut).piece(name=name, **{key: value for key, value in said.items() if value is not None})
 

@@ -49,10 +49,22 @@ def test_a_new_kitchen_has_no_life_of_somebody_else(tmp_path: Path) -> None:
 
 
 def test_faults_of_all_files_come_together(make_kitchen: MakeKitchen) -> None:
-    kitchen = make_kitchen({
-        "recipes/one.yaml": PASTE.replace("80 g", "80 grm"), "recipes/two.yaml": COOK, "shared/cookers.yaml": "drum: {kind: dram}\n",
-        "journal/2026/x.yaml": 'titel: x\ndate: "2026-11-21"\n', "shared/pries.yaml": "- {}\n"})
-    assert sorted(set(codes(kitchen))) == ["amount", "missing-recipe", "unknown-field", "unknown-table", "unknown-word"]
+    kitchen = make_kitchen(
+        {
+            "recipes/one.yaml": PASTE.replace("80 g", "80 grm"),
+            "recipes/two.yaml": COOK,
+            "shared/cookers.yaml": "drum: {kind: dram}\n",
+            "journal/2026/x.yaml": 'titel: x\ndate: "2026-11-21"\n',
+            "shared/pries.yaml": "- {}\n",
+        }
+    )
+    assert sorted(set(codes(kitchen))) == [
+        "amount",
+        "missing-recipe",
+        "unknown-field",
+        "unknown-table",
+        "unknown-word",
+    ]
 
 
 def test_a_missing_recipe_is_named_where_it_is_used(make_kitchen: MakeKitchen) -> None:
@@ -62,9 +74,12 @@ def test_a_missing_recipe_is_named_where_it_is_used(make_kitchen: MakeKitchen) -
 
 
 def test_recipes_that_use_each_other_are_a_loop(make_kitchen: MakeKitchen) -> None:
-    kitchen = make_kitchen({
-        "recipes/a.yaml": PASTE.replace("- item: walnuts", "- recipe: b"),
-        "recipes/b.yaml": PASTE.replace("- item: walnuts", "- recipe: a")})
+    kitchen = make_kitchen(
+        {
+            "recipes/a.yaml": PASTE.replace("- item: walnuts", "- recipe: b"),
+            "recipes/b.yaml": PASTE.replace("- item: walnuts", "- recipe: a"),
+        }
+    )
     problems = check(kitchen).problems
     assert "recipe-loop" in {problem.code for problem in problems}
     assert any("a → b → a" in problem.message for problem in problems)
@@ -101,8 +116,16 @@ def test_an_entry_with_a_recipe_needs_its_version(make_kitchen: MakeKitchen) -> 
 
 def test_files_nobody_can_read_are_problems_not_crashes(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen({"recipes/a.yaml": PASTE})
-    bad = {"empty": b"", "latin": PASTE.encode().replace(b"Walnut", b"W\xe4l"), "nul": b"kind: paste\0\n", "list": b"- a\n",
-           "deep": b"[" * 60, "alias": b"a: &x 1\nb: *x\n", "tab": b"kind:\n\tpaste\n", "two": b"a: 1\n---\nb: 2\n"}
+    bad = {
+        "empty": b"",
+        "latin": PASTE.encode().replace(b"Walnut", b"W\xe4l"),
+        "nul": b"kind: paste\0\n",
+        "list": b"- a\n",
+        "deep": b"[" * 60,
+        "alias": b"a: &x 1\nb: *x\n",
+        "tab": b"kind:\n\tpaste\n",
+        "two": b"a: 1\n---\nb: 2\n",
+    }
     for name, data in bad.items():
         (kitchen.root / "recipes" / f"{name}.yaml").write_bytes(data)
     report = check(Kitchen.open(kitchen.root))
@@ -116,10 +139,17 @@ def test_only_what_was_asked_for_is_checked(make_kitchen: MakeKitchen) -> None:
 
 
 BAD = [
-    ("80 g", "80 grm"), ("80 ml", "4-3 tbsp"), ("weight: 2.2 kg", "weight: heavy"), ("title: Walnut and thyme paste\n", ""),
-    ("kind: paste", "kind: paste\ncolour: red"), ("revision: 2", "revision: two"), ("ingredients:", "steps_:\ningredients:"),
-    ("  - item: walnuts\n    amount: 80 g\n", "  - walnuts\n"), ("made_for:", "made_for: pork\nx:"),
-    ("    amount: 80 g\n", "    amount: 80 g\n    follows: wind\n"), ("    amount: 80 g\n", ""),
+    ("80 g", "80 grm"),
+    ("80 ml", "4-3 tbsp"),
+    ("weight: 2.2 kg", "weight: heavy"),
+    ("title: Walnut and thyme paste\n", ""),
+    ("kind: paste", "kind: paste\ncolour: red"),
+    ("revision: 2", "revision: two"),
+    ("ingredients:", "steps_:\ningredients:"),
+    ("  - item: walnuts\n    amount: 80 g\n", "  - walnuts\n"),
+    ("made_for:", "made_for: pork\nx:"),
+    ("    amount: 80 g\n", "    amount: 80 g\n    follows: wind\n"),
+    ("    amount: 80 g\n", ""),
 ]
 
 

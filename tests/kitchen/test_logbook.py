@@ -18,7 +18,7 @@ MakeKitchen = Callable[..., Kitchen]
 
 
 def log(kitchen: Kitchen, entry: Entry, what: str, **said: object) -> Entry:
-    line = loglines.line_of(kitchen, entry, what, {"piece": None, **said}, AT)
+    line = loglines.line_of(entry, what, {"piece": None, **said}, AT)
     return logbook.add(kitchen, entry, line.change, line.words)
 
 
@@ -96,9 +96,14 @@ def test_undo_never_takes_back_what_somebody_changed_by_hand(make_kitchen: MakeK
 
 def test_from_nothing_with_the_bowl_on_the_balance(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
-    entry = logbook.start_new(kitchen, "Hazelnut & orange paste", "paste", "pork loin, boneless",
-                              {"": {"weight": "3.1kg"}}, AT, "212g")
-    assert (entry.name, entry.recipe, entry.title) == ("2026-11-21-hazelnut-orange-paste", None, "Hazelnut & orange paste")
+    entry = logbook.start_new(
+        kitchen, "Hazelnut & orange paste", "paste", "pork loin, boneless", {"": {"weight": "3.1kg"}}, AT, "212g"
+    )
+    assert (entry.name, entry.recipe, entry.title) == (
+        "2026-11-21-hazelnut-orange-paste",
+        None,
+        "Hazelnut & orange paste",
+    )
     entry = log(kitchen, entry, "used", item="hazelnuts", reads="292g", into=None)
     assert dict(entry.as_made["hazelnut-orange-paste"][1]) == {"item": "hazelnuts", "reads": 292.0}
 
@@ -121,21 +126,26 @@ def test_a_finished_kitchen_says_how_to_begin(make_kitchen: MakeKitchen) -> None
     assert caught.value.mend is not None
 
 
-@pytest.mark.parametrize(("what", "said", "words"), [
-    ("reading", {"values": ["48"]}, "no scale"),
-    ("reading", {"values": ["oven=48C"]}, "no probe"),
-    ("used", {"item": "salt", "more": "8 g", "into": None}, "not on the day's sheet"),
-    ("used", {"item": "walnuts", "before": "80 g", "into": None}, "needs --after"),
-    ("used", {"item": "walnuts", "amount": "3 cupz", "into": None}, "cupz"),
-    ("used", {"item": "bowl", "into": None}, "what did the balance read"),
-    ("finish", {"scores": [["crust=11", None]]}, "no score"),
-    ("event", {"did": ["on"], "piece": "big"}, "no piece of this entry"),
-])
-def test_what_cannot_be_read_says_why(make_kitchen: MakeKitchen, what: str, said: dict[str, object], words: str) -> None:
+@pytest.mark.parametrize(
+    ("what", "said", "words"),
+    [
+        ("reading", {"values": ["48"]}, "no scale"),
+        ("reading", {"values": ["oven=48C"]}, "no probe"),
+        ("used", {"item": "salt", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("used", {"item": "walnuts", "before": "80 g", "into": None}, "needs --after"),
+        ("used", {"item": "walnuts", "amount": "3 cupz", "into": None}, "cupz"),
+        ("used", {"item": "bowl", "into": None}, "what did the balance read"),
+        ("finish", {"scores": [["crust=11", None]]}, "no score"),
+        ("event", {"did": ["on"], "piece": "big"}, "no piece of this entry"),
+    ],
+)
+def test_what_cannot_be_read_says_why(
+    make_kitchen: MakeKitchen, what: str, said: dict[str, object], words: str
+) -> None:
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {}, AT)
     with pytest.raises(RequestError, match=words):
-        loglines.line_of(kitchen, entry, what, {"piece": None, **said}, AT)
+        loglines.line_of(entry, what, {"piece": None, **said}, AT)
 
 
 def test_every_acknowledged_line_of_several_writers_at_once_is_there(make_kitchen: MakeKitchen) -> None:
@@ -145,6 +155,7 @@ def test_every_acknowledged_line_of_several_writers_at_once_is_there(make_kitche
     def write(number: int) -> None:
         for n in range(10):
             log(kitchen, entry, "reading", values=[f"core={number * 10 + n + 1}C"])
+
     threads = [threading.Thread(target=write, args=(number,)) for number in range(4)]
     for thread in threads:
         thread.start()

@@ -14,11 +14,20 @@ def changes(old: str, new: str, text: str = PASTE) -> list[Change]:
     return differences(recipe(text), recipe(text.replace(old, new, 1)))
 
 
-@pytest.mark.parametrize(("old", "new"), [
-    ("1/4 cup        # packed loosely", "4 tbsp"), ("80 g", "0.08 kg"), ("80 ml", "8 cl"), ("2.2 kg", "2200 g"),
-    ("title: Walnut", "title: The walnut"), ("revision: 2", "revision: 7"), ("walnuts", " walnuts  "),
-    ("# the piece this batch coats", "# another remark"), ("- Pound it all.", '- "Pound  it all."'),
-])
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("1/4 cup        # packed loosely", "4 tbsp"),
+        ("80 g", "0.08 kg"),
+        ("80 ml", "8 cl"),
+        ("2.2 kg", "2200 g"),
+        ("title: Walnut", "title: The walnut"),
+        ("revision: 2", "revision: 7"),
+        ("walnuts", " walnuts  "),
+        ("# the piece this batch coats", "# another remark"),
+        ("- Pound it all.", '- "Pound  it all."'),
+    ],
+)
 def test_another_way_of_writing_is_no_change(old: str, new: str) -> None:
     assert changes(old, new) == []
 
@@ -36,13 +45,19 @@ def test_a_spoon_against_grams_is_compared_by_weight() -> None:
 
 def test_what_comes_in_and_what_goes() -> None:
     assert changes("  - item: olive oil", "  - item: garlic\n    amount: 3 cloves\n  - item: olive oil") == [
-        Change("garlic", "ingredient", None, "3 cloves")]
+        Change("garlic", "ingredient", None, "3 cloves")
+    ]
     assert [one.short() for one in changes("  - item: walnuts\n    amount: 80 g\n", "")] == ["without walnuts"]
 
 
 def test_the_fire_the_pull_and_the_rest() -> None:
-    found = [one.sentence() for one in differences(recipe(COOK), recipe(
-        COOK.replace("130 °C", "266 °F").replace("60 °C", "58 °C").replace("25 min", "40 min")))]
+    found = [
+        one.sentence()
+        for one in differences(
+            recipe(COOK),
+            recipe(COOK.replace("130 °C", "266 °F").replace("60 °C", "58 °C").replace("25 min", "40 min")),
+        )
+    ]
     assert found == ["pull at: 60 °C, now 58 °C", "rest, time: 25 min, now 40 min"]
 
 
@@ -56,6 +71,8 @@ def test_about_is_a_change() -> None:
 
 
 def test_the_biggest_changes_make_the_label() -> None:
-    found = differences(recipe(PASTE), recipe(PASTE.replace("80 g", "160 g").replace("80 ml", "82 ml").replace(
-        "Pound it all.", "Blend it.")))
+    found = differences(
+        recipe(PASTE),
+        recipe(PASTE.replace("80 g", "160 g").replace("80 ml", "82 ml").replace("Pound it all.", "Blend it.")),
+    )
     assert summary(found) == "more walnuts, more olive oil and 1 more"

@@ -25,23 +25,41 @@ def of(text: str) -> str:
     return digest(recipe(text), named)
 
 
-@pytest.mark.parametrize(("old", "new"), [
-    ("1/4 cup        # packed loosely", "4 tbsp"), ("80 g", "0.08 kg"), ("80 ml", "8 cl"), ("revision: 2", "revision: 9"),
-    ("title: Walnut", "title: Hazel"), ("walnuts", '"walnuts "'), ("thyme, fresh", '"thyme,   fresh"'),
-    ("steps:", "notes: good\nsteps:"), ("steps:", "after: older-paste\nsteps:"),
-    ("  cut: pork loin, boneless\n  weight: 2.2 kg\n", "  weight: 2.2 kg\n  cut: pork loin, boneless\n"),
-])
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("1/4 cup        # packed loosely", "4 tbsp"),
+        ("80 g", "0.08 kg"),
+        ("80 ml", "8 cl"),
+        ("revision: 2", "revision: 9"),
+        ("title: Walnut", "title: Hazel"),
+        ("walnuts", '"walnuts "'),
+        ("thyme, fresh", '"thyme,   fresh"'),
+        ("steps:", "notes: good\nsteps:"),
+        ("steps:", "after: older-paste\nsteps:"),
+        ("  cut: pork loin, boneless\n  weight: 2.2 kg\n", "  weight: 2.2 kg\n  cut: pork loin, boneless\n"),
+    ],
+)
 def test_what_does_not_change_the_taste_does_not_change_the_version(old: str, new: str) -> None:
     assert old in PASTE
     assert of(PASTE.replace(old, new, 1)) == of(PASTE)
 
 
-@pytest.mark.parametrize(("old", "new"), [
-    ("80 g", "81 g"), ("80 g", "about 80 g"), ("walnuts", "hazelnuts"), ("2.2 kg", "2.3 kg"), ("1.1 %", "1.2 %"),
-    ("Pound it all.", "Blend it all."), ("    amount: 80 ml\n", "    amount: 80 ml\n    until: it drops\n"),
-    ("    amount: 80 ml\n", "    amount: 80 ml\n    follows: weight\n"), ("kind: paste", "kind: rub"),
-    ("title:", "measures: metric\ntitle:"),
-])
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("80 g", "81 g"),
+        ("80 g", "about 80 g"),
+        ("walnuts", "hazelnuts"),
+        ("2.2 kg", "2.3 kg"),
+        ("1.1 %", "1.2 %"),
+        ("Pound it all.", "Blend it all."),
+        ("    amount: 80 ml\n", "    amount: 80 ml\n    until: it drops\n"),
+        ("    amount: 80 ml\n", "    amount: 80 ml\n    follows: weight\n"),
+        ("kind: paste", "kind: rub"),
+        ("title:", "measures: metric\ntitle:"),
+    ],
+)
 def test_what_changes_the_taste_changes_the_version(old: str, new: str) -> None:
     assert old in PASTE
     assert of(PASTE.replace(old, new, 1)) != of(PASTE)
@@ -58,6 +76,7 @@ def test_the_kitchens_word_for_spoons_goes_in_only_where_spoons_do() -> None:
         found, problems = read(parse(text.encode(), "trial.yaml"), "trial", measures)
         assert found is not None, problems
         return digest(found, named)
+
     grams = PASTE.replace("1/4 cup        # packed loosely", "10 g")
     assert under(PASTE, "us") != under(PASTE, "metric")
     assert under(grams, "us") == under(grams, "metric")
@@ -67,7 +86,9 @@ def test_the_kitchens_word_for_spoons_goes_in_only_where_spoons_do() -> None:
 def test_a_used_recipe_stands_as_its_own_digest() -> None:
     inner = {"walnut-paste": recipe(PASTE, "walnut-paste")}
     one = digest(recipe(COOK), inner.__getitem__)
-    renamed = digest(recipe(COOK.replace("walnut-paste", "nut-paste")), {"nut-paste": recipe(PASTE, "nut-paste")}.__getitem__)
+    renamed = digest(
+        recipe(COOK.replace("walnut-paste", "nut-paste")), {"nut-paste": recipe(PASTE, "nut-paste")}.__getitem__
+    )
     assert one == renamed
     inner["walnut-paste"] = recipe(PASTE.replace("80 g", "90 g"), "walnut-paste")
     assert digest(recipe(COOK), inner.__getitem__) != one
@@ -92,6 +113,7 @@ def test_meaning_is_text_all_the_way_down() -> None:
         if isinstance(tree, dict):
             return [leaf for value in tree.values() for leaf in leaves(value)]
         return [leaf for value in tree for leaf in leaves(value)] if isinstance(tree, list) else [tree]
+
     assert all(isinstance(leaf, str) for leaf in leaves(meaning(recipe(PASTE), {})))
 
 

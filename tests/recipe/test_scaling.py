@@ -1,4 +1,4 @@
-"""Scaling by surface: what coats follows the surface, salt as a share the weight, and there and back is the identity."""
+"""Scaling by surface: what coats follows the surface, salt as a share the weight; there and back is the identity."""
 
 from __future__ import annotations
 
@@ -15,7 +15,9 @@ from tests.recipe.test_reading import recipe
 LOIN = Cut.named("pork loin, boneless")
 RIB = Cut.named("rib roast, bone in")
 
-RIB_PASTE = PASTE.replace("cut: pork loin, boneless\n  weight: 2.2 kg", "cut: rib roast, bone in\n  ribs: 3\n  faces: no-bone")
+RIB_PASTE = PASTE.replace(
+    "cut: pork loin, boneless\n  weight: 2.2 kg", "cut: rib roast, bone in\n  ribs: 3\n  faces: no-bone"
+)
 
 
 def test_a_loin_twice_as_heavy_needs_less_than_twice_the_paste() -> None:
@@ -32,7 +34,8 @@ def test_everything_follows_the_surface_but_salt_as_a_share_of_the_meat() -> Non
     assert by_item["walnuts"].grams is not None
     assert by_item["walnuts"].grams.mid == pytest.approx(80 * scaled.factor.surface, rel=1e-5)
     salt = by_item["fine salt"]
-    assert (salt.follows, salt.factor) == ("weight", pytest.approx(2.0))
+    assert salt.follows == "weight"
+    assert salt.factor == pytest.approx(2.0)
     assert salt.grams is not None
     assert salt.grams.mid == pytest.approx(0.011 * 4400)
 
@@ -147,5 +150,7 @@ def test_there_and_back_is_the_identity(one: float, two: float) -> None:
 def test_more_meat_never_needs_less_paste(one: float, two: float) -> None:
     small, big = sorted((one, two))
     start = LOIN.piece(mass_g=2200)
-    assert factor_between(start, [LOIN.piece(mass_g=small)], "surface") <= factor_between(
-        start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
+    assert (
+        factor_between(start, [LOIN.piece(mass_g=small)], "surface")
+        <= factor_between(start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
+    )
