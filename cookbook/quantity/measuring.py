@@ -92,19 +92,17 @@ def scoops(ml: Fraction, system: str = "us", tolerance: Fraction = TOLERANCE) ->
 
 
 def words_of(counts: tuple[int, ...], system: str) -> str:
-    """`1 1/2 cups + 1 tbsp`; parts that no fraction of a drawer adds up to stay apart, `1/2 cup + 1/3 cup`."""
+    """`1 1/2 cups + 1 tbsp`; parts that no fraction of a drawer adds up to stay apart, `1/2 + 1/3 cup`."""
     filled: dict[str, list[Fraction]] = {}
     for n, scoop in zip(counts, DRAWERS[system], strict=True):
         filled.setdefault(scoop.unit, []).extend([scoop.part] * n)
     parts = []
     for unit, scooped in filled.items():
-        if not scooped:
-            continue
-        whole, rest = divmod(sum(scooped, Fraction(0)), 1)
-        if rest and (rest not in BY_VALUE or rest.denominator > 4):
-            parts += [f"{part} {unit}" for part in scooped]
-        else:
-            parts.append(f"{_number(whole, rest)} {unit}" + ("s" if unit == "cup" and whole + rest > 1 else ""))
+        if scooped:
+            whole, rest = divmod(sum(scooped, Fraction(0)), 1)
+            shown = _number(whole, rest) if rest == 0 or rest in BY_VALUE and rest.denominator <= 4 else " + ".join(
+                str(part) for part in scooped)
+            parts.append(f"{shown} {unit}" + ("s" if unit == "cup" and whole + rest > 1 else ""))
     return " + ".join(parts)
 
 

@@ -166,7 +166,7 @@ def test_adopting_and_scaling_back_gives_the_days_amounts_within_the_rounding(
     assert paste.made_for is not None
     line = scaled_to(paste, piece).lines[0]
     assert line.grams is not None
-    step = 0.5 if line.grams.mid / line.factor >= 20 else 0.25
+    step = 0.5 if line.grams.mid / line.factor >= 19.5 else 0.25
     assert line.grams.mid == pytest.approx(
         grams, abs=1e-3 + step * factor_between(paste.made_for.piece(), [piece], "surface")
     )
