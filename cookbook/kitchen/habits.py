@@ -12,8 +12,13 @@ from cookbook.recipe.scaling import Habits
 
 def habits(kitchen: Kitchen, recipe: str) -> Habits:
     """The range of salt, in percent of the meat, that went on in the cooks of `recipe` so far."""
-    shares = [share for entry in kitchen.entries(mentioning=recipe)
-              if not entry.memory and recipe in entry.versions and (share := _salt_percent(kitchen, entry, recipe)) is not None]
+    shares = [
+        share
+        for entry in kitchen.entries(mentioning=recipe)
+        if not entry.memory
+        and recipe in entry.versions
+        and (share := _salt_percent(kitchen, entry, recipe)) is not None
+    ]
     return Habits((min(shares), max(shares)) if shares else None)
 
 

@@ -14,8 +14,9 @@ Said = Mapping[str, Mapping[str, str]]
 """What is known of each piece, in the files' words, by the piece's name ('' for a lone one)."""
 
 
-def for_pieces(kitchen: Kitchen, recipe: Recipe, said: Said, cut: str | None = None
-               ) -> list[tuple[Recipe, list[Piece]]]:
+def for_pieces(
+    kitchen: Kitchen, recipe: Recipe, said: Said, cut: str | None = None
+) -> list[tuple[Recipe, list[Piece]]]:
     """Every recipe that coats these pieces, with the pieces as it coats them.
 
     A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. Without any
@@ -27,8 +28,10 @@ def for_pieces(kitchen: Kitchen, recipe: Recipe, said: Said, cut: str | None = N
         return [(recipe, _pieces(recipe, said, cut, recipe.made_for, _faces(None, recipe.made_for, wanted)))]
     inner = [(kitchen.used_by(recipe)(coat.recipe), coat.faces) for coat in recipe.coats if coat.recipe is not None]
     whole = recipe.made_for or next((one.made_for for one, _ in inner if one.made_for is not None), None)
-    found = [(one, _pieces(recipe, said, cut, whole, _faces(faces, recipe.made_for or one.made_for, wanted)))
-             for one, faces in inner]
+    found = [
+        (one, _pieces(recipe, said, cut, whole, _faces(faces, recipe.made_for or one.made_for, wanted)))
+        for one, faces in inner
+    ]
     if recipe.ingredients and recipe.made_for is not None:
         found.append((recipe, _pieces(recipe, said, cut, whole, _faces(None, whole, wanted))))
     return found

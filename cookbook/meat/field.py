@@ -37,8 +37,16 @@ PIECE_FIELDS = {
 }
 
 _CALL = {
-    "weight": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm", "width": "width_cm",
-    "thickness": "thickness_cm", "bones": "bones", "frenched": "frenched_cm", "scan": "scan", "faces": "faces",
+    "weight": "mass_g",
+    "ribs": "ribs",
+    "length": "length_cm",
+    "girth": "girth_cm",
+    "width": "width_cm",
+    "thickness": "thickness_cm",
+    "bones": "bones",
+    "frenched": "frenched_cm",
+    "scan": "scan",
+    "faces": "faces",
 }
 
 

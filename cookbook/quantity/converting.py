@@ -10,7 +10,7 @@ from cookbook.quantity import unit as units
 from cookbook.quantity.amount import Amount
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.temperature import Temperature
-from cookbook.quantity.unit import MASS, VOLUME, Unit
+from cookbook.quantity.unit import MASS, Unit
 from cookbook.quantity.weight import lookup, require
 
 

@@ -53,8 +53,13 @@ def _digest(recipe: Recipe, used: Callable[[str], Recipe], path: tuple[str, ...]
 def _loop(recipe: Recipe, name: str, path: tuple[str, ...]) -> Problem:
     node = use_node(recipe, name)
     place = recipe.document.place(node) if node is not None else None
-    return Problem(ERROR, "recipe-loop", f"the recipe uses itself: {' → '.join(path[path.index(name):])}", place,
-                   "take one of them out of the other")
+    return Problem(
+        ERROR,
+        "recipe-loop",
+        f"the recipe uses itself: {' → '.join(path[path.index(name) :])}",
+        place,
+        "take one of them out of the other",
+    )
 
 
 def use_node(recipe: Recipe, name: str) -> Any:

@@ -124,4 +124,3 @@ class Recipe(NamedTuple):
     def label(self) -> str:
         """`revision 3`, or `no revision` where the cook gave none."""
         return f"revision {self.revision}" if self.revision else "no revision"
-

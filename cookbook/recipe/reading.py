@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from cookbook.files import Document, Node
 
 
-
 def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | None, list[Problem]]:
     """The recipe in `document` and all its problems; no recipe where one of them is an error.
 
@@ -26,8 +26,14 @@ def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | 
     if root is None:
         return None, problems
     if root.kind != "map":
-        problems.append(Problem(ERROR, "wrong-type", "a recipe is a list of `key: value` lines, beginning with `kind:`",
-                                document.place(root)._replace(width=1)))
+        problems.append(
+            Problem(
+                ERROR,
+                "wrong-type",
+                "a recipe is a list of `key: value` lines, beginning with `kind:`",
+                document.place(root)._replace(width=1),
+            )
+        )
         return None, problems
     kind = _word(root, "kind", KINDS)
     if kind is None:
@@ -52,10 +58,22 @@ def _no_kind(document: Document, root: Node) -> Problem:
     node = root.get("kind")
     kinds = ", ".join(KINDS)
     if node is None:
-        return Problem(ERROR, "missing-field", f"a recipe needs `kind:`, one of {kinds}",
-                       document.place(root)._replace(width=1), "add a first line such as `kind: paste`")
+        return Problem(
+            ERROR,
+            "missing-field",
+            f"a recipe needs `kind:`, one of {kinds}",
+            document.place(root)._replace(width=1),
+            "add a first line such as `kind: paste`",
+        )
     found = f"'{node.text}'" if node.kind == "scalar" else f"a {node.kind}"
-    return Problem(ERROR, "unknown-word", f"`kind` is {found}; it can be {kinds}", document.place(node))
+    near = get_close_matches(node.text, KINDS, 1, 0.5)
+    return Problem(
+        ERROR,
+        "unknown-word",
+        f"`kind` is {found}; it can be {kinds}",
+        document.place(node),
+        f"did you mean '{near[0]}'?" if near else "write one of them, for example `kind: paste`",
+    )
 
 
 def _recipe(document: Document, name: str, fields: Fields, measures: str, written: bool) -> Recipe:
@@ -63,17 +81,26 @@ def _recipe(document: Document, name: str, fields: Fields, measures: str, writte
     pit, rest, made_for = fields.get("pit"), fields.get("rest"), fields.get("made_for")
     notes = fields.get("notes") or ()
     return Recipe(
-        name=name, kind=kind, title=fields["title"], measures=measures, measures_written=written,
+        name=name,
+        kind=kind,
+        title=fields["title"],
+        measures=measures,
+        measures_written=written,
         revision=fields.get("revision"),
         ingredients=tuple(_ingredient(line, kind) for line in fields.get("ingredients") or ()),
         made_for=MadeFor(made_for["cut"], dict(made_for), made_for.nodes) if made_for else None,
-        cut=fields.get("cut"), serves=fields.get("serves"),
+        cut=fields.get("cut"),
+        serves=fields.get("serves"),
         coats=tuple(Coat(**dict(coat)) for coat in fields.get("coats") or ()),
-        pit=Pit(**dict(pit)) if pit else None, pull_at=fields.get("pull_at"),
-        rest=Rest(**dict(rest)) if rest else None, steps=tuple(fields.get("steps") or ()),
-        after=fields.get("after"), notes=(notes,) if isinstance(notes, str) else tuple(notes),
+        pit=Pit(**dict(pit)) if pit else None,
+        pull_at=fields.get("pull_at"),
+        rest=Rest(**dict(rest)) if rest else None,
+        steps=tuple(fields.get("steps") or ()),
+        after=fields.get("after"),
+        notes=(notes,) if isinstance(notes, str) else tuple(notes),
         links=tuple((link["what"], link["address"]) for link in fields.get("links") or ()),
-        document=document, fields=fields,
+        document=document,
+        fields=fields,
     )
 
 
@@ -82,9 +109,15 @@ def _ingredient(line: Fields, kind: str) -> Ingredient:
     amount = line["amount"]
     default = "weight" if amount.kind == "percent" else DEFAULT_FOLLOWS[kind]
     return Ingredient(
-        item=clean(line.get("item") or line.get("recipe") or ""), amount=amount, follows=follows or default,
-        recipe=line.get("recipe"), prep=line.get("prep"), alternatives=tuple(line.get("or") or ()),
-        until=line.get("until"), hold_back=line.get("hold_back"), follows_written=follows is not None,
+        item=clean(line.get("item") or line.get("recipe") or ""),
+        amount=amount,
+        follows=follows or default,
+        recipe=line.get("recipe"),
+        prep=line.get("prep"),
+        alternatives=tuple(line.get("or") or ()),
+        until=line.get("until"),
+        hold_back=line.get("hold_back"),
+        follows_written=follows is not None,
         nodes=line.nodes,
     )
 
@@ -99,10 +132,15 @@ def _faults(recipe: Recipe) -> list[Problem]:
         key = line.item.casefold()
         if key in seen:
             first = recipe.document.place(seen[key].nodes.get("item") or fields.node)
-            problems.append(Problem(
-                ERROR, "duplicate-item", f"'{line.item}' stands twice, first in line {first.line}",
-                recipe.document.place(line.nodes.get("item") or fields.node),
-                f"make one line of the two, or tell them apart: `{line.item}, for the pan`"))
+            problems.append(
+                Problem(
+                    ERROR,
+                    "duplicate-item",
+                    f"'{line.item}' stands twice, first in line {first.line}",
+                    recipe.document.place(line.nodes.get("item") or fields.node),
+                    f"make one line of the two, or tell them apart: `{line.item}, for the pan`",
+                )
+            )
         seen.setdefault(key, line)
     for fields in recipe.fields.get("coats") or ():
         problems += _one_of(recipe, fields, "coat")
@@ -117,7 +155,9 @@ def _one_of(recipe: Recipe, fields: Fields, what: str) -> list[Problem]:
     has = [key for key in ("item", "recipe") if key in fields]
     if len(has) == 1:
         return []
-    message = (f"this {what} has both `item:` and `recipe:`" if has else f"this {what} says neither `item:` nor `recipe:`")
+    message = (
+        f"this {what} has both `item:` and `recipe:`" if has else f"this {what} says neither `item:` nor `recipe:`"
+    )
     place = recipe.document.place(fields.node)._replace(width=1)
     return [Problem(ERROR, "one-of", message, place, "keep one: `item:` for a thing, `recipe:` for another recipe")]
 
@@ -128,11 +168,25 @@ def _held_back(recipe: Recipe, line: Ingredient) -> list[Problem]:
         return []
     place = recipe.document.place(line.nodes["hold_back"])
     if part.kind != whole.kind or (part.kind == "count" and part.unit != whole.unit) or part.high is None:
-        return [Problem(ERROR, "hold-back", f"'{part}' cannot be a part of '{whole}'", place,
-                        "write the part in the same measure as the amount")]
+        return [
+            Problem(
+                ERROR,
+                "hold-back",
+                f"'{part}' cannot be a part of '{whole}'",
+                place,
+                "write the part in the same measure as the amount",
+            )
+        ]
     if _size(part) > _size(whole):
-        return [Problem(ERROR, "hold-back", f"the part held back, '{part}', is more than the whole, '{whole}'", place,
-                        "the amount counts everything; `hold_back` is the part of it kept for tasting")]
+        return [
+            Problem(
+                ERROR,
+                "hold-back",
+                f"the part held back, '{part}', is more than the whole, '{whole}'",
+                place,
+                "the amount counts everything; `hold_back` is the part of it kept for tasting",
+            )
+        ]
     return []
 
 
@@ -148,6 +202,7 @@ def _cut_fault(recipe: Recipe) -> list[Problem]:
     node = recipe.fields.nodes["cut"]
     try:
         from cookbook.meat import Cut
+
         Cut.named(recipe.cut or "")
     except RequestError as fault:
         return [fault_at(recipe.document, node, fault)]
