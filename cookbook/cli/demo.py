@@ -51,7 +51,8 @@ def _demo(arguments: argparse.Namespace) -> Answer:
     kitchen = new(folder / "kitchen", example=True)
     page = folder / "fennel-sage-paste.html"
     steps: list[dict[str, Any]] = []
-    for about, line in (*STEPS, ("the page, for a browser", f"card {PASTE} --as page --out {shlex.quote(str(page))}")):
+    last = f"card {PASTE} --as page --out {shlex.quote(str(page))}"
+    for about, line in (*STEPS, ("the page, for a browser", last)):
         code, out = _one(shlex.split(line), kitchen)
         command = f"cookbook {line}"
         steps.append({"about": about, "command": command, "exit": code, "output": out})
