@@ -115,11 +115,19 @@ def ribs(number: int) -> str:
 
 
 def piece_words(piece: Piece) -> str:
-    """`rib roast, bone in, of 3 ribs, 3.9 kg (8.6 lb)`, its own name first where it has one."""
+    """`rib roast, bone in, of 3 ribs, 3.9 kg (8.6 lb)`."""
+    return f"{piece.cut.name}, of {size_words(piece)}"
+
+
+def size_words(piece: Piece) -> str:
+    """`3 ribs, 3.9 kg (8.6 lb)`."""
     metric, us = mass(piece.mass_g.mid)
-    counted = f"{ribs(piece.ribs)}, " if piece.ribs else ""
-    named = f"{spoken(piece.name)}: " if piece.name else ""
-    return f"{named}{piece.cut.name}, of {counted}{metric} ({us})"
+    return f"{f'{ribs(piece.ribs)}, ' if piece.ribs else ''}{metric} ({us})"
+
+
+def name_words(piece: Piece) -> str:
+    """The piece by its own name and size, or by its size."""
+    return f"{spoken(piece.name)}, {size_words(piece)}" if piece.name else size_words(piece)
 
 
 def faces_words(piece: Piece) -> str:

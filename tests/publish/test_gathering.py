@@ -116,9 +116,12 @@ def test_several_pieces_share_one_batch(kitchen: Kitchen) -> None:
     found = content(kitchen, "walnut-paste", {"big": {"weight": "3 kg"}, "small": {"weight": "1.5 kg"}})
     (batch,) = found.batches
     assert batch.sizes == ()
-    shares = [int(re.findall(r"(\d+)%", share)[0]) for share in batch.shares]
+    shares = [int(re.findall(r"(\d+)\u00a0%", share)[0]) for share in batch.shares]
     assert sum(shares) == pytest.approx(100, abs=1)
-    assert batch.shares[0].startswith("big: pork loin, boneless")
+    grams = [int(re.findall(r": (\d+)\u00a0g", share)[0]) for share in batch.shares]
+    assert sum(grams) == pytest.approx(sum(item.grams or 0 for item in batch.items), abs=1)
+    assert batch.shares[0].startswith("big, 3\u00a0kg (6.6\u00a0lb): ")
+    assert "2 pieces of pork loin, boneless (big, 3\u00a0kg" in batch.lead
 
 
 def test_a_coat_is_tasted_before_the_bowl_meets_the_meat(kitchen: Kitchen) -> None:
