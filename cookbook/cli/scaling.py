@@ -6,7 +6,6 @@ import argparse
 from typing import Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.recipes import measures_words
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
@@ -55,10 +54,17 @@ def _run(arguments: argparse.Namespace) -> Answer:
         raise RequestError(
             f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs"
         )
+    return Answer(
+        lambda: _data(found, units),
+        lambda: "\n\n".join(scaled_text(one, units, arguments.why) for one in found),
+    )
+
+
+def _data(found: list[Scaled], units: str) -> dict[str, Any]:
     data = scaled_data(found[0], units)
     if len(found) > 1:
         data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
-    return Answer(data, "\n\n".join(scaled_text(one, units, arguments.why) for one in found))
+    return data
 
 
 def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
@@ -102,7 +108,7 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
         "measures": measured.scoops,
         "follows": line.follows,
         "factor": line.factor,
-        "by_weight": line.naive_measured(units).text,
+        "by_weight": line.naive_text(units),
         "prep": line.ingredient.prep,
         "or": list(line.ingredient.alternatives),
         "until": line.ingredient.until,
@@ -134,7 +140,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
         )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
-    lines.append(f"Spoons and cups are {measures_words(recipe.measures)}.")
+    lines.append(f"Spoons and cups are {recipe.measures_words}.")
     if why:
         lines += ["", *scaled.why()]
     return "\n".join(lines)
@@ -143,7 +149,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     beside = measured.scoops if measured.scoops != measured.text else ""
-    naive = line.naive_measured(units).text if line.follows == "surface" else ""
+    naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import sys
@@ -178,7 +177,7 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
             )
         step = steps.pop()
         now = path.read_bytes()
-        if hashlib.sha256(now).hexdigest() != step["after"]:
+        if _sha256(now) != step["after"]:
             raise Conflict(kitchen.shown(path), now, step["before"].encode())
         save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
         memory.write_text(json.dumps(steps), encoding="utf-8")
@@ -207,7 +206,7 @@ def cache_folder(kitchen: Kitchen) -> Path:
         base = Path.home() / "Library" / "Caches"
     else:
         base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / hashlib.sha256(str(kitchen.root.resolve()).encode()).hexdigest()[:16]
+    return base / "carryover-cookbook" / _sha256(str(kitchen.root.resolve()).encode())[:16]
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:
@@ -227,10 +226,16 @@ def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: 
     memory = _memory(kitchen, path)
     steps: Sequence[dict[str, str]] = [
         *_steps(memory)[1 - UNDO_STEPS :],
-        {"before": before.decode(), "after": hashlib.sha256(after).hexdigest(), "words": words},
+        {"before": before.decode(), "after": _sha256(after), "words": words},
     ]
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         memory.write_text(json.dumps(steps), encoding="utf-8")
     except OSError:
         return
+
+
+def _sha256(data: bytes) -> str:
+    import hashlib
+
+    return hashlib.sha256(data).hexdigest()

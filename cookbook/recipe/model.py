@@ -16,6 +16,16 @@ if TYPE_CHECKING:
 DEFAULT_FOLLOWS = {"paste": "surface", "rub": "surface", "brine": "volume", "sauce": "volume", "cook": "fixed"}
 
 
+MEASURES_WORDS = {
+    "us": "US cups and spoons",
+    "us-label": "US label cups and spoons",
+    "metric": "metric cups and spoons",
+    "au": "Australian cups and spoons",
+    "uk": "UK spoons",
+    "jp": "Japanese cups and spoons",
+}
+
+
 class Ingredient(NamedTuple):
     """One line of a recipe; `item` is the name of the used recipe where the line takes another recipe."""
 
@@ -120,6 +130,11 @@ class Recipe(NamedTuple):
         if self.cut is not None:
             return self.cut
         return self.made_for.cut if self.made_for else None
+
+    @property
+    def measures_words(self) -> str:
+        """How its cups and spoons are called on screens."""
+        return MEASURES_WORDS[self.measures]
 
     def label(self) -> str:
         """`revision 3`, or `no revision` where the cook gave none."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
@@ -66,6 +65,8 @@ def _no_kind(document: Document, root: Node) -> Problem:
             "add a first line such as `kind: paste`",
         )
     found = f"'{node.text}'" if node.kind == "scalar" else f"a {node.kind}"
+    from difflib import get_close_matches
+
     near = get_close_matches(node.text, KINDS, 1, 0.5)
     return Problem(
         ERROR,

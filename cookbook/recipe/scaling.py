@@ -78,9 +78,11 @@ class Line(NamedTuple):
         """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
         return self.amount.measured(units, self.item, self.weights)
 
-    def naive_measured(self, units: str = "both") -> Measured:
-        """The same for what scaling by weight would have said."""
-        return self.naive.measured(units, self.item, self.weights)
+    def naive_text(self, units: str = "both") -> str:
+        """What scaling by weight would have said, measured alike."""
+        if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
+            return str(self.naive.rounded())
+        return self.naive.measured(units, self.item, self.weights).text
 
 
 class CoatWeight(NamedTuple):
