@@ -40,6 +40,13 @@ def coat_words(scaled: Scaled) -> str:
     return wording.sentence("; ".join(said))
 
 
+def rule(scaled: Scaled) -> str:
+    """What the amounts of other sizes follow."""
+    weighed = [wording.spoken(line.item) for line in scaled.lines if line.follows == "weight"]
+    others = f"; {wording.listed(weighed)} follow{'s' if len(weighed) == 1 else ''} the weight" if weighed else ""
+    return f"Amounts follow the surface of the meat, not its weight{others}."
+
+
 def shares(scaled: Scaled) -> tuple[str, ...]:
     """How much of a batch belongs on each of several pieces."""
     if len(scaled.pieces) < 2:

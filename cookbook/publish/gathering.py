@@ -102,8 +102,8 @@ def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
         revision=_revision(kitchen, recipe)[0], lead=figures.lead(scaled), facts=tuple(figures.facts(scaled)),
         items=tuple(line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
                     for line in scaled.lines),
-        steps=_steps(recipe), sizes=sizes(kitchen, scaled), shares=figures.shares(scaled), coat=figures.coat_words(scaled),
-        makes=made[0] if made else "",
+        steps=_steps(recipe), sizes=sizes(kitchen, scaled), rule=figures.rule(scaled), shares=figures.shares(scaled),
+        coat=figures.coat_words(scaled), makes=made[0] if made else "",
     )
 
 
@@ -118,7 +118,7 @@ def _written(kitchen: Kitchen, recipe: Recipe) -> Batch:
         revision=_revision(kitchen, recipe)[0],
         lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
         facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (), items=items, steps=_steps(recipe),
-        sizes=(), shares=(), coat="", makes=made[0] if made else "",
+        sizes=(), rule="", shares=(), coat="", makes=made[0] if made else "",
     )
 
 

@@ -51,13 +51,13 @@ def _short(line: Line) -> str:
 def _others(own: Piece) -> list[Piece]:
     """Pieces of the same cut, coated on the same faces, in other sizes: by the rib where ribs were counted."""
     faces = ",".join(face.name for face in own.faces if face.coated)
-    bones = own.bones if own.cut.has_ribs else None
-    ribs = _ribs(own.ribs, own.cut.most_ribs) if own.ribs else []
+    ribs = _ribs(own.ribs, own.cut.ribs.most) if own.ribs and own.cut.ribs else []
     each = own.mass_g.mid / own.ribs if own.ribs else 0.0
     low, high = (1000 * kilograms for kilograms in own.cut.usual_kg)
     known: list[tuple[float, int | None]] = [(each * count, count) for count in ribs if low <= each * count <= high]
     known = known if own.ribs else [(mass_g, None) for mass_g in _weights(own.mass_g.mid, low, high)]
-    return [own.cut.piece(mass_g=mass_g, ribs=count, bones=bones, faces=faces) for mass_g, count in known]
+    return [own.cut.piece(mass_g=mass_g, ribs=count, bones=own.known.bones, frenched_cm=own.known.frenched_cm,
+                          faces=faces) for mass_g, count in known]
 
 
 def _ribs(own: int, most: int) -> list[int]:

@@ -74,6 +74,34 @@ def test_a_rib_roast_is_sized_by_the_rib_and_keeps_its_bare_bones(kitchen: Kitch
     assert "on every face but the bone side" in batch.lead
 
 
+def test_the_rule_of_other_sizes_names_what_follows_the_weight(kitchen: Kitchen) -> None:
+    (paste,), (rub,) = content(kitchen, "walnut-paste").batches, content(kitchen, "pepper-rub").batches
+    assert paste.rule == "Amounts follow the surface of the meat, not its weight; fine salt follows the weight."
+    assert rub.rule == "Amounts follow the surface of the meat, not its weight."
+
+
+def test_other_sizes_keep_bare_shafts_and_bones_tied_back(make_kitchen: Make) -> None:
+    cut = Cut.named("rib roast, bone in")
+    for said, known in (("frenched: 15 cm", {"frenched_cm": 15.0}), ("bones: tied", {"bones": "tied"})):
+        rub = RUB.replace("  ribs: 3\n", f"  ribs: 3\n  {said}\n")
+        kitchen = make_kitchen({**FILES, "recipes/pepper-rub.yaml": rub})
+        (batch,) = content(kitchen, "pepper-rub").batches
+        five = next(size for size in batch.sizes if size.heads[0] == "5\u00a0ribs")
+        piece = cut.piece(ribs=5, mass_g=6500, faces="no-bone", **known)  # type: ignore[arg-type] # one of two keywords
+        assert five.factor == pytest.approx(scaled_to(kitchen.recipe("pepper-rub"), piece).factor.surface)
+
+
+@pytest.mark.parametrize("cut", Cut.names())
+def test_every_cut_has_a_card_with_its_safe_temperature(make_kitchen: Make, cut: str) -> None:
+    low, high = Cut.named(cut).usual_kg
+    rub = RUB.replace("rib roast, bone in", cut).replace("3.9 kg", f"{(low + high) / 2:.2f} kg")
+    rub = rub.replace("  ribs: 3\n", "").replace("  faces: no-bone\n", "")
+    found = content(make_kitchen({"recipes/rub.yaml": rub}), "rub")
+    assert cut in found.lead
+    assert "safe-temperature" in keys(found)
+    assert len(found.batches[0].sizes) >= 3
+
+
 def test_a_cook_scales_its_coat_to_its_own_piece(kitchen: Kitchen) -> None:
     as_written = content(kitchen, "loin")
     bigger = content(kitchen, "loin", {"": {"weight": "4.4 kg"}})
@@ -175,12 +203,22 @@ def test_a_cook_gives_its_figures_in_the_order_of_the_day(kitchen: Kitchen) -> N
         ("pull", "60 °C (140 °F)"), ("rest", "25 min")]
 
 
-@pytest.mark.parametrize(("units", "first"), [("both", "¾\u00a0cup"), ("us", "¾\u00a0cup"), ("metric", "88\u00a0g")])
-def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, units: str, first: str) -> None:
+@pytest.mark.parametrize(("units", "unit"), [("both", "cup"), ("us", "cup"), ("metric", "g")])
+def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, units: str, unit: str) -> None:
     kitchen = make_kitchen({**FILES, "shared/kitchen.yaml": SHARED.replace("units: both", f"units: {units}")})
     walnuts = next(item for item in content(kitchen, "walnut-paste").batches[0].items if item.item == "walnuts")
-    assert walnuts.amounts[0].removeprefix("about ") == first
-    assert len(walnuts.amounts) == 2
+    assert walnuts.grams is not None
+    both = {"cup": "¾\u00a0cup", "g": in_grams(walnuts.grams).replace(" ", "\u00a0")}
+    assert walnuts.amounts[0].removeprefix("about ") == both[unit]
+    assert {amount.removeprefix("about ") for amount in walnuts.amounts} == set(both.values())
+
+
+def test_a_weight_that_no_spoon_measures_is_given_in_ounces_too(make_kitchen: Make) -> None:
+    heavy = PASTE.replace("60 g", "1.2 kg").replace("garlic", "quince")
+    kitchen = make_kitchen({**FILES, "recipes/walnut-paste.yaml": heavy})
+    quince = content(kitchen, "walnut-paste").batches[0].items[0]
+    assert quince.amounts[0] == "1.2\u00a0kg"
+    assert re.search(r"lb|oz", quince.amounts[1])
 
 
 def test_a_sauce_that_was_made_for_no_piece_is_given_as_written(kitchen: Kitchen) -> None:
