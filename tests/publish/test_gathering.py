@@ -87,7 +87,7 @@ def test_other_sizes_keep_bare_shafts_and_bones_tied_back(make_kitchen: Make) ->
         kitchen = make_kitchen({**FILES, "recipes/pepper-rub.yaml": rub})
         (batch,) = content(kitchen, "pepper-rub").batches
         five = next(size for size in batch.sizes if size.heads[0] == "5\u00a0ribs")
-        piece = cut.piece(ribs=5, mass_g=6500, faces="no-bone", **known)  # type: ignore[arg-type] # one of two keywords
+        piece = cut.piece(ribs=5, mass_g=6500, faces="no-bone", **known)
         assert five.factor == pytest.approx(scaled_to(kitchen.recipe("pepper-rub"), piece).factor.surface)
 
 
