@@ -184,5 +184,5 @@ def _worst(misfits: list[Misfit]) -> Misfit | None:
     """The worst; among equals the one that is most easily misread."""
     if not misfits:
         return None
-    top = [one for one in misfits if abs(one.z) > 0.98 * abs(misfits[0].z)]
+    top = [one for one in misfits if abs(one.z) >= 0.98 * abs(misfits[0].z)]
     return min(top, key=lambda one: ORDER.index(one.measurement))

@@ -80,6 +80,14 @@ def test_the_rule_of_other_sizes_names_what_follows_the_weight(kitchen: Kitchen)
     assert rub.rule == "Amounts follow the surface of the meat, not its weight."
 
 
+def test_a_roast_of_which_only_the_ribs_are_known_is_sized_by_them_alone(kitchen: Kitchen) -> None:
+    (batch,) = content(kitchen, "pepper-rub", {"": {"ribs": "4"}}).batches
+    recipe = kitchen.recipe("pepper-rub")
+    for size in batch.sizes:
+        piece = Cut.named("rib roast, bone in").piece(ribs=int(size.heads[0].split("\u00a0")[0]), faces="no-bone")
+        assert size.factor == pytest.approx(scaled_to(recipe, piece).factor.surface)
+
+
 def test_other_sizes_keep_bare_shafts_and_bones_tied_back(make_kitchen: Make) -> None:
     cut = Cut.named("rib roast, bone in")
     for said, known in (("frenched: 15 cm", {"frenched_cm": 15.0}), ("bones: tied", {"bones": "tied"})):
