@@ -111,7 +111,7 @@ def _piece(scaled: Scaled) -> Iterator[Fact]:
     if len(scaled.pieces) == 1:
         piece = scaled.pieces[0]
         ribs = f", {wording.ribs(piece.ribs)}" if piece.ribs else ""
-        yield Fact("piece", *wording.mass(piece.mass_g.mid), f"{piece.cut.name}{ribs}")
+        yield Fact("piece", *wording.piece_mass(piece), f"{piece.cut.name}{ribs}")
 
 
 def _thickness(coat: CoatWeight) -> str:

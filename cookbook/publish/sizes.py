@@ -35,7 +35,8 @@ def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
 def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
     ribs = (wording.ribs(piece.ribs),) if piece.ribs else ()
     total = wording.made(scaled.coat.grams)[0] if scaled.coat is not None and not scaled.coat.missing else ""
-    return Size((*ribs, *wording.mass(piece.mass_g.mid)), scaled.factor.surface,
+    weight = [word.removeprefix("about ") for word in wording.piece_mass(piece)]
+    return Size((*ribs, *weight), scaled.factor.surface,
                 tuple(_short(line) for line in scaled.lines), total, own)
 
 

@@ -82,6 +82,14 @@ def mass(grams: float) -> tuple[str, str]:
     return f"{kilograms}\u00a0kg", f"{grams / float(POUND_G):.1f}".removesuffix(".0") + "\u00a0lb"
 
 
+def piece_mass(piece: Piece) -> tuple[str, str]:
+    """The weight of a piece in both systems; `about` and to 100 g where nobody weighed it."""
+    if piece.known.mass_g is not None:
+        return mass(piece.mass_g.mid)
+    metric, us = mass(100 * round(piece.mass_g.mid / 100))
+    return f"about {metric}", us
+
+
 def made(grams: float) -> tuple[str, str]:
     """A weight of paste or rub in both systems: `283 g`, `10 oz`."""
     ounces = 16 * grams / float(POUND_G)
@@ -121,7 +129,7 @@ def piece_words(piece: Piece) -> str:
 
 def size_words(piece: Piece) -> str:
     """`3 ribs, 3.9 kg (8.6 lb)`."""
-    metric, us = mass(piece.mass_g.mid)
+    metric, us = piece_mass(piece)
     return f"{f'{ribs(piece.ribs)}, ' if piece.ribs else ''}{metric} ({us})"
 
 

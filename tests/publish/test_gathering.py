@@ -81,7 +81,9 @@ def test_the_rule_of_other_sizes_names_what_follows_the_weight(kitchen: Kitchen)
 
 
 def test_a_roast_of_which_only_the_ribs_are_known_is_sized_by_them_alone(kitchen: Kitchen) -> None:
-    (batch,) = content(kitchen, "pepper-rub", {"": {"ribs": "4"}}).batches
+    found = content(kitchen, "pepper-rub", {"": {"ribs": "4"}})
+    assert re.search(r"of 4\u00a0ribs, about \d(\.\d)?\u00a0kg \(", found.lead)
+    (batch,) = found.batches
     recipe = kitchen.recipe("pepper-rub")
     for size in batch.sizes:
         piece = Cut.named("rib roast, bone in").piece(ribs=int(size.heads[0].split("\u00a0")[0]), faces="no-bone")
