@@ -122,3 +122,10 @@ def test_only_the_page_loads_the_template_library(make_kitchen: Make, form: str)
             f"card(Kitchen.open({str(root)!r}), 'loin', {form!r}); print('jinja2' in sys.modules)")
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.split() == [str(form == "page")]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_notes_and_comments_of_a_recipe_are_the_cooks_own(make_kitchen: Make, form: str) -> None:
+    private = PASTE.replace("kind: paste", "kind: paste   # plum-cellar") + "notes: told nobody about plum-cellar\n"
+    kitchen = make_kitchen({**FILES, "recipes/walnut-paste.yaml": private})
+    assert "plum-cellar" not in card(kitchen, "walnut-paste", form) + card(kitchen, "loin", form)
