@@ -14,7 +14,7 @@ from cookbook.errors import CookbookError, FileError, RequestError, UnknownName
 
 
 class Answer(NamedTuple):
-    """What a verb found: the data for `--json` and the text for people (or what makes them), the exit code, warnings."""
+    """What a verb found: the data for `--json`, the text for people (or what makes them), exit code, warnings."""
 
     data: Mapping[str, Any] | Callable[[], Mapping[str, Any]]
     text: str | Callable[[], str]

@@ -21,6 +21,9 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
 
+    parser.add_argument("--left-in-bowl", metavar="MASS", help="in the middle of coating: what is left in the bowl")
+    parser.add_argument("--bare", metavar="FACES", help="and which faces are still bare")
+
 
 def _number(words: str) -> float:
     try:
@@ -54,10 +57,32 @@ def _run(arguments: argparse.Namespace) -> Answer:
         raise RequestError(
             f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs"
         )
+    if arguments.left_in_bowl is not None or arguments.bare is not None:
+        return _top_up(found[0], arguments, units)
     return Answer(
         lambda: _data(found, units),
         lambda: "\n\n".join(scaled_text(one, units, arguments.why) for one in found),
     )
+
+
+def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer:
+    """What is still to make for the faces that are bare, at the thickness used so far."""
+    from cookbook.quantity import read_mass_g
+    from cookbook.recipe.reaching import top_up
+
+    if arguments.left_in_bowl is None or arguments.bare is None:
+        raise RequestError("--left-in-bowl and --bare belong together", code="usage", mend="say both")
+    need, more = top_up(scaled, read_mass_g(arguments.left_in_bowl), arguments.bare)
+    data = scaled_data(more, units) if more is not None else {"ingredients": []}
+    data["top_up"] = {**need._asdict()}
+    head = (
+        f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take {need.needed_g:.0f} g, "
+        f"{need.left_g:.0f} g are in the bowl"
+    )
+    if more is None:
+        return Answer(data, f"{head}: it reaches.")
+    rows = [_row(line, units)[:3] for line in more.lines]
+    return Answer(data, f"{head}: make {need.make_g:.0f} g more.\n\n{table(rows, right=(0,))}")
 
 
 def _data(found: list[Scaled], units: str) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.meat import Piece
+from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from
 from cookbook.quantity import Amount, Duration, Temperature
 
@@ -61,10 +61,11 @@ class MadeFor(NamedTuple):
     cut: str
     known: Mapping[str, object]
     nodes: Mapping[str, Node]
+    cuts: tuple[Cut, ...] = ()
 
     def piece(self, faces: str | None = None) -> Piece:
         """The piece; `faces` wins over the ones written. Raises UnknownName or PieceError."""
-        return piece_from(self.cut, self.known, faces)
+        return piece_from(self.cut, self.known, faces, cuts=self.cuts)
 
 
 class Pit(NamedTuple):
