@@ -76,8 +76,8 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
     data = scaled_data(more, units) if more is not None else {"ingredients": []}
     data["top_up"] = {**need._asdict()}
     head = (
-        f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take {need.needed_g:.0f} g, "
-        f"{need.left_g:.0f} g are in the bowl"
+        f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take "
+        f"{need.needed_g:.0f} g, {need.left_g:.0f} g are in the bowl"
     )
     if more is None:
         return Answer(data, f"{head}: it reaches.")

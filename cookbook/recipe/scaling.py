@@ -224,8 +224,9 @@ def _with(
 
     own = _factor(made_for, (made_for,))
     as_written = tuple(_line(line, made_for, (made_for,), own, None, weights) for line in recipe.ingredients)
-    salt_before = _salt(as_written, (made_for,), weights, used)
-    return scaled._replace(notes=tuple(remarks(scaled, salt_before, habits)))
+    salt_before = _salt(as_written, (made_for,), weights, used) if batch is None else None
+    learned = habits if batch is None or habits is None else Habits(habits.salt_percent)
+    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
