@@ -17,6 +17,7 @@ from tests.conftest import PASTE
 
 MakeKitchen = Callable[..., Kitchen]
 DAY = date(2026, 11, 21)
+OLD = '- {item: sumac, amount: 1 tsp, weighs: 2.1 g, date: "2025-01-02"}'
 
 
 def test_an_own_weighing_wins_over_the_table(make_kitchen: MakeKitchen) -> None:
@@ -45,14 +46,12 @@ def test_a_weighing_is_one_line_below_those_that_are_there(make_kitchen: MakeKit
     kitchen = make_kitchen(
         {
             "recipes/a.yaml": PASTE,
-            "shared/ingredients.yaml": '# on the old balance\n- {item: sumac, amount: 1 tsp, weighs: 2.1 g, date: "2025-01-02"}\n',
+            "shared/ingredients.yaml": f"# on the old balance\n{OLD}\n",
         }
     )
     weigh(kitchen, "fine salt", "1 tbsp", "17.5g", DAY)
-    assert (kitchen.root / "shared/ingredients.yaml").read_text() == (
-        '# on the old balance\n- {item: sumac, amount: 1 tsp, weighs: 2.1 g, date: "2025-01-02"}\n'
-        '- {item: fine salt, amount: 1 tbsp, weighs: 17.5 g, date: "2026-11-21"}\n'
-    )
+    new = '- {item: fine salt, amount: 1 tbsp, weighs: 17.5 g, date: "2026-11-21"}'
+    assert (kitchen.root / "shared/ingredients.yaml").read_text() == f"# on the old balance\n{OLD}\n{new}\n"
     assert check(Kitchen.open(kitchen.root)).problems == ()
 
 
