@@ -1,8 +1,8 @@
 """The reader of amounts: one pass over the text, every word accounted for, faults pointing at their place.
 
     amount = free | part of fruit | [about] sum [modifier]         `to taste`, `juice of 2 lemons`, `about 60 g`
-    sum    = term { ("+" | "plus" | "and" | "minus" | "less") term }    or side by side, `1 lb 4 oz`; `1 cup to 2 tbsp`
-    term   = [degree] range [package] [size] [degree] [packed] [unit] ["of"] [packed] ["(" the same again ")"]
+    sum    = term { ("+" | "plus" | "and" | "minus" | "less") term }    or side by side, `1 lb 4 oz`; `1 cup to 2
+    tbsp` term   = [degree] range [package] [size] [degree] [packed] [unit] ["of"] [packed] ["(" the same again ")"]
 """
 
 from __future__ import annotations
@@ -12,8 +12,10 @@ from typing import NamedTuple
 
 from cookbook.errors import AmountError
 from cookbook.quantity import unit as units
+from cookbook.quantity.howmany import number_range
+from cookbook.quantity.package import Beside, Content
 from cookbook.quantity.scanner import ARTICLES, Scanner
-from cookbook.quantity.term import BARE, Beside, Content, Term, number_range, term
+from cookbook.quantity.term import BARE, Term, term
 from cookbook.quantity.unit import COUNT, FREE, PERCENT, Unit
 from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES
 
@@ -25,8 +27,8 @@ _JOINING = frozenset((*_PLUS, *_MINUS, ","))
 
 
 class Read(NamedTuple):
-    """What a text says: numbers in `unit`, the words that change its meaning, the content of one package in g, ml or cm,
-    and the same amount said again."""
+    """What a text says: numbers in `unit`, the words that change its meaning, the content of one package in g, ml or
+    cm, and the same amount said again."""
 
     kind: str
     low: Fraction | None
@@ -199,7 +201,8 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int) -> Term:
         raise scan.fault(f"{one.unit.plural or 'pieces'} and {two.unit.plural or 'pieces'} can't be added up",
                          "write two ingredients", first=start, last=scan.at - 1)
     if any(word in DEGREES for word in one.words + two.words):
-        raise scan.fault("a heaping or scant measure can't be added up", "write two ingredients", first=start, last=scan.at - 1)
+        raise scan.fault("a heaping or scant measure can't be added up", "write two ingredients", first=start,
+                         last=scan.at - 1)
     low = one.low + sign * factor * (two.low if sign > 0 else two.high)
     high = one.high + sign * factor * (two.high if sign > 0 else two.low)
     if low <= 0:
