@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from cookbook.publish import wording
 from cookbook.quantity import allergens
 
 if TYPE_CHECKING:
@@ -42,9 +41,8 @@ def _unique(found: Iterable[Allergen]) -> list[Allergen]:
 
 
 def _joined(found: Sequence[Allergen]) -> str:
-    """`fish, nuts (walnut, pecan)`: each name once, what it comes from behind it."""
+    """`fish; nuts (walnut, pecan)`: each name once, what it comes from behind it."""
     details: dict[str, list[str]] = {}
     for one in found:
         details.setdefault(one.name, []).extend([one.detail] if one.detail else [])
-    named = [f"{name} ({', '.join(where)})" if where else name for name, where in details.items()]
-    return wording.listed(named)
+    return "; ".join(f"{name} ({', '.join(where)})" if where else name for name, where in details.items())

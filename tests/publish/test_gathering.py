@@ -204,7 +204,7 @@ def test_allergens_of_a_recipe_and_of_what_may_be_taken_instead_are_told(kitchen
     assert allergens(kitchen, "walnut-paste").startswith(
         "Contains nuts (walnut). What may be taken instead: nuts (hazelnut, pecan).")
     cook = allergens(kitchen, "loin")
-    assert cook.startswith("Contains nuts (walnut) and mustard.")
+    assert cook.startswith("Contains nuts (walnut); mustard.")
     assert "Labels to read for:" in cook
     assert allergens(kitchen, "pepper-rub").startswith("None of the EU's fourteen")
 
@@ -240,6 +240,12 @@ def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, 
     both = {"cup": "¾\u00a0cup", "g": in_grams(walnuts.grams).replace(" ", "\u00a0")}
     assert walnuts.amounts[0].removeprefix("about ") == both[unit]
     assert {amount.removeprefix("about ") for amount in walnuts.amounts} == set(both.values())
+
+
+def test_salt_that_comes_out_in_whole_grams_is_printed_so(make_kitchen: Make) -> None:
+    share = RUB.replace("amount: 39 g", "amount: 1 % of meat")
+    salt = content(make_kitchen({"recipes/pepper-rub.yaml": share}), "pepper-rub").batches[0].items[1]
+    assert (salt.amounts[0], salt.grams) == ("39\u00a0g", pytest.approx(39))
 
 
 def test_a_weight_that_no_spoon_measures_is_given_in_ounces_too(make_kitchen: Make) -> None:
