@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from cookbook.heat.check import conduction
 
-__all__ = ["conduction"]
+__all__ = ["Cooker", "Event", "Rest", "Sear", "Temper", "Wrap", "conduction", "forecast"]
 
 _HOME = {
     "conduction": "check",

@@ -62,7 +62,8 @@ def _product(parts: Sequence[tuple[float, int, int]]) -> Graph:
     core = outer([_parabola(count) for count in counts]).ravel()
     cells = np.concatenate(cell)
     return Graph(volume, where, np.concatenate(edge, axis=1), np.concatenate(strength), cells, np.concatenate(face),
-                 np.concatenate(depth), ("outer",) * cells.size, 1, core)
+                 np.concatenate(depth), ("outer",) * cells.size, 1, core, core[None, :], np.zeros(1),
+                 parts[0][0], parts[0][0], parts[0][0] / counts[0])
 
 
 def simple_graph(shape: str, size_m: Sequence[float], cells: int | None = None) -> Graph:

@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 from cookbook.heat.body import Array, Body
 
 _FINE = 2
-_SMALL = 0.35
+_SMALL = 0.6
+_SKIN_M = 0.02
 _GAUSS = np.array([-np.sqrt(0.6), 0.0, np.sqrt(0.6)]) / 2 + 0.5
 _WEIGHT = np.array([5.0, 8.0, 5.0]) / 18.0
 Ints = NDArray[np.int64]
@@ -33,6 +34,11 @@ class Graph(NamedTuple):
     face_tag: tuple[str, ...]
     copies: int
     core: Array
+    line: Array
+    line_m: Array
+    half_m: float
+    length_m: float
+    pitch_m: float
 
     @property
     def cells(self) -> int:
@@ -208,8 +214,13 @@ def _owners(volume: Array, raw: _Raw, limit: float) -> Ints:
     return owner
 
 
-def graph_of(body: Body, step_m: float = 0.01, least: int = 4) -> Graph:
-    """The graph of a body on cells of about `step_m`."""
+def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float | None = None) -> Graph:
+    """The graph of a body on cells of about `step_m`.
+
+    `core_at` is where the slowest point lies along the exposed axis, as a share of the size; found when not given.
+    """
+    if body.exposed and core_at is None:
+        core_at = _slowest(body)
     counts = counts_for(body, step_m, least)
     cut = _cut(body, counts)
     raw = _raw(cut, body, counts)
@@ -224,9 +235,12 @@ def graph_of(body: Body, step_m: float = 0.01, least: int = 4) -> Graph:
     edge, strength = _edges(raw, to, centre)
     cell, area, depth, tag = _faces(raw, to, centre)
     scale = body.volume_m3 / float(total.sum())
-    axis_cells = to[np.arange(volume.size).reshape(counts)[:2, :2, :2]]
-    return Graph(total * scale, centre.T.copy(), edge, strength, cell, area, depth, tag, body.copies,
-                 _core(axis_cells, total.size))
+    where = to.reshape(counts)
+    thin = _probe_axis(body)
+    core, line, line_m = _lines(body, where, centre, thin, core_at)
+    pitch = body.sizes_m[1] / counts[1]
+    return Graph(total * scale, centre.T.copy(), edge, strength, cell, area, depth, tag, body.copies, core, line, line_m,
+                 body.sizes_m[thin], body.sizes_m[1], pitch)
 
 
 def _edges(raw: _Raw, to: Ints, centre: Array) -> tuple[Ints, Array]:
@@ -256,12 +270,70 @@ def _faces(raw: _Raw, to: Ints, centre: Array) -> tuple[Ints, Array, Array, tupl
     return np.concatenate(cells), np.concatenate(areas), np.concatenate(depths), tuple(tags)
 
 
-def _core(block: Ints, cells: int) -> Array:
-    """Weights that give the temperature at the origin from the eight cells around it: a parabola along each axis."""
+def _probe_axis(body: Body) -> int:
+    """The shortest axis with a mirror: the way in for a probe from the nearest side."""
+    mirrored = [axis for axis, name in enumerate("xyz") if name not in body.exposed]
+    return min(mirrored, key=lambda axis: body.sizes_m[axis])
+
+
+def _on_axis(where: Ints, axis: int, place: int, cells: int) -> Array:
+    """Weights for the temperature on an axis at the height of cell `place`: a parabola across the other two."""
     weights = np.zeros(cells)
-    corner = block[0, 0, 0]
-    weights[corner] += 1.0
-    for next_one in (block[1, 0, 0], block[0, 1, 0], block[0, 0, 1]):
-        weights[corner] += 1.0 / 8.0
-        weights[next_one] -= 1.0 / 8.0
+    at = [0, 0, 0]
+    at[axis] = place
+    here = where[tuple(at)]
+    weights[here] += 1.0
+    for other in {0, 1, 2} - {axis}:
+        beside = list(at)
+        beside[other] = 1
+        weights[here] += 1.0 / 8.0
+        weights[where[tuple(beside)]] -= 1.0 / 8.0
     return weights
+
+
+def _lines(body: Body, where: Ints, centre: Array, thin: int, core_at: float | None) -> tuple[Array, Array, Array]:
+    """Weights of the core, and of points from the core outwards along the probe's axis with their distance."""
+    cells = centre.shape[1]
+    if core_at is None:
+        rows = [_on_axis(where, thin, place, cells) for place in range(where.shape[thin])]
+        places = [centre[thin, where[tuple(place if k == thin else 0 for k in range(3))]]
+                  for place in range(where.shape[thin])]
+        core = rows[0] + (rows[0] - rows[1]) / 8.0
+        return core, np.array([core, *rows]), np.array([0.0, *places])
+    axis = "xyz".index(body.exposed[0])
+    pitch = body.sizes_m[axis] / where.shape[axis]
+    low = int(np.clip(core_at * body.sizes_m[axis] / pitch - 0.5, 0, where.shape[axis] - 2))
+    share = core_at * body.sizes_m[axis] / pitch - 0.5 - low
+    core = (1 - share) * _on_axis(where, axis, low, cells) + share * _on_axis(where, axis, low + 1, cells)
+    rows, places = [core], [0.0]
+    for step in range(1, where.shape[thin]):
+        row = np.zeros(cells)
+        at = [0, 0, 0]
+        at[thin] = step
+        for offset, part in ((0, 1 - share), (1, share)):
+            at[axis] = low + offset
+            row[where[tuple(at)]] += part
+        rows.append(row)
+        places.append((step + 0.5) * body.sizes_m[thin] / where.shape[thin])
+    return core, np.array(rows), np.array(places)
+
+
+def _slowest(body: Body) -> float:
+    """Where along its exposed axis a body warms last: the peak of evenly heated meat that loses heat at its faces."""
+    graph = graph_of(body, max(body.sizes_m) / 12, core_at=0.5)
+    matrix = np.zeros((graph.cells, graph.cells))
+    first, second = graph.edge
+    matrix[first, second] -= graph.edge_m
+    matrix[second, first] -= graph.edge_m
+    np.fill_diagonal(matrix, -matrix.sum(axis=1))
+    np.add.at(matrix, (graph.face_cell, graph.face_cell), graph.face_m2 / (graph.face_depth_m + _SKIN_M))
+    warmth = np.linalg.solve(matrix, graph.volume_m3)
+    axis = "xyz".index(body.exposed[0])
+    others = [k for k in range(3) if k != axis]
+    pitch = np.array(body.sizes_m) / np.array(counts_for(body, max(body.sizes_m) / 12, 4))
+    near = np.flatnonzero((graph.centre_m[:, others] < pitch[others]).all(axis=1))
+    order = near[np.argsort(graph.centre_m[near, axis])]
+    along, value = graph.centre_m[order, axis], warmth[order]
+    top = int(np.clip(np.argmax(value), 1, value.size - 2))
+    c, b, _ = np.polyfit(along[top - 1:top + 2], value[top - 1:top + 2], 2)
+    return float(np.clip(-b / (2 * c) / body.sizes_m[axis], 0.1, 0.9))

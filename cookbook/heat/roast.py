@@ -1,0 +1,140 @@
+"""A piece as the solver takes it: body, properties, how much of its skin is open, how sure its sizes are.
+
+A bird cooks as the ellipsoid of its flesh and bone, a scan as the body fitted to it; `cooked_as` says which.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from cookbook.errors import PieceError
+from cookbook.heat.body import Array, Body, body_of, ellipsoid
+from cookbook.heat.grid import Graph, graph_of
+from cookbook.heat.matter import Matter, matter_of
+from cookbook.heat.simulate import Skin, skin_of
+from cookbook.table import rows
+
+FINE_M, COARSE_M = 0.008, 0.0125
+_BONE_J_M3K = 2.5e6
+_FACE_Z = 1.2816
+_BONE_FACE_WET = 0.15
+_LIGHTEST_G, _HEAVIEST_G = 100.0, 60_000.0
+_POULTRY = frozenset({"chicken", "turkey", "duck", "goose", "poultry"})
+_BIRD_ASPECT = (1.0, 0.78, 0.66)
+
+
+class Roast(NamedTuple):
+    """What is cooked: the body, its matter, the share of each face that evaporates, one sigma of ln(size)."""
+
+    name: str
+    species: str
+    body: Body
+    matter: Matter
+    wet: dict[str, float]
+    size_spread: float
+    measured: tuple[str, ...]
+    cooked_as: str
+
+    @property
+    def length_cm(self) -> float:
+        """Length along which slices are cut."""
+        return self.body.sizes_m[1] * 100 * (1 if "y" in self.body.exposed else 2)
+
+
+def wet_share(cut: str) -> float:
+    """Share of a cut's outside that can evaporate; 0.75 for a cut the table does not name."""
+    for row in rows("heat_surfaces"):
+        if row["cut"] == cut:
+            return float(row["wet"])
+    return 0.75
+
+
+def with_bone(matter: Matter, share: float) -> Matter:
+    """Meat with bone in it: bone holds less heat (2.5 MJ/(m3 K), memory), gives up no juice and does not melt."""
+    meat = 1.0 - share
+    water, protein, fat, ash = matter.fractions
+    return matter._replace(
+        fractions=(water * meat, protein, fat, ash),
+        capacity_j_m3k=matter.capacity_j_m3k * meat + _BONE_J_M3K * share,
+        melting_j_m3k=matter.melting_j_m3k * meat)
+
+
+def roast_of(shape: object, composition: Mapping[str, float], *, name: str = "meat", species: str = "beef",
+             bone_share: float = 0.0, wet: float | None = None, size_spread: float = 0.04,
+             measured: tuple[str, ...] = ()) -> Roast:
+    """A roast of a given shape (of meat's shapes, or a body) and composition."""
+    body = shape if isinstance(shape, Body) else body_of(shape)
+    matter = with_bone(matter_of(composition), bone_share)
+    share = wet_share(name) if wet is None else wet
+    faces = {"": share}
+    if body.exposed == ("z",) and bone_share > 0:
+        faces["z0"] = _BONE_FACE_WET
+    return Roast(name, species, body, matter, faces, size_spread, measured, body.kind)
+
+
+def roast_of_piece(piece: Any) -> Roast:
+    """The roast of a piece of `meat`; refused below 100 g and above 60 kg."""
+    grams = float(piece.mass_g.mid)
+    if not _LIGHTEST_G <= grams <= _HEAVIEST_G:
+        raise PieceError(f"a piece of {grams:g} g: the forecast is for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",
+                         measurement="weight", mend="check the weight and its unit")
+    cut = piece.cut
+    bone = float(_middle(cut.bone_share))
+    roast = roast_of(_body_of_piece(piece), cut.composition, name=cut.name, species=cut.species, bone_share=bone,
+                     size_spread=_spread(piece))
+    return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
+
+
+def _middle(value: Any) -> float:
+    return float(getattr(value, "mid", value))
+
+
+def _body_of_piece(piece: Any) -> Body:
+    if piece.cut.species in _POULTRY or type(piece.shape).__name__ not in _KNOWN:
+        volume = float(piece.mass_g.mid) / 1e3 / float(_middle(piece.cut.density) * 1000.0)
+        a, b, c = _BIRD_ASPECT
+        unit = (volume / (4.0 / 3.0 * np.pi * a * b * c)) ** (1.0 / 3.0)
+        return ellipsoid(b * unit, a * unit, c * unit)
+    return body_of(piece.shape)
+
+
+_KNOWN = frozenset({"Box", "RoundedBox", "EllipticCylinder", "HalfEllipsePrism", "Ellipsoid", "Frustum"})
+
+
+def _spread(piece: Any) -> float:
+    """One sigma of ln(size) from the interval of the smallest dimension, which rules the time."""
+    thin = min(piece.dimensions_cm.values(), key=lambda interval: interval.mid)
+    half = (thin.high - thin.low) / 2 / thin.mid / _FACE_Z
+    return float(np.clip(half, 0.015, 0.2))
+
+
+def _measured(piece: Any) -> tuple[str, ...]:
+    return tuple(name for name, interval in piece.dimensions_cm.items()
+                 if (interval.high - interval.low) / interval.mid < 0.12)
+
+
+def _sentence(piece: Any, body: Body) -> str:
+    x, y, z = (200 * size for size in body.sizes_m)
+    if "y" in body.exposed:
+        y /= 2
+    if "z" in body.exposed:
+        z /= 2
+    kind = "half " + body.kind if "z" in body.exposed else body.kind
+    return f"{piece.cut.name} as a {kind}, {y:.1f} x {x:.1f} x {z:.1f} cm"
+
+
+class Cells(NamedTuple):
+    """A roast on one grid."""
+
+    graph: Graph
+    skin: Skin
+
+
+def cells_of(roast: Roast, step_m: float) -> Cells:
+    """The roast's cells of about `step_m`, with the share of each face that evaporates."""
+    graph = graph_of(roast.body, step_m)
+    wet: Array = np.array([roast.wet.get(tag, roast.wet[""]) for tag in graph.face_tag])
+    return Cells(graph, skin_of(graph, wet))
