@@ -10,12 +10,72 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from cookbook.heat.advice import Measurement, PullPair, Sensitivity, Slicing, most_useful, pull_advice, sensitivity, slicing
     from cookbook.heat.check import conduction
+    from cookbook.heat.learn import Lesson, learned_priors, lesson
+    from cookbook.heat.outlook import Forecast, Point, Range, forecast
+    from cookbook.heat.reading import Reading
+    from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap
+    from cookbook.heat.zone import Slice, Zone, band_of, bands
 
-__all__ = ["Cooker", "Event", "Rest", "Sear", "Temper", "Wrap", "conduction", "forecast"]
+__all__ = [
+    "Cooker",
+    "Event",
+    "Forecast",
+    "Lesson",
+    "Measurement",
+    "Point",
+    "PullPair",
+    "Range",
+    "Reading",
+    "Rest",
+    "Sear",
+    "Sensitivity",
+    "Slice",
+    "Slicing",
+    "Temper",
+    "Wrap",
+    "Zone",
+    "band_of",
+    "bands",
+    "conduction",
+    "forecast",
+    "learned_priors",
+    "lesson",
+    "most_useful",
+    "pull_advice",
+    "sensitivity",
+    "slicing",
+]
 
 _HOME = {
+    "Measurement": "advice",
+    "PullPair": "advice",
+    "Sensitivity": "advice",
+    "Slicing": "advice",
+    "most_useful": "advice",
+    "pull_advice": "advice",
+    "sensitivity": "advice",
+    "slicing": "advice",
     "conduction": "check",
+    "Lesson": "learn",
+    "learned_priors": "learn",
+    "lesson": "learn",
+    "Forecast": "outlook",
+    "Point": "outlook",
+    "Range": "outlook",
+    "forecast": "outlook",
+    "Reading": "reading",
+    "Cooker": "setting",
+    "Event": "setting",
+    "Rest": "setting",
+    "Sear": "setting",
+    "Temper": "setting",
+    "Wrap": "setting",
+    "Slice": "zone",
+    "Zone": "zone",
+    "band_of": "zone",
+    "bands": "zone",
 }
 
 

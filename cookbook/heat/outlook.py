@@ -112,7 +112,8 @@ def own_priors(roast: Roast, cooker: Cooker, start_c: float,
     known = priors(given)
     known["size"] = known["size"]._replace(middle=1.0, spread=roast.size_spread)
     known["start_c"] = known["start_c"]._replace(middle=start_c)
-    known["pit_k"] = known["pit_k"]._replace(middle=cooker.offset_k, spread=offset_spread_k(cooker))
+    if "pit_k" not in (given or {}):
+        known["pit_k"] = known["pit_k"]._replace(middle=cooker.offset_k, spread=offset_spread_k(cooker))
     return known
 
 

@@ -1,6 +1,6 @@
 """What is not known about a cook, with its prior, and members drawn from it.
 
-A parameter is drawn as middle * exp(spread z), middle + spread z, or spread |z|; z is standard normal. The table
+A parameter is drawn as middle * exp(spread z), middle + spread z, or half normal; z is standard normal. The table
 `heat_priors` holds what a new kitchen starts from; learned values replace rows.
 """
 
@@ -21,6 +21,16 @@ NAMES = Members._fields
 _LIMIT = 3.0
 
 
+@cache
+def _folded() -> tuple[Array, Array]:
+    """Half-normal quantiles at the probability of a normal deviate: rising, so that a fit can move them."""
+    from statistics import NormalDist
+
+    normal = NormalDist()
+    at = np.linspace(-_LIMIT, _LIMIT, 121)
+    return at, np.array([normal.inv_cdf((1.0 + normal.cdf(float(z))) / 2.0) for z in at])
+
+
 class Prior(NamedTuple):
     """One parameter: middle and spread of its value (`scale` linear or half) or of its logarithm (log)."""
 
@@ -35,7 +45,7 @@ class Prior(NamedTuple):
         if self.scale == "log":
             return np.asarray(self.middle * np.exp(self.spread * held), dtype=np.float64)
         if self.scale == "half":
-            return self.spread * np.abs(held)
+            return self.spread * np.interp(held, *_folded())
         return self.middle + self.spread * held
 
 
