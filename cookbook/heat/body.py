@@ -8,14 +8,14 @@ is exposed instead. All lengths in metres. The outer sizes come from the shapes 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from cookbook.errors import RequestError
 
-Array = NDArray[np.float64]
+Array = NDArray[Any]
 Reach1 = Callable[[Array], Array]
 Reach2 = Callable[[Array, Array], Array]
 
@@ -149,7 +149,8 @@ def _metres(shape: object, *names: str) -> list[float]:
 
 
 def _box(shape: object) -> Body:
-    return box(*_metres(shape, "width_cm", "length_cm", "height_cm"))
+    width, length, height = _metres(shape, "width_cm", "length_cm", "height_cm")
+    return box(width, length, height)
 
 
 def _rounded(shape: object) -> Body:
@@ -157,7 +158,8 @@ def _rounded(shape: object) -> Body:
 
 
 def _cylinder(shape: object) -> Body:
-    return prism(*_metres(shape, "semi_a_cm", "semi_b_cm", "length_cm"))
+    a, b, length = _metres(shape, "semi_a_cm", "semi_b_cm", "length_cm")
+    return prism(a, b, length)
 
 
 def _half_prism(shape: object) -> Body:

@@ -13,12 +13,13 @@ import numpy as np
 
 from cookbook.heat.body import Array
 from cookbook.heat.roast import COARSE_M, FINE_M, Cells, Roast, cells_of
-from cookbook.heat.simulate import Members, Phase, Run, Simulation
+from cookbook.heat.phase import Members, Phase, Run
+from cookbook.heat.simulate import Simulation
 
 LONGEST_H = 40.0
 _STEPS_TO_PULL = 150
 _PATIENCE = 2.5
-_ENOUGH = 0.95
+_ENOUGH = 0.92
 
 
 class Course(NamedTuple):
@@ -44,7 +45,7 @@ def step_for(roast: Roast) -> float:
     """A time step short against the cook: thin pieces are quick."""
     thin = 2 * min(roast.body.sizes_m)
     guess_s = thin ** 2 / 1.3e-7 / 4.0
-    return float(np.clip(guess_s / _STEPS_TO_PULL * 1.5, 5.0, 60.0))
+    return float(np.clip(guess_s / _STEPS_TO_PULL * 1.5, 5.0, 120.0))
 
 
 class Spread(NamedTuple):

@@ -1,7 +1,7 @@
 """Cut cells: a body's part becomes a graph of cells, edges between them and faces to the air.
 
-Cells are Cartesian and fitted to the outer sizes; what the surface cuts keeps its true volume, face openings and
-surface area, found by nested quadrature on cells refined `_FINE` times. Cells with little left join a neighbour.
+Cells keep their true volume, openings and surface; those of which little is left join a neighbour. A body whose top
+and bottom differ is solved as a quarter, with the part below z = 0.
 """
 
 from __future__ import annotations
@@ -9,16 +9,13 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from cookbook.heat.body import Array, Body
+from cookbook.heat.cutcell import Cut, cut, unfolded
 
-_FINE = 2
 _SMALL = 0.6
 _SKIN_M = 0.02
-_GAUSS = np.array([-np.sqrt(0.6), 0.0, np.sqrt(0.6)]) / 2 + 0.5
-_WEIGHT = np.array([5.0, 8.0, 5.0]) / 18.0
-Ints = NDArray[np.int64]
+Ints = Array
 
 
 class Graph(NamedTuple):
@@ -51,93 +48,6 @@ class Graph(NamedTuple):
         return float(self.face_m2.sum()) * self.copies
 
 
-class _Cut(NamedTuple):
-    """Coarse arrays of one octant: volume, first moments, openings per axis, surface area, its vector and offset.
-
-    The offset is the sum of x . n dA over the surface, what the divergence theorem leaves of three times the volume.
-    """
-
-    volume: Array
-    moment: Array
-    opening: tuple[Array, Array, Array]
-    surface: Array
-    surface_vector: Array
-    surface_offset: Array
-
-
-def _points(edges: Array, limit: Array | float) -> tuple[Array, Array]:
-    """Gauss points and weights in each interval of `edges` cut at `limit` (broadcast in front)."""
-    low = edges[:-1]
-    span = np.clip(np.minimum(edges[1:], np.asarray(limit)[..., None]) - low, 0.0, None)
-    points = low[:, None] + span[..., None] * _GAUSS
-    weights = span[..., None] * _WEIGHT
-    return points, np.broadcast_to(weights, points.shape)
-
-
-def _overlap(edges: Array, reach: Array) -> Array:
-    return np.clip(reach[..., None] - edges[:-1], 0.0, np.diff(edges))
-
-
-def _volumes(body: Body, xs: Array, ys: Array, zs: Array) -> tuple[Array, Array]:
-    """Volume and first moments of each fine cell."""
-    x, wx = _points(xs, body.sizes_m[0])
-    y, wy = _points(ys, body.y_of_x(x))
-    reach = body.z_of_xy(x[..., None, None], y)
-    depth = _overlap(zs, reach)
-    weight = wx[..., None, None] * wy
-    part = weight[..., None] * depth
-    volume = part.sum(axis=(1, 3))
-    moment = np.stack([
-        (part * x[..., None, None, None]).sum(axis=(1, 3)),
-        (part * y[..., None]).sum(axis=(1, 3)),
-        (part * (zs[:-1] + depth / 2)).sum(axis=(1, 3)),
-    ])
-    return volume, moment
-
-
-def _openings(body: Body, xs: Array, ys: Array, zs: Array) -> tuple[Array, Array, Array]:
-    """Open area of each fine cell face, for faces across x, y and z."""
-    y, w = _points(ys, body.y_of_x(xs))
-    across_x = (w[..., None] * _overlap(zs, body.z_of_xy(xs[:, None, None], y))).sum(axis=2)
-    x, w = _points(xs, body.x_of_y(ys))
-    across_y = (w[..., None] * _overlap(zs, body.z_of_xy(x, ys[:, None, None] + 0.0 * x))).sum(axis=2)
-    y, w = _points(ys, body.y_of_z(zs))
-    across_z = (w[..., None] * _overlap(xs, body.x_of_yz(y, zs[:, None, None] + 0.0 * y))).sum(axis=2)
-    return across_x, across_y.transpose(1, 0, 2), across_z.transpose(2, 1, 0)
-
-
-def _coarse(values: Array, axes: tuple[bool, bool, bool], m: int) -> Array:
-    """Sums of m fine values to one along the axes marked; along the others every m-th."""
-    for axis, summed in enumerate(axes):
-        if summed:
-            shape = (*values.shape[:axis], values.shape[axis] // m, m, *values.shape[axis + 1:])
-            values = values.reshape(shape).sum(axis=axis + 1)
-        else:
-            values = np.take(values, range(0, values.shape[axis], m), axis=axis)
-    return values
-
-
-def _cut(body: Body, counts: tuple[int, int, int]) -> _Cut:
-    m = _FINE
-    xs, ys, zs = (np.linspace(0.0, size, n * m + 1) for size, n in zip(body.sizes_m, counts, strict=True))
-    volume, moment = _volumes(body, xs, ys, zs)
-    ax, ay, az = _openings(body, xs, ys, zs)
-    vector = np.stack([-np.diff(ax, axis=0), -np.diff(ay, axis=1), -np.diff(az, axis=2)])
-    size = np.sqrt((vector ** 2).sum(axis=0))
-    size[size < 1e-9 * size.max()] = 0.0
-    through = [np.diff(a * edges.reshape(np.roll([-1, 1, 1], k)), axis=k)
-               for k, (a, edges) in enumerate(((ax, xs), (ay, ys), (az, zs)))]
-    whole = (True, True, True)
-    return _Cut(
-        _coarse(volume, whole, m),
-        np.stack([_coarse(part, whole, m) for part in moment]),
-        (_coarse(ax, (False, True, True), m), _coarse(ay, (True, False, True), m), _coarse(az, (True, True, False), m)),
-        _coarse(size, whole, m),
-        np.stack([_coarse(part, whole, m) for part in vector]),
-        _coarse(3.0 * volume - sum(through), whole, m),
-    )
-
-
 def counts_for(body: Body, step_m: float, least: int = 4) -> tuple[int, int, int]:
     """Cells along each axis for a wanted step; at least `least` across the smallest size."""
     x, y, z = (max(least, round(size / step_m)) for size in body.sizes_m)
@@ -156,7 +66,7 @@ class _Raw(NamedTuple):
     tag: list[str]
 
 
-def _raw(cut: _Cut, body: Body, counts: tuple[int, int, int]) -> _Raw:
+def _raw(cells: Cut, body: Body, counts: tuple[int, int, int], two_sided: bool) -> _Raw:
     """Edges along the three axes; faces on the outer planes, the exposed origin planes and the curved surface."""
     number = np.arange(int(np.prod(counts))).reshape(counts)
     raw = _Raw([], [], [], [], [], [], [])
@@ -171,7 +81,7 @@ def _raw(cut: _Cut, body: Body, counts: tuple[int, int, int]) -> _Raw:
             raw.tag.append(tag)
 
     for axis, name in enumerate("xyz"):
-        here, opening = np.moveaxis(number, axis, 0), np.moveaxis(cut.opening[axis], axis, 0)
+        here, opening = np.moveaxis(number, axis, 0), np.moveaxis(cells.opening[axis], axis, 0)
         inner = opening[1:-1].ravel()
         keep = inner > 0
         raw.edge.append(np.stack([here[:-1].ravel(), here[1:].ravel()])[:, keep])
@@ -179,10 +89,15 @@ def _raw(cut: _Cut, body: Body, counts: tuple[int, int, int]) -> _Raw:
         outwards = np.eye(3)[:, axis:axis + 1]
         outer = opening[-1].ravel()
         face(here[-1].ravel(), outer, outwards * outer, body.sizes_m[axis] * outer, f"{name}+")
+        flat = opening[0].ravel()
         if name in body.exposed:
-            flat = opening[0].ravel()
             face(here[0].ravel(), flat, -outwards * flat, 0.0 * flat, f"{name}0")
-    face(number.ravel(), cut.surface.ravel(), cut.surface_vector.reshape(3, -1), cut.surface_offset.ravel(), "curved")
+        elif two_sided and name == "z":
+            face(here[0].ravel(), flat, -outwards * flat, body.sizes_m[axis] * flat, "z-")
+    middle = counts[2] // 2 if two_sided else 0
+    for part, tag in ((slice(middle, None), "curved"), (slice(0, middle), "curved below")):
+        face(number[:, :, part].ravel(), cells.surface[:, :, part].ravel(),
+             cells.surface_vector[:, :, :, part].reshape(3, -1), cells.surface_offset[:, :, part].ravel(), tag)
     return raw
 
 
@@ -214,17 +129,22 @@ def _owners(volume: Array, raw: _Raw, limit: float) -> Ints:
     return owner
 
 
-def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float | None = None) -> Graph:
+def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float | None = None,
+             two_sided: bool = False) -> Graph:
     """The graph of a body on cells of about `step_m`.
 
     `core_at` is where the slowest point lies along the exposed axis, as a share of the size; found when not given.
+    `two_sided` adds the part below z = 0, so that top and bottom may be covered differently.
     """
+    two_sided = two_sided and "z" not in body.exposed
     if body.exposed and core_at is None:
         core_at = _slowest(body)
     counts = counts_for(body, step_m, least)
-    cut = _cut(body, counts)
-    raw = _raw(cut, body, counts)
-    volume, moment = cut.volume.ravel(), cut.moment.reshape(3, -1)
+    cells = cut(body, counts)
+    if two_sided:
+        cells, counts = unfolded(cells), (counts[0], counts[1], 2 * counts[2])
+    raw = _raw(cells, body, counts, two_sided)
+    volume, moment = cells.volume.ravel(), cells.moment.reshape(3, -1)
     full = float(np.prod([size / n for size, n in zip(body.sizes_m, counts, strict=True)]))
     owner = _owners(volume, raw, _SMALL * full)
     lives = (owner == np.arange(volume.size)) & (volume > 0)
@@ -234,12 +154,13 @@ def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float |
     centre = np.stack([np.bincount(to[volume > 0], part[volume > 0], total.size) for part in moment]) / total
     edge, strength = _edges(raw, to, centre)
     cell, area, depth, tag = _faces(raw, to, centre)
-    scale = body.volume_m3 / float(total.sum())
-    where = to.reshape(counts)
+    scale = body.volume_m3 * (2 if two_sided else 1) / float(total.sum())
+    where = to.reshape(counts)[:, :, counts[2] // 2 if two_sided else 0:]
     thin = _probe_axis(body)
     core, line, line_m = _lines(body, where, centre, thin, core_at)
     pitch = body.sizes_m[1] / counts[1]
-    return Graph(total * scale, centre.T.copy(), edge, strength, cell, area, depth, tag, body.copies, core, line, line_m,
+    return Graph(total * scale, centre.T.copy(), edge, strength, cell, area, depth, tag,
+                 body.copies // 2 if two_sided else body.copies, core, line, line_m,
                  body.sizes_m[thin], body.sizes_m[1], pitch)
 
 

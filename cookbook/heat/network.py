@@ -20,16 +20,16 @@ _DENSE_COLUMNS = 4
 class Network:
     """Net inflow to each cell from its neighbours, for one column of temperatures or many members at once."""
 
-    def __init__(self, graph: Graph, columns: int) -> None:
+    def __init__(self, graph: Graph, columns: int, kind: type = np.float64) -> None:
         cells = graph.cells
         first, second = graph.edge
         row = np.concatenate([first, second])
         column = np.concatenate([second, first])
         weight = np.concatenate([graph.edge_m, graph.edge_m])
-        self.total = np.bincount(row, weight, cells)
+        self.total = np.bincount(row, weight, cells).astype(kind)
         self._dense: Array | None = None
         if columns >= _DENSE_COLUMNS and cells <= _DENSE_CELLS:
-            self._dense = np.zeros((cells, cells))
+            self._dense = np.zeros((cells, cells), dtype=kind)
             self._dense[row, column] = weight
             self._dense[np.arange(cells), np.arange(cells)] = -self.total
             return
@@ -38,14 +38,14 @@ class Network:
         rank = np.arange(row.size) - np.searchsorted(row, row)
         self._near = np.zeros((int(rank.max()) + 1, cells), dtype=np.intp)
         self._near[:] = np.arange(cells)
-        self._weight = np.zeros(self._near.shape)
+        self._weight = np.zeros(self._near.shape, dtype=kind)
         self._near[rank, row] = column
         self._weight[rank, row] = weight
 
     def inflow(self, potential: Array) -> Array:
         """Sum over neighbours of conductance times the difference in `potential` (cells, members), W per metre-scale."""
         if self._dense is not None:
-            return self._dense @ potential
+            return np.asarray(self._dense @ potential)
         if potential.shape[1] == 1:
             flat = potential[:, 0]
             flow = np.einsum("kn,kn->n", self._weight, flat[self._near]) - self.total * flat

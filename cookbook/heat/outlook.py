@@ -14,7 +14,7 @@ from cookbook.heat.fire import program
 from cookbook.heat.prior import Prior, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
-from cookbook.heat.simulate import Members
+from cookbook.heat.phase import Members
 from cookbook.heat.zone import Slice, Zone, bands, shares, slices
 
 SAFETY = "A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures only."

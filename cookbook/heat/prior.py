@@ -14,7 +14,7 @@ import numpy as np
 
 from cookbook.errors import UnknownName
 from cookbook.heat.body import Array
-from cookbook.heat.simulate import Members
+from cookbook.heat.phase import Members
 from cookbook.table import rows
 
 NAMES = Members._fields

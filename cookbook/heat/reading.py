@@ -13,7 +13,7 @@ import numpy as np
 from cookbook.errors import RequestError
 from cookbook.heat.body import Array
 from cookbook.heat.grid import Graph
-from cookbook.heat.simulate import Members, Run
+from cookbook.heat.phase import Members, Run
 
 _PROBE_K = 0.5
 _MOVED_K, _MOVED_WITHIN_MIN = 5.0, 16.0
@@ -122,4 +122,4 @@ def error_covariance(readings: Sequence[Reading], sitting: Sequence[int], model_
     covariance = model_k ** 2 * np.exp(-np.abs(minute[:, None] - minute) / memory_min)
     group = np.array(sitting)
     same = (group[:, None] == group) & (group > 0)
-    return covariance + _SHIFT_K ** 2 * same + _PROBE_K ** 2 * np.eye(minute.size)
+    return np.asarray(covariance + _SHIFT_K ** 2 * same + _PROBE_K ** 2 * np.eye(minute.size))

@@ -10,11 +10,11 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from cookbook.errors import PieceError
+from cookbook.errors import PieceError, UnknownName
 from cookbook.heat.body import Array, Body, body_of, ellipsoid
 from cookbook.heat.grid import Graph, graph_of
 from cookbook.heat.matter import Matter, matter_of
-from cookbook.heat.simulate import Skin, skin_of
+from cookbook.heat.phase import Skin, skin_of
 from cookbook.table import rows
 
 FINE_M, COARSE_M = 0.008, 0.0125
@@ -23,7 +23,8 @@ _FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 60_000.0
 _POULTRY = frozenset({"chicken", "turkey", "duck", "goose", "poultry"})
-_BIRD_ASPECT = (1.0, 0.78, 0.66)
+_SIDES = {"top": ("curved", "z+"), "bottom": ("curved below", "z-", "z0"), "sides": ("x+",), "ends": ("y+", "y0")}
+_BIRD_ASPECT = (1.0, 0.75, 0.5)
 
 
 class Roast(NamedTuple):
@@ -64,14 +65,21 @@ def with_bone(matter: Matter, share: float) -> Matter:
 
 def roast_of(shape: object, composition: Mapping[str, float], *, name: str = "meat", species: str = "beef",
              bone_share: float = 0.0, wet: float | None = None, size_spread: float = 0.04,
-             measured: tuple[str, ...] = ()) -> Roast:
-    """A roast of a given shape (of meat's shapes, or a body) and composition."""
+             covered: Mapping[str, float] | None = None, measured: tuple[str, ...] = ()) -> Roast:
+    """A roast of a given shape (of meat's shapes, or a body) and composition.
+
+    `covered` gives the share that evaporates of "top", "bottom", "sides" or "ends" where it is not the cut's own.
+    """
     body = shape if isinstance(shape, Body) else body_of(shape)
     matter = with_bone(matter_of(composition), bone_share)
     share = wet_share(name) if wet is None else wet
     faces = {"": share}
     if body.exposed == ("z",) and bone_share > 0:
         faces["z0"] = _BONE_FACE_WET
+    for side, part in (covered or {}).items():
+        if side not in _SIDES:
+            raise UnknownName("side of a roast", side, sorted(_SIDES))
+        faces.update(dict.fromkeys(_SIDES[side], float(part)))
     return Roast(name, species, body, matter, faces, size_spread, measured, body.kind)
 
 
@@ -135,6 +143,8 @@ class Cells(NamedTuple):
 
 def cells_of(roast: Roast, step_m: float) -> Cells:
     """The roast's cells of about `step_m`, with the share of each face that evaporates."""
-    graph = graph_of(roast.body, step_m)
+    below = {roast.wet.get(tag) for tag in _SIDES["bottom"]}
+    two_sided = {roast.wet.get(tag) for tag in _SIDES["top"]} != below
+    graph = graph_of(roast.body, step_m, two_sided=two_sided)
     wet: Array = np.array([roast.wet.get(tag, roast.wet[""]) for tag in graph.face_tag])
     return Cells(graph, skin_of(graph, wet))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
-from cookbook.heat.simulate import Phase
+from cookbook.heat.phase import Phase
 from cookbook.table import rows
 
 ROOM_C = 22.0

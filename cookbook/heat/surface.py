@@ -16,7 +16,8 @@ LATENT_J_KG = 2.35e6
 STEFAN_BOLTZMANN = 5.670374e-8
 MASS_PER_HEAT = 0.622 / (1007.0 * 101325.0 * 0.87)
 KELVIN = 273.15
-_A, _B, _C = np.log(10.0) * 8.07131 + np.log(133.322368), np.log(10.0) * 1730.63, 233.426
+_A = float(np.log(10.0) * 8.07131 + np.log(133.322368))
+_B, _C = float(np.log(10.0) * 1730.63), 233.426
 
 
 def saturation_pa(temp_c: Array) -> Array:

@@ -17,10 +17,9 @@ from cookbook.heat.body import Array
 from cookbook.heat.outlook import Forecast, Setup, spread_of, told
 from cookbook.heat.prior import NAMES, draw, members_of
 from cookbook.heat.reading import Reading, error_covariance, read, shown, sorted_out, thinned
-from cookbook.heat.roast import Cells, cells_of
-from cookbook.heat.simulate import Members
+from cookbook.heat.roast import COARSE_M, FINE_M, Cells, cells_of
+from cookbook.heat.phase import Members
 
-UPDATE_M = 0.0125
 _LONG_C = 80.0
 _PASSES = 3
 _MOST_MEMBERS = 100
@@ -67,7 +66,7 @@ class _Smoother:
         hottest = float(plan.course.program_c.max())
         self.plan = plan
         self.readings = thinned(read(given, hottest, plan.start_c))
-        self.cells: Cells = cells_of(plan.roast, UPDATE_M)
+        self.cells: Cells = cells_of(plan.roast, COARSE_M)
         self.generator = np.random.default_rng(seed + 1)
         self.z = draw(members, seed)
         self.step = running.step_for(plan.roast)
@@ -95,7 +94,7 @@ class _Smoother:
         """Readings with drawn errors less what is expected."""
         noise = self.root @ self.generator.standard_normal(expected.shape)
         noise -= noise.mean(axis=1, keepdims=True)
-        return self.measured[:, None] + np.sqrt(widened) * noise - expected
+        return np.asarray(self.measured[:, None] + np.sqrt(widened) * noise - expected)
 
     def move(self, expected: Array, widened: float) -> None:
         """One pass on the parameters."""
@@ -114,7 +113,7 @@ def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: 
             _, _, expected = smoother.run(whole=False)
         smoother.move(expected, float(_PASSES))
     middle = members_of(np.zeros((len(NAMES), 1)), plan.priors)
-    fine_cells = cells_of(plan.roast, running.FINE_M)
+    fine_cells = cells_of(plan.roast, FINE_M)
     fine = running.run(fine_cells, plan.roast, middle, plan.course, step_s=smoother.step, deep=True)
     coarse = running.run(smoother.cells, plan.roast, middle, plan.course, step_s=smoother.step)
     before = float(running.pull_minutes(fine, plan.course)[0])

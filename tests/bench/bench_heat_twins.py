@@ -42,7 +42,8 @@ def score(cook: Twin, unfitted: float) -> list[Score]:
         limit = now + 900.0
         others = [abs(min(max(guess, now), limit) - cook.true_min) for guess in (
             straight_line(log, cook.kind.pull_c), exponential(log, cook.kind.pull_c, cook.kind.pit_c), unfitted)]
-        found.append(Score(share, abs(middle - cook.true_min), *others, low <= cook.true_min <= high, high - low))
+        found.append(Score(share, abs(middle - cook.true_min), others[0], others[1], others[2],
+                           low <= cook.true_min <= high, high - low))
     return found
 
 

@@ -15,7 +15,7 @@ from cookbook.heat.course import Course, pull_minutes, run
 from cookbook.heat.prior import members_of, priors
 from cookbook.heat.roast import Roast, cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
-from cookbook.heat.simulate import Members
+from cookbook.heat.phase import Members
 
 Point = tuple[float, float]
 
