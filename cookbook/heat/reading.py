@@ -14,6 +14,7 @@ from cookbook.errors import RequestError
 from cookbook.heat.body import Array
 from cookbook.heat.grid import Graph
 from cookbook.heat.phase import Members, Run
+from cookbook.heat.simulate import along_line
 
 _PROBE_K = 0.5
 _MOVED_K, _MOVED_WITHIN_MIN = 5.0, 16.0
@@ -72,7 +73,6 @@ def thinned(readings: Sequence[Reading]) -> list[Reading]:
 def shown(run: Run, graph: Graph, members: Members, readings: Sequence[Reading], before_s: float) -> Array:
     """What each member's probe would have shown, one row a reading: along the probe's line, linear in x squared."""
     rows = []
-    line = graph.line_m ** 2
     for one in readings:
         at = float(np.clip((60.0 * one.minute + before_s), run.time_s[0], run.time_s[-1]))
         later = int(np.clip(np.searchsorted(run.time_s, at), 1, run.time_s.size - 1))
@@ -82,11 +82,7 @@ def shown(run: Run, graph: Graph, members: Members, readings: Sequence[Reading],
             away = members.depth / members.size
         else:
             away = np.abs(graph.half_m - one.depth_cm / 100.0 / members.size)
-        square = np.minimum(away ** 2, line[-1])
-        place = np.clip(np.searchsorted(line, square, side="right") - 1, 0, line.size - 2)
-        part = (square - line[place]) / (line[place + 1] - line[place])
-        column = np.arange(along.shape[1])
-        rows.append((1 - part) * along[place, column] + part * along[place + 1, column])
+        rows.append(along_line(along, graph.line_m, away))
     return np.array(rows)
 
 

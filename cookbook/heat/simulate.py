@@ -31,6 +31,16 @@ def holding(temp_c: Array) -> Array:
     return np.asarray(_HOLD_SHARE / (1.0 + 30.0 * np.exp(-_HOLD_STEEP * (temp_c - _HOLD_MIDDLE_C))))
 
 
+def along_line(deep: Array, line_m: Array, away_m: Array) -> Array:
+    """Temperatures (rows of `deep` at `line_m` from the core) at each member's distance, linear in its square."""
+    line = line_m ** 2
+    square = np.minimum(away_m ** 2, line[-1])
+    place = np.clip(np.searchsorted(line, square, side="right") - 1, 0, line.size - 2)
+    part = (square - line[place]) / (line[place + 1] - line[place])
+    column = np.arange(deep.shape[1])
+    return np.asarray((1 - part) * deep[place, column] + part * deep[place + 1, column])
+
+
 class Surroundings:
     """The phases as arrays, and the air around each member at a moment."""
 
@@ -62,7 +72,7 @@ class Simulation:
     """The state of all members that are not through yet, and how it goes on."""
 
     def __init__(self, graph: Graph, skin: Skin, matter: Matter, members: Members, phases: Sequence[Phase], *,
-                 program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0) -> None:
+                 program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0, by_probe: bool = False) -> None:
         m, n = members.number, graph.cells
         kind: type = np.float32 if m >= _MANY else np.float64
         self.around = Surroundings(phases, program_s, program_c, kind)
@@ -78,6 +88,8 @@ class Simulation:
         self.water_kg = (matter.density_kg_m3 * matter.water * graph.volume_m3).astype(kind)
         self.mass_kg = matter.density_kg_m3 * float(graph.volume_m3.sum())
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
+        self.by_probe = by_probe
+        self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
         self.now, self.fresh = 0.0, True
         self.who = np.arange(m)
@@ -147,6 +159,10 @@ class Simulation:
         """Core temperature of each member."""
         return np.asarray(self.core_weight @ self.temp)
 
+    def probed(self, core: Array, deep: Array) -> Array:
+        """What ends a phase: the core, or each member's probe where it sits."""
+        return along_line(deep, self.line_m, self.members.depth / self.members.size) if self.by_probe else core
+
     def _turn(self, before: Array, after: Array) -> None:
         """Ends the phases that are over; the moment is interpolated within the step."""
         around = self.around
@@ -191,7 +207,7 @@ class Simulation:
         full_surface = self.surface.mean(axis=0)
         times, cores, surfaces, deeps = [0.0], [full_core], [full_surface], [full_deep]
         weight = self.skin_m2 / self.skin_m2.sum()
-        turn, before = 0, full_core
+        turn, before = 0, self.probed(full_core, full_deep)
         while self.now < longest_s and int((self.phase < self.around.count).sum()) > slow:
             turn += 1
             self.advance()
@@ -201,10 +217,12 @@ class Simulation:
             better = (self.phase < self.around.count) & (after > self.peak)
             self.peak = np.where(better, after, self.peak)
             self.peak_s = np.where(better, self.now, self.peak_s)
-            self._turn(before, after)
+            deep = self.deep @ self.temp
+            shown = self.probed(after, deep)
+            self._turn(before, shown)
             full_core, full_surface, full_deep = cores[-1].copy(), surfaces[-1].copy(), deeps[-1].copy()
             full_core[self.who], full_surface[self.who] = after, weight @ self.surface
-            full_deep[:, self.who] = self.deep @ self.temp
+            full_deep[:, self.who] = deep
             times.append(self.now)
             cores.append(full_core)
             surfaces.append(full_surface)
@@ -212,8 +230,8 @@ class Simulation:
             through = self.phase >= self.around.count
             if turn % _TIDY_EVERY == 0 and through.mean() > 0.15 and not through.all():
                 self._set_aside(~through)
-                after = self.core()
-            before = after
+                shown = shown[~through]
+            before = shown
         self._set_aside(np.zeros(self.who.size, dtype=bool))
         return Run(np.array(times), np.array(cores), np.array(surfaces), np.array(deeps), self.ended, self.core_end,
                    self.out_peak, self.out_peak_s, self.out_highest, self.out_final, self.loss_end)

@@ -77,7 +77,7 @@ class _Smoother:
         """The members at the present deviates, to the last reading or to the end, and what they would have shown."""
         drawn = members_of(self.z, self.plan.priors)
         until = longest_s if whole else self.last_s + 2 * self.step
-        run = running.run(self.cells, self.plan.roast, drawn, self.plan.course, deep=True, step_s=self.step,
+        run = running.run(self.cells, self.plan.roast, drawn, self.plan.course, deep=True, by_probe=True, step_s=self.step,
                           longest_s=until, enough=0.95 if whole else 1.0)
         return drawn, run, shown(run, self.cells.graph, drawn, self.readings, self.plan.course.before_s)
 

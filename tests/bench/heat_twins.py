@@ -16,6 +16,7 @@ from cookbook.heat.prior import members_of, priors
 from cookbook.heat.roast import Roast, cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
 from cookbook.heat.phase import Members
+from cookbook.heat.simulate import along_line
 
 Point = tuple[float, float]
 
@@ -44,7 +45,7 @@ LONG = (
 
 
 class Twin(NamedTuple):
-    """One cook: what the forecaster may know, and when the true core was at the pull temperature."""
+    """One cook: what the forecaster may know, and when the probe, without its noise, was at the pull temperature."""
 
     kind: Kind
     roast: Roast
@@ -104,11 +105,10 @@ def twin(kind: Kind, seed: int) -> Twin:
     minute, air = _fire(kind, generator, (2.5 if kind in LONG else 3.0) * generator.standard_normal())
     course = Course(phases, pulled, before, 60.0 * minute, air)
     cells = cells_of(truth, 0.0095)
-    done = run(cells, truth, _truth(kind, generator), course, deep=True, step_s=45.0)
+    off = np.array([generator.uniform(0.0, 0.02)])
+    done = run(cells, truth, _truth(kind, generator)._replace(depth=off), course, step_s=45.0, by_probe=True)
     true_min = float(pull_minutes(done, course)[0])
-    off = generator.uniform(0.0, 0.02)
-    line = cells.graph.line_m
-    probe = np.array([np.interp(off ** 2, line ** 2, row[:, 0]) for row in done.deep_c])
+    probe = np.array([along_line(row, cells.graph.line_m, off)[0] for row in done.deep_c])
     at = np.arange(5.0, min(true_min, 39 * 60.0), 5.0)
     gap = generator.uniform(0.1, 0.8) * true_min
     kept = at[(generator.random(at.size) > 0.2) & ~((at > gap) & (at < gap + generator.uniform(20.0, 40.0)))]
