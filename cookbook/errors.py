@@ -175,14 +175,19 @@ class Busy(CookbookError):
 
 
 class StorageError(CookbookError):
-    """The disk would not take it; `reason` is the system's own word."""
+    """The disk would not take it; `reason` is the system's own word.
+
+    With `written` the new content is in place but could not be flushed, so a power cut may still undo it.
+    """
 
     code = "storage"
 
-    def __init__(self, file: str, reason: str) -> None:
+    def __init__(self, file: str, reason: str, *, written: bool = False) -> None:
         self.file = file
         self.reason = reason
+        self.written = written
         super().__init__(
-            f"{file} could not be written: {reason}; nothing was changed",
+            f"{file} was written, but may not outlast a power cut: {reason}" if written
+            else f"{file} could not be written: {reason}; nothing was changed",
             mend="check free space and permissions of the folder, then try again",
         )

@@ -1,0 +1,67 @@
+"""The command line: arguments in, one call of a lower room, the answer shown.
+
+Each verb's parser and its call stand in a module of this folder; this one finds the verb and prints.
+Nothing imports it; no rule of the trade lives here.
+"""
+
+from __future__ import annotations
+
+import sys
+
+VERBS: dict[str, tuple[str, str]] = {
+    "new": ("kitchens", "make a kitchen: a folder with recipes, a journal and shared tables"),
+    "demo": ("demo", "walk the main job, end to end, on a copy of the demonstration kitchen"),
+    "check": ("kitchens", "read everything and report every fault"),
+    "list": ("recipes", "recipes and entries, newest use first"),
+    "show": ("recipes", "one recipe as a reader would want it"),
+    "piece": ("pieces", "size and surface of one piece of meat"),
+    "scale": ("scaling", "the recipe for this piece, by its coated surface"),
+    "convert": ("pieces", "volume to mass and back, units, temperatures"),
+    "versions": ("recipes", "what versions of a recipe exist, and what changed"),
+    "diff": ("recipes", "what changed between two versions or recipes"),
+    "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
+    "adopt": ("learning", "turn what really went in into the recipe's next revision"),
+    "compare": ("learning", "outcomes of versions or recipes side by side"),
+    "card": ("publishing", "the recipe card: text, description, page, json-ld"),
+}
+"""Every verb: the module that holds it, and its line of help."""
+
+_ABOUT = """\
+usage: cookbook VERB …        cookbook VERB --help says what a verb takes
+
+A cook journal and recipe-scaling library for large pieces of meat over live fire.
+
+"""
+
+_COMMON = """
+Every verb takes --kitchen DIR (default: the nearest folder upwards that holds recipes/), --json (one JSON
+document), --units us|metric|both, and --why (where each number comes from). Begin with: cookbook demo
+"""
+
+
+def help_text() -> str:
+    """What `cookbook --help` prints."""
+    width = max(map(len, VERBS)) + 2
+    return _ABOUT + "".join(f"  {verb:<{width}}{line}\n" for verb, (_, line) in VERBS.items()) + _COMMON
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run one command and return its exit code: 0 done, 1 something wrong found, 2 at fault, 130 interrupted."""
+    words = sys.argv[1:] if argv is None else argv
+    if not words or words[0] in ("-h", "--help", "help"):
+        sys.stdout.write(help_text())
+        return 0
+    if words[0] == "--version":
+        from cookbook import __version__
+
+        sys.stdout.write(f"cookbook {__version__}\n")
+        return 0
+    from cookbook.cli.running import run
+
+    try:
+        return run(words, VERBS)
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0

@@ -1,0 +1,52 @@
+"""`new` and `check`."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from cookbook.cli.running import Answer, Parser, Verb
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.starter import new
+
+
+def _new_options(parser: Parser) -> None:
+    parser.add_argument("dir", metavar="DIR", help="a new folder")
+    parser.add_argument("--with-example", action="store_true",
+                        help="with the demonstration kitchen's versions, journal, eaters and prices")
+
+
+def _new(arguments: argparse.Namespace) -> Answer:
+    path = new(Path(arguments.dir), arguments.with_example)
+    return Answer({"path": str(path)}, f"a kitchen is in {path}\n  look round: cd {arguments.dir} && cookbook list")
+
+
+def _check_options(parser: Parser) -> None:
+    parser.add_argument("path", metavar="PATH", nargs="*", help="only these files or folders")
+
+
+def _check(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.checking import check
+
+    kitchen = Kitchen.open(arguments.kitchen)
+    paths = [Path(path) for path in arguments.path]
+    for path in paths:
+        if not path.exists():
+            from cookbook.errors import RequestError
+
+            raise RequestError(f"there is no {path}", mend="name a file or folder of this kitchen")
+    report = check(kitchen, paths)
+    data = {"problems": [problem.json() for problem in report.problems],
+            "recipes": report.recipes, "entries": report.entries}
+    text = "".join(problem.printed() + "\n\n" for problem in report.problems)
+    found = len(report.problems)
+    text += f"{_many(report.recipes, 'recipe')} and {_many(report.entries, 'entry', 'entries')} read: "
+    text += "no problem" if not found else f"{_many(found, 'problem')}, {_many(report.errors, 'error')} among them"
+    return Answer(data, text, 1 if report.errors else 0)
+
+
+def _many(number: int, one: str, more: str | None = None) -> str:
+    return f"{number} {one if number == 1 else more or one + 's'}"
+
+
+VERBS = {"new": Verb(_new_options, _new), "check": Verb(_check_options, _check)}

@@ -1,0 +1,161 @@
+"""`log`: the journal at the pit. What can't be read is kept as a note; nothing is refused there."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from cookbook.cli.option import piece_options, said
+from cookbook.cli.running import Answer, Parser, Verb, common
+from cookbook.errors import RequestError
+from cookbook.journal import Entry
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen import logbook as book
+from cookbook.kitchen.clock import moment, now
+
+
+def _options(parser: Parser) -> None:
+    verbs = parser.add_subparsers(dest="what", metavar="WHAT", required=True)
+    start = _verb(verbs, "start", "begin an entry, with the day's sheet")
+    start.add_argument("recipe", metavar="RECIPE", nargs="?", help="the recipe that is cooked")
+    start.add_argument("--new", metavar="TITLE", help="or a working title: no recipe yet")
+    start.add_argument("--kind", choices=("paste", "rub", "brine", "sauce", "cook"), default="paste",
+                       help="what is being made under the working title")
+    start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
+    start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
+    start.add_argument("--start", metavar="TEMP", help="core temperature when it goes on")
+    piece_options(start)
+    reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
+    reading.add_argument("values", metavar="[PROBE=]TEMP", nargs="+", help="core, surface or pit; core where unsaid")
+    event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
+    event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
+    _used_options(_verb(verbs, "used", "what really went in"))
+    for name, about in (("taste", "what a taste in between said"), ("note", "anything worth keeping"),
+                        ("next", "what to do next time")):
+        _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
+    finish = _verb(verbs, "finish", "close the entry, with scores")
+    finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")
+    finish.add_argument("--by", metavar="TASTER", action=_Score, help="who gave the scores before it")
+    finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
+    finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
+    _verb(verbs, "undo", "take back the last line")
+
+
+def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
+    parser: argparse.ArgumentParser = verbs.add_parser(name, help=about, description=about, allow_abbrev=False)
+    if name != "undo":
+        parser.add_argument("--at", metavar="TIME", help='when: 14:05, "yesterday 11:05"')
+    if name != "start":
+        parser.add_argument("--entry", metavar="ENTRY", help="which entry; the open one where unsaid")
+        parser.add_argument("--piece", metavar="NAME", help="which piece")
+    common(parser)
+    return parser
+
+
+def _used_options(used: argparse.ArgumentParser) -> None:
+    used.add_argument("item", metavar="ITEM", help='what went in; "bowl" for the bowl itself')
+    used.add_argument("amount", metavar="AMOUNT", nargs="?", help="all of it that went in")
+    used.add_argument("--more", metavar="A", help="more than the day's sheet")
+    used.add_argument("--less", metavar="A", help="less than the day's sheet")
+    used.add_argument("--left-out", action="store_true", help="none of it went in")
+    used.add_argument("--instead", metavar="ITEM", help="what went in in its place")
+    used.add_argument("--reads", metavar="MASS", help="what the balance reads with the bowl on it")
+    used.add_argument("--before", metavar="MASS", help="the jar (or the bowl) before")
+    used.add_argument("--after", metavar="MASS", help="the jar (or the bowl) after")
+    used.add_argument("--had", metavar="MASS", help="what was prepared")
+    used.add_argument("--left", metavar="MASS", help="what was left of it")
+    used.add_argument("--in", metavar="RECIPE", dest="into", help="which recipe it went into")
+
+
+class _Score(argparse.Action):
+    """Collects scores; `--by` names the taster of those before it that have none."""
+
+    def __call__(self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: Any,
+                 option_string: str | None = None) -> None:
+        scores: list[list[str | None]] = getattr(namespace, "scores", None) or []
+        if self.dest == "score":
+            scores = [*scores, [values, None]]
+        else:
+            scores = [[score, taster or values] for score, taster in scores]
+        namespace.scores = scores
+
+
+def _run(arguments: argparse.Namespace) -> Answer:
+    kitchen = Kitchen.open(arguments.kitchen)
+    if arguments.what == "start":
+        return _start(kitchen, arguments)
+    if arguments.what == "undo":
+        entry = book.open_entry(kitchen, arguments.entry)
+        words = book.undo(kitchen, entry)
+        return Answer({"entry": entry.name, "read": words, "warnings": []}, f"taken back: {words}")
+    entry = book.open_entry(kitchen, arguments.entry)
+    return _log(kitchen, entry, arguments)
+
+
+def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:
+    """Log one line; what can't be read goes in as a note with its words."""
+    from cookbook.kitchen import loglines
+
+    warnings: list[str] = []
+    try:
+        line = loglines.line_of(kitchen, entry, arguments.what, vars(arguments), moment(arguments.at))
+    except RequestError as fault:
+        words = " ".join(_typed(arguments))
+        line = loglines.unread(words, now())
+        warnings.append(f"kept as a note, since it could not be read: {fault.message}"
+                        + (f"; {fault.mend}" if fault.mend else ""))
+    entry = book.add(kitchen, entry, line.change, line.words)
+    data = {"entry": entry.name, "read": line.words, "warnings": warnings}
+    return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
+
+
+def _typed(arguments: argparse.Namespace) -> list[str]:
+    """What was typed, as near as the parsed options tell it."""
+    words = [arguments.what]
+    for key, value in vars(arguments).items():
+        if value in (None, False, []) or key in ("what", "json", "kitchen", "units", "why", "entry", "pieces"):
+            continue
+        shown = " ".join(map(str, value)) if isinstance(value, list) and key != "scores" else str(value)
+        if key == "scores":
+            shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
+        words.append(shown if key in ("values", "did", "words", "item", "amount") else f"{key} {shown}")
+    return words
+
+
+def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    at = moment(arguments.at)
+    pieces = said(arguments)
+    if arguments.start is not None:
+        from cookbook.quantity import Temperature
+
+        Temperature.parse(arguments.start)
+    if arguments.new is not None:
+        if arguments.cut is None:
+            raise RequestError("which cut is it for?", mend='name it with --cut, for example --cut "pork loin, boneless"')
+        entry = book.start_new(kitchen, arguments.new, arguments.kind, arguments.cut, pieces, at, arguments.bowl,
+                               arguments.start)
+    elif arguments.recipe is None:
+        raise RequestError("which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage")
+    else:
+        entry = book.start(kitchen, arguments.recipe, pieces, at, arguments.start)
+    data = {"entry": entry.name, "version": entry.version, "sheet": {
+        recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()}}
+    return Answer(data, _start_text(kitchen, entry))
+
+
+def _start_text(kitchen: Kitchen, entry: Entry) -> str:
+    from cookbook.cli.running import bold, table
+    from cookbook.kitchen.history import label_of
+
+    lines = [f"journal entry {bold(entry.name)}"]
+    if entry.recipe and entry.version:
+        lines.append(f"{entry.recipe}, {label_of(kitchen, entry.recipe, entry.version)}")
+    for recipe, amounts in entry.sheet.items():
+        lines += ["", f"the day's sheet, {recipe}:",
+                  table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,))]
+    for line in book.open_lines(kitchen, entry):
+        lines.append(f"last time you said: {line}")
+    return "\n".join(lines)
+
+
+VERBS = {"log": Verb(_options, _run)}

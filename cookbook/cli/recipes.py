@@ -1,0 +1,168 @@
+"""`list`, `show`, `versions` and `diff`."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from typing import Any
+
+from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.errors import CookbookError
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.clock import day_words
+from cookbook.recipe import Recipe
+
+
+def _nothing(parser: Parser) -> None:
+    del parser
+
+
+def _list(arguments: argparse.Namespace) -> Answer:
+    kitchen = Kitchen.open(arguments.kitchen)
+    entries = list(kitchen.entries())
+    last: dict[str, date] = {}
+    cooks: dict[str, int] = {}
+    for entry in entries:
+        for name in entry.versions:
+            last[name] = max(entry.date, last.get(name, entry.date))
+            cooks[name] = cooks.get(name, 0) + 1
+    recipes: list[dict[str, Any]] = []
+    warnings = []
+    for name in kitchen.recipe_names():
+        try:
+            recipe = kitchen.recipe(name)
+        except CookbookError as fault:
+            warnings.append(f"{name} can't be read: {fault.message} (cookbook check)")
+            continue
+        used = last.get(name)
+        recipes.append({"name": name, "kind": recipe.kind, "title": recipe.title, "revision": recipe.revision,
+                        "last_cooked": used.isoformat() if used else None, "cooks": cooks.get(name, 0)})
+    recipes.sort(key=lambda one: (one["last_cooked"] or "", one["name"]), reverse=True)
+    listed = [{"name": entry.name, "date": entry.date.isoformat(), "recipe": entry.recipe, "title": entry.title,
+               "open": entry.open} for entry in sorted(entries, key=lambda one: (one.date, one.name), reverse=True)]
+    rows = [[one["name"], one["kind"], one["title"], f"revision {one['revision']}" if one["revision"] else "",
+             _cooked(one["cooks"], last.get(one["name"]))] for one in recipes]
+    text = bold("Recipes") + "\n" + table(rows) if rows else "no recipes yet"
+    if listed:
+        text += "\n\n" + bold("Journal") + "\n" + table([[str(one["date"]), str(one["name"]), "open" if one["open"] else ""]
+                                                          for one in listed])
+    return Answer({"recipes": recipes, "entries": listed}, text, warnings=tuple(warnings))
+
+
+def _cooked(cooks: int, last: date | None) -> str:
+    if last is None:
+        return "not cooked yet"
+    return f"cooked {cooks} time{'s' if cooks > 1 else ''}, last {day_words(last.year, last.month, last.day, date.today().year)}"
+
+
+def _recipe_option(parser: Parser) -> None:
+    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name; RECIPE@3 is its revision 3")
+
+
+def recipe_data(recipe: Recipe) -> dict[str, Any]:
+    """A whole recipe as `show --json` gives it."""
+    return {
+        "name": recipe.name, "kind": recipe.kind, "title": recipe.title, "measures": recipe.measures,
+        "made_for": {key: node.text for key, node in recipe.made_for.nodes.items()} if recipe.made_for else None,
+        "cut": recipe.cut, "serves": recipe.serves,
+        "ingredients": [{
+            "item": line.item, "amount": str(line.amount), "prep": line.prep, "or": list(line.alternatives),
+            "until": line.until, "hold_back": str(line.hold_back) if line.hold_back else None,
+            "follows": line.follows, "recipe": line.recipe} for line in recipe.ingredients],
+        "coats": [{"recipe": coat.recipe, "item": coat.item, "amount": str(coat.amount) if coat.amount else None,
+                   "faces": coat.faces} for coat in recipe.coats],
+        "pit": _words(recipe.pit), "pull_at": str(recipe.pull_at) if recipe.pull_at else None,
+        "rest": _words(recipe.rest), "steps": list(recipe.steps), "after": recipe.after, "notes": list(recipe.notes),
+        "links": [{"what": what, "address": address} for what, address in recipe.links],
+    }
+
+
+def _words(record: Any) -> dict[str, str] | None:
+    return {key: str(value) for key, value in record._asdict().items() if value is not None} if record else None
+
+
+def _show(arguments: argparse.Namespace) -> Answer:
+    kitchen = Kitchen.open(arguments.kitchen)
+    recipe = kitchen.recipe(arguments.recipe)
+    version = None if "@" in arguments.recipe else kitchen.short_version(recipe)
+    data = {"recipe": recipe_data(recipe), "version": version, "revision": recipe.revision}
+    return Answer(data, recipe_text(recipe))
+
+
+def recipe_text(recipe: Recipe) -> str:
+    """A recipe as a reader would want it."""
+    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {measures_words(recipe.measures)}"]
+    if recipe.made_for is not None:
+        lines.append("made for " + ", ".join(
+            node.text if key in ("cut", "weight") else f"{key} {node.text}" for key, node in recipe.made_for.nodes.items()))
+    if recipe.cut:
+        lines.append(f"for {recipe.cut}" + (f", serves {recipe.serves}" if recipe.serves else ""))
+    for record, name in ((recipe.pit, "pit"), (recipe.rest, "rest")):
+        if record is not None:
+            lines.append(f"{name}: " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in _words(record).items()))  # type: ignore[union-attr] # a record that is there has words
+    if recipe.pull_at is not None:
+        lines.append(f"pull at {recipe.pull_at.both()}")
+    if recipe.ingredients:
+        rows = [[line.amount.typographic(), line.words + _asides(line)] for line in recipe.ingredients]
+        lines += ["", table(rows, right=(0,))]
+    for coat in recipe.coats:
+        lines.append(f"coat: {coat.recipe or coat.item}" + (f", {coat.faces}" if coat.faces else ""))
+    if recipe.steps:
+        lines += ["", *(f"  {number}. {step}" for number, step in enumerate(recipe.steps, 1))]
+    if recipe.notes:
+        lines += ["", *recipe.notes]
+    return "\n".join(lines)
+
+
+def _asides(line: Any) -> str:
+    said = [f"or {' or '.join(line.alternatives)}"] if line.alternatives else []
+    said += [f"until {line.until}"] if line.until else []
+    said += [f"hold back {line.hold_back} to add by taste"] if line.hold_back else []
+    return f" ({'; '.join(said)})" if said else ""
+
+
+def measures_words(measures: str) -> str:
+    """How a measure system is called on screens."""
+    names = {"us": "US cups and spoons", "us-label": "US label cups and spoons", "metric": "metric cups and spoons",
+             "au": "Australian cups and spoons", "uk": "UK spoons", "jp": "Japanese cups and spoons"}
+    return names[measures]
+
+
+def _versions(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.history import versions
+
+    kitchen = Kitchen.open(arguments.kitchen)
+    found = versions(kitchen, arguments.recipe)
+    data = {"versions": [{
+        "version": one.name, "revision": one.revision, "label": one.label(), "current": one.current,
+        "first_used": one.first_used.isoformat() if one.first_used else None, "cooks": one.cooks,
+        "texts": list(one.texts), "changes": [change.json() for change in one.changes]} for one in found]}
+    labels = [one.label() for one in found]
+    lines = []
+    for one, label in zip(found, labels, strict=True):
+        shown = label if labels.count(label) == 1 and not arguments.why else f"{label}, {one.name}"
+        cooks = f"{one.cooks} cook{'' if one.cooks == 1 else 's'}"
+        lines.append(f"{bold(shown)}: {cooks}" + (", as it stands now" if one.current else ""))
+        lines += [f"    {change.sentence()}" for change in one.changes]
+    return Answer(data, "\n".join(lines))
+
+
+def _diff_options(parser: Parser) -> None:
+    parser.add_argument("recipe", metavar="A", help="a recipe")
+    parser.add_argument("b", metavar="B", help="a version or revision of A, or another recipe")
+    parser.add_argument("c", metavar="C", nargs="?", help="another version of A; left out, A as it stands now")
+
+
+def _diff(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.history import version_or_recipe
+    from cookbook.recipe.difference import differences
+
+    kitchen = Kitchen.open(arguments.kitchen)
+    before, after = version_or_recipe(kitchen, arguments.recipe, arguments.b, arguments.c)
+    changes = differences(before, after)
+    lines = [change.sentence() for change in changes] or ["nothing that would taste different"]
+    return Answer({"changes": [change.json() for change in changes]}, "\n".join(lines))
+
+
+VERBS = {"list": Verb(_nothing, _list), "show": Verb(_recipe_option, _show), "versions": Verb(_recipe_option, _versions),
+         "diff": Verb(_diff_options, _diff)}

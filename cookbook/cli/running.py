@@ -1,0 +1,114 @@
+"""One run of a verb: its parser, its call, and the one way answers and errors are printed."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import json
+import os
+import sys
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple, NoReturn
+
+from cookbook.errors import CookbookError, FileError, RequestError, UnknownName
+
+
+class Answer(NamedTuple):
+    """What a verb found: the data for `--json`, the text for people, the exit code, warnings for standard error."""
+
+    data: Mapping[str, Any]
+    text: str
+    code: int = 0
+    warnings: tuple[str, ...] = ()
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser whose errors are the project's own."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise instead of printing and leaving."""
+        raise RequestError(message, code="usage", mend=f"`{self.prog} --help` says what it takes")
+
+
+class Verb(NamedTuple):
+    """A verb: fills its parser, and runs."""
+
+    options: Callable[[Parser], None]
+    run: Callable[[argparse.Namespace], Answer]
+
+
+def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
+    """Run the verb that `words` begin with; errors are printed, exit code 2."""
+    as_json = "--json" in words
+    try:
+        verb = words[0]
+        if verb not in verbs:
+            from difflib import get_close_matches
+
+            raise UnknownName("verb", verb, get_close_matches(verb, verbs, 2, 0.5), mend=None)
+        module, about = verbs[verb]
+        found: Verb = importlib.import_module(f"cookbook.cli.{module}").VERBS[verb]
+        arguments = parser(verb, about, found).parse_intermixed_args(words[1:]) if verb not in _NESTED else (
+            parser(verb, about, found).parse_args(words[1:]))
+        answer = found.run(arguments)
+    except CookbookError as fault:
+        _print_error(fault, as_json)
+        return 2
+    for warning in answer.warnings:
+        sys.stderr.write(f"warning: {warning}\n")
+    if as_json:
+        sys.stdout.write(json.dumps(answer.data, ensure_ascii=False, indent=2) + "\n")
+    elif answer.text:
+        sys.stdout.write(answer.text.rstrip("\n") + "\n")
+    return answer.code
+
+
+_NESTED = ("log",)
+
+
+def parser(verb: str, about: str, found: Verb) -> Parser:
+    """The parser of one verb, with the options that all verbs take."""
+    made = Parser(prog=f"cookbook {verb}", description=about[0].upper() + about[1:] + ".", allow_abbrev=False)
+    found.options(made)
+    common(made)
+    return made
+
+
+def common(made: argparse.ArgumentParser) -> None:
+    """The options that every verb takes."""
+    made.add_argument("--kitchen", metavar="DIR", help="the kitchen's folder")
+    made.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    made.add_argument("--units", choices=("us", "metric", "both"), help="measures to show")
+    made.add_argument("--why", action="store_true", help="where each number comes from")
+
+
+def _print_error(fault: CookbookError, as_json: bool) -> None:
+    place = fault.place
+    if as_json:
+        error = {
+            "code": fault.code, "message": fault.message, "file": place.file if place else None,
+            "line": place.line if place else None, "column": place.column if place else None, "mend": fault.mend,
+        }
+        sys.stdout.write(json.dumps({"error": error}, ensure_ascii=False, indent=2) + "\n")
+        return
+    problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
+    sys.stderr.write("\n".join(problem.printed() for problem in problems) + "\n")
+
+
+def bold(text: str) -> str:
+    """Bold on a terminal that has it, plain elsewhere; NO_COLOR is honoured."""
+    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") in (None, "dumb") or not sys.stdout.isatty()
+    return text if plain else f"\x1b[1m{text}\x1b[0m"
+
+
+def table(rows: list[list[str]], head: list[str] | None = None, right: tuple[int, ...] = ()) -> str:
+    """Rows as aligned columns; `right` numbers the columns that end together."""
+    lines = ([head] if head else []) + rows
+    widths = [max(len(line[n]) for line in lines) for n in range(len(lines[0]))] if lines else []
+    def cells(line: list[str]) -> str:
+        return "  ".join(cell.rjust(width) if n in right else cell.ljust(width)
+                         for n, (cell, width) in enumerate(zip(line, widths, strict=True))).rstrip()
+    shown = [cells(line) for line in lines]
+    if head:
+        shown[0] = bold(shown[0])
+    return "\n".join("  " + line for line in shown)

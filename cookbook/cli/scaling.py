@@ -1,0 +1,140 @@
+"""`scale`: a recipe for the piece at hand."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from cookbook.cli.option import piece_options, said
+from cookbook.cli.recipes import measures_words
+from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.errors import RequestError
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.sizing import for_pieces
+from cookbook.meat import Piece
+from cookbook.recipe.scaling import Line, Scaled, scaled_to
+
+
+def _options(parser: Parser) -> None:
+    parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name; RECIPE@3 is its revision 3")
+    parser.add_argument("cut", metavar="CUT", nargs="?", help="another cut than the recipe's")
+    piece_options(parser)
+    parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
+    parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
+
+
+def _number(words: str) -> float:
+    try:
+        value = float(words.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 < value <= 1000:
+        raise argparse.ArgumentTypeError(f"'{words}' is no number above 0 and up to 1000")
+    return value
+
+
+def _run(arguments: argparse.Namespace) -> Answer:
+    kitchen = Kitchen.open(arguments.kitchen)
+    recipe = kitchen.recipe(arguments.recipe)
+    units = arguments.units or kitchen.settings.get("units") or "both"
+    if arguments.batch is not None and arguments.layer is not None:
+        raise RequestError("--batch and --layer can't both decide how much to make", code="usage")
+    found = [scaled_to(coat, pieces, batch=arguments.batch, layer_mm=arguments.layer, weights=kitchen.weights,
+                       used=kitchen.used_by(coat), habits=kitchen.habits(coat.name))
+             for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)]
+    if not found:
+        raise RequestError(f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs")
+    data = scaled_data(found[0], units)
+    if len(found) > 1:
+        data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
+    return Answer(data, "\n\n".join(scaled_text(one, units, arguments.why) for one in found))
+
+
+def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
+    """A scaled recipe as `scale --json` gives it."""
+    factor = scaled.factor
+    shares = scaled.shares()
+    coat = scaled.coat
+    return {
+        "recipe": scaled.recipe.name, "measures": scaled.recipe.measures,
+        "factor": {"surface": factor.surface, "weight": factor.weight},
+        "factor_interval": {"low": factor.surface_low, "high": factor.surface_high},
+        "coated_cm2": {"from": scaled.coated_from_cm2, "to": scaled.coated_to_cm2},
+        "ingredients": [line_data(line, units) for line in scaled.lines],
+        "coat": {"grams": coat.grams, "g_per_cm2": coat.g_per_cm2, "thickness_mm": coat.thickness_mm} if coat else None,
+        "salt_percent_of_meat": scaled.salt.percent_of_meat if scaled.salt else None,
+        "salt_percent_as_weighed": scaled.salt.percent_as_weighed if scaled.salt else None,
+        "pieces": [{"name": piece.name, "mass_g": piece.mass_g.json(), "coated_cm2": piece.coated_cm2.mid,
+                    "coat": coat.grams * share if coat else None, "share_of_batch": share}
+                   for piece, share in zip(scaled.pieces, shares, strict=True)],
+        "notes": list(scaled.notes),
+    }
+
+
+def line_data(line: Line, units: str) -> dict[str, Any]:
+    """One ingredient as `scale --json` gives it."""
+    measured = line.measured(units)
+    return {
+        "item": line.item, "amount": measured.text, "grams": line.grams.json() if line.grams else None,
+        "measures": measured.scoops, "follows": line.follows, "factor": line.factor,
+        "by_weight": line.naive_measured(units).text,
+        "prep": line.ingredient.prep, "or": list(line.ingredient.alternatives), "until": line.ingredient.until,
+        "hold_back": str(line.hold_back.rounded()) if line.hold_back else None,
+    }
+
+
+def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
+    """A scaled recipe for people."""
+    recipe, factor = scaled.recipe, scaled.factor
+    head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
+    area = (f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
+            f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})")
+    rows = [_row(line, units) for line in scaled.lines]
+    lines = [head, area, "", table(rows, ["amount", "", "", "follows", "times", "by weight alone"], right=(0, 4, 5))]
+    if abs(factor.weight / factor.surface - 1) > 0.005:
+        lines.append(f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
+                     f"{abs(factor.weight / factor.surface - 1):.0%} too {'much' if factor.weight > factor.surface else 'little'} paste.")
+    lines += _coat_lines(scaled)
+    lines += [f"note: {note}" for note in scaled.notes]
+    lines.append(f"Spoons and cups are {measures_words(recipe.measures)}.")
+    if why:
+        lines += ["", *scaled.why()]
+    return "\n".join(lines)
+
+
+def _row(line: Line, units: str) -> list[str]:
+    measured = line.measured(units)
+    beside = f"({measured.scoops})" if measured.scoops and measured.scoops != measured.text else ""
+    asides = []
+    if line.ingredient.until:
+        asides.append(f"until {line.ingredient.until}")
+    if line.hold_back is not None:
+        asides.append(f"hold back {line.hold_back.rounded()} to add by taste")
+    words = line.ingredient.words + (f" ({'; '.join(asides)})" if asides else "")
+    naive = line.naive_measured(units).text if line.follows == "surface" else ""
+    return [measured.text, words, beside, line.follows, f"{line.factor:.2f}", naive]
+
+
+def _coat_lines(scaled: Scaled) -> list[str]:
+    lines = []
+    coat, salt = scaled.coat, scaled.salt
+    if coat is not None:
+        lines.append(f"\ncoat: {coat.grams:.0f} g, {1000 * coat.g_per_cm2:.0f} mg on each cm², {coat.thickness_mm:.1f} mm thick on average")
+    if salt is not None:
+        lines.append(f"salt: {salt.percent_as_weighed:.2f} % of the piece as weighed, "
+                     f"{salt.percent_of_meat:.2f} % of its meat without bone")
+    if len(scaled.pieces) > 1 and coat is not None:
+        for piece, share in zip(scaled.pieces, scaled.shares(), strict=True):
+            lines.append(f"  {piece.name or 'piece'}: {coat.grams * share:.0f} g of it, {share:.0%} of the batch")
+    return lines
+
+
+def piece_words(pieces: tuple[Piece, ...]) -> str:
+    """`pork loin, boneless, 4.4 kg`."""
+    cut = pieces[0].cut.name
+    sizes = " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" + (f" ({piece.ribs} ribs)" if piece.ribs else "")
+                         for piece in pieces)
+    return f"{cut}, {sizes}"
+
+
+VERBS = {"scale": Verb(_options, _run)}

@@ -1,0 +1,73 @@
+"""How a cook came out, in numbers: what the entry and its readings say, nothing estimated."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from statistics import fmean
+from typing import NamedTuple
+
+from cookbook.journal.made import bowl
+from cookbook.journal.model import Entry
+from cookbook.journal.readings import Reading
+
+
+class Outcome(NamedTuple):
+    """One measure of one cook: its name, value and unit; `better` is 1 where more is better, -1 where less is, else 0."""
+
+    name: str
+    value: float
+    unit: str
+    better: int = 0
+
+
+def moment_of(entry: Entry, did: str) -> datetime | None:
+    """The first time that something was done."""
+    return next((event.at for event in entry.events if event.did == did), None)
+
+
+def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
+    """Every measure that this entry holds: scores, time to the pull, temperatures, cook loss, paste left."""
+    found = [Outcome(aspect, fmean(scores.values()), "points", 1) for aspect, scores in entry.scores.items() if scores]
+    on, pulled = moment_of(entry, "on"), moment_of(entry, "pulled")
+    if on is not None and pulled is not None and pulled > on:
+        found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
+    found += _temperatures(entry, readings, pulled)
+    found += _weights(entry)
+    return found
+
+
+def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
+    said = entry.outcome or {}
+    before = [reading.core_c for reading in readings
+              if pulled is not None and reading.at <= pulled and reading.core_c is not None]
+    after = [reading.core_c for reading in readings
+             if pulled is not None and reading.at > pulled and reading.core_c is not None]
+    at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None
+    peak = said["peak"].c if said.get("peak") else max(after) if after else None
+    found = []
+    if at_pull is not None:
+        found.append(Outcome("pulled at", at_pull, "°C"))
+    if peak is not None:
+        found.append(Outcome("peak", peak, "°C"))
+    if at_pull is not None and peak is not None:
+        found.append(Outcome("rise", peak - at_pull, "K"))
+    return found
+
+
+def _weights(entry: Entry) -> list[Outcome]:
+    found = []
+    before = [piece.known.get("weight") for piece in entry.pieces]
+    after = [piece.known.get("weight_after") for piece in entry.pieces]
+    whole = [one for one in before if isinstance(one, float)]
+    rest = [one for one in after if isinstance(one, float)]
+    if whole and len(whole) == len(rest) == len(entry.pieces):
+        found.append(Outcome("cook loss", 100 * (1 - sum(rest) / sum(whole)), "%", -1))
+    left = entry.outcome.get("paste_left") if entry.outcome else None
+    if left is None:
+        lefts = [bowl(lines).left_g for lines in entry.as_made.values()]
+        known = [one for one in lefts if one is not None]
+        left = sum(known) if known else None
+    if left is not None:
+        found.append(Outcome("paste left", left, "g"))
+    return found

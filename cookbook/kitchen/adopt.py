@@ -1,0 +1,308 @@
+"""Turning a good cook into the written recipe: as-made amounts restated for the recipe's own piece.
+
+Only those values' text and `revision:` change in the file; or a first revision is written from an entry that had
+no recipe.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from cookbook.errors import RequestError
+from cookbook.files import Document, Edit, create, lock, parse, save
+from cookbook.files import read as read_file
+from cookbook.journal import Entry
+from cookbook.journal.made import Made, made
+from cookbook.journal.writing import put
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.meat import Piece
+from cookbook.quantity import Amount
+from cookbook.recipe import Ingredient, Recipe
+from cookbook.recipe import read as read_recipe
+from cookbook.recipe.scaling import factor_between, salt_share, salted_g
+
+
+class Adopted(NamedTuple):
+    """One line that changes: what went in today, what the recipe will say, and the factor between the pieces.
+
+    `written` is the recipe's line as it stands (None where it is new), `drop` says that it goes; `salt` that it
+    changes the salt's share and is asked about by itself.
+    """
+
+    item: str
+    today: Amount | None
+    in_recipe: Amount | None
+    factor: float
+    written: Ingredient | None
+    drop: bool = False
+    salt: bool = False
+    guess: bool = False
+    exact: str = ""
+
+    def json(self) -> dict[str, object]:
+        """The line as `adopt --json` lists it."""
+        return {
+            "item": self.item, "today": str(self.today) if self.today else None,
+            "in_recipe": str(self.in_recipe) if self.in_recipe else None, "factor": round(self.factor, 4),
+            "before": str(self.written.amount) if self.written else None, "unrounded": self.exact,
+            "guess": self.guess, "left_out": self.drop,
+        }
+
+
+class Adoption(NamedTuple):
+    """What adopting would write: the recipe's name, its text before (None for a first revision) and after."""
+
+    recipe: str
+    before: Recipe | None
+    revision: int
+    changes: tuple[Adopted, ...]
+    today: str
+    own: str
+    data: bytes
+    notes: tuple[str, ...]
+
+
+def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False,
+              keep: Callable[[str, Adopted], bool] | None = None) -> list[Adoption]:
+    """What adopting `entry` would change, one for every recipe that has as-made lines; nothing is written.
+
+    `keep(recipe, line)` chooses line by line. Raises RequestError where nothing was made otherwise.
+    """
+    found = []
+    for name, lines in entry.as_made.items():
+        if name in kitchen.recipe_names():
+            adoption = _revision(kitchen, entry, name, lines, made_for_today, keep)
+        elif entry.recipe is None and name == entry.working_name():
+            adoption = _first(kitchen, entry, name, lines, keep)
+        else:
+            raise RequestError(f"{entry.name} tells what went into {name}, which is no recipe of this kitchen",
+                               mend="mend the name under `as_made:`")
+        if adoption is not None:
+            found.append(adoption)
+    if not found:
+        raise RequestError(f"{entry.name} has nothing to adopt: everything went in as the recipe says",
+                           mend="log what went in with `cookbook log used`", code="nothing-to-adopt")
+    return found
+
+
+def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
+    """Write the revisions, and into the entry which it led to."""
+    words = ", ".join(f"{adoption.recipe} revision {adoption.revision}" for adoption in adoptions_)
+    path = next(path for path in kitchen.entry_paths() if path.stem == entry.name)
+    with lock(kitchen.root):
+        for adoption in adoptions_:
+            target = kitchen.root / "recipes" / f"{adoption.recipe}.yaml"
+            if adoption.before is None:
+                create(target, adoption.data, name=kitchen.shown(target))
+            else:
+                save(target, adoption.data, expected_sha256=adoption.before.document.sha256, name=kitchen.shown(target))
+        document = read_file(path, kitchen.shown(path))
+        put(Edit(document), ["adopted"], words).save()
+
+
+def _pieces(entry: Entry, cut: str) -> list[Piece]:
+    pieces = [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+    if not pieces:
+        raise RequestError(f"{entry.name} doesn't say which piece was coated", mend="add `piece:` with its weight")
+    return pieces
+
+
+def _revision(kitchen: Kitchen, entry: Entry, name: str, lines: Any, made_for_today: bool,
+              keep: Callable[[str, Adopted], bool] | None) -> Adoption | None:
+    recipe = kitchen.recipe(name)
+    if recipe.made_for is None:
+        raise RequestError(f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight")
+    items, notes = made(lines, entry.sheet.get(name, {}), kitchen.weights)
+    pieces = _coated(kitchen, entry, recipe)
+    own = recipe.made_for.piece()
+    changes = []
+    for item in items:
+        change = _change(recipe, item, own, pieces, made_for_today, kitchen)
+        if change is not None and (keep is None or keep(name, change)):
+            changes.append(change)
+    if not changes:
+        return None
+    revision = _next_revision(kitchen, recipe)
+    data = _spliced(recipe, changes, revision, entry.pieces[0].fields.nodes if made_for_today else None)
+    again, problems = read_recipe(parse(data, recipe.document.name), name, recipe.measures)
+    if again is None:
+        raise RequestError(f"the next revision of {name} would not read: {problems[0].message}; nothing was written")
+    return Adoption(name, recipe, revision, tuple(changes), _said(pieces), _said([own]), data, tuple(notes))
+
+
+def _coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
+    """The pieces as this recipe coated them in the cook."""
+    cook = kitchen.recipe(entry.recipe) if entry.recipe and entry.recipe in kitchen.recipe_names() else recipe
+    faces = next((coat.faces for coat in cook.coats if coat.recipe == recipe.name), None)
+    cut = cook.meat or ""
+    if faces is None and recipe.made_for is not None and recipe.made_for.cut == cut:
+        written = recipe.made_for.known.get("faces")
+        faces = str(written) if written is not None else None
+    pieces = []
+    for piece in entry.pieces:
+        found = piece.piece(cut, str(piece.known["faces"]) if "faces" in piece.known else faces)
+        if found is not None:
+            pieces.append(found)
+    return pieces or _pieces(entry, cut)
+
+
+def _said(pieces: list[Piece]) -> str:
+    return " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" for piece in pieces)
+
+
+def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_for_today: bool,
+            kitchen: Kitchen) -> Adopted | None:
+    line = recipe.ingredient(item.instead_of or item.item)
+    factor = factor_between(own, pieces, line.follows if line else _follows_of_new(recipe, item.item))
+    if item.left_out:
+        return Adopted(item.item, None, None, factor, line, drop=True) if line else None
+    if item.amount is None or (item.how == "as on the sheet" and not made_for_today):
+        return None
+    if line is not None and line.amount.kind == "percent":
+        if item.how == "as on the sheet":
+            return None
+        restated, exact = _share(line.amount, item, pieces, kitchen)
+    elif made_for_today or item.amount.kind == "free":
+        factor, restated, exact = 1.0, item.amount, str(item.amount)
+    else:
+        unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
+        restated, exact = unrounded.rounded(), str(unrounded)
+    same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
+    if same:
+        return None
+    share = salt_share(Ingredient(item.item, restated, "weight"), kitchen.weights)
+    return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
+
+
+def _follows_of_new(recipe: Recipe, item: str) -> str:
+    from cookbook.recipe.model import DEFAULT_FOLLOWS
+
+    return DEFAULT_FOLLOWS[recipe.kind]
+
+
+def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:
+    """A percentage of the meat from the grams that went in, to the twentieth of a percent."""
+    assert item.amount is not None
+    grams = item.amount.grams(item.item, kitchen.weights)
+    if grams is None:
+        raise RequestError(f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
+                           mend="log it in grams")
+    percent = 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
+    return Amount.parse(f"{round(percent * 20) / 20:g} {written.unit}"), f"{percent:.3f} %"
+
+
+def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:
+    from cookbook.kitchen import store
+
+    known = [recipe.revision or 0]
+    known += [kitchen.kept_recipe(kept).revision or 0 for kept in store.kept(kitchen.root, recipe.name)]
+    return max(known) + 1
+
+
+def _spliced(recipe: Recipe, changes: list[Adopted], revision: int, today: Mapping[str, Any] | None) -> bytes:
+    """The recipe's bytes with only the changed values, the revision and, for today's piece, `made_for:`."""
+    edit = Edit(recipe.document)
+    root = recipe.document.root
+    assert root is not None
+    listed = root.get("ingredients")
+    for change in changes:
+        line = change.written
+        if line is None:
+            edit = edit.add_item(listed, {"item": change.item, "amount": str(change.in_recipe)})
+        elif change.drop:
+            edit = edit.remove(listed, _index(edit.document, line.item))
+        else:
+            if line.item.casefold() != change.item.casefold():
+                edit = edit.replace(line.nodes["item"], change.item)
+            edit = edit.replace(line.nodes["amount"], str(change.in_recipe))
+    if today is not None:
+        edit = _made_for_today(edit, today)
+    node = root.get("revision")
+    if node is None:
+        edit = edit.add_key(root, "revision", str(revision), after="title")
+    else:
+        edit = edit.replace(node, str(revision))
+    return edit.bytes()
+
+
+def _index(document: Document, item: str) -> int:
+    root = document.root
+    listed = root.get("ingredients") if root is not None else None
+    for place, node in enumerate(listed.items if listed is not None else ()):
+        said = node.get("item") or node.get("recipe")
+        if said is not None and " ".join(said.text.split()).casefold() == item.casefold():
+            return place
+    raise RequestError(f"{item} is no longer in the recipe")
+
+
+_MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
+
+
+def _made_for_today(edit: Edit, today: Mapping[str, Any]) -> Edit:
+    """Move `made_for:` to today's piece: what was measured today stands there, what was not goes."""
+    for key in _MEASURED:
+        root = edit.document.root
+        made_for = root.get("made_for") if root is not None else None
+        assert made_for is not None
+        node = made_for.get(key)
+        if key in today and node is not None:
+            edit = edit.replace(node, today[key].text)
+        elif key in today:
+            edit = edit.add_key(made_for, key, today[key].text, after="cut")
+        elif node is not None:
+            edit = edit.remove(made_for, key)
+    return edit
+
+
+def _first(kitchen: Kitchen, entry: Entry, name: str, lines: Any,
+           keep: Callable[[str, Adopted], bool] | None) -> Adoption:
+    """The first revision from an entry without a recipe: items in the order they went in."""
+    items, notes = made(lines, {}, kitchen.weights)
+    known = [Adopted(item.item, item.amount, item.amount, 1.0, None, guess=item.guess, exact=str(item.amount),
+                     salt=salt_share(Ingredient(item.item, item.amount, "weight"), kitchen.weights) > 0.5)
+             for item in items if item.amount is not None]
+    chosen = tuple(line for line in known if keep is None or keep(name, line))
+    missing = [item.item for item in items if item.amount is None and not item.left_out]
+    if missing:
+        notes.append("without an amount, so not in the recipe: " + ", ".join(missing))
+    if not chosen:
+        raise RequestError(f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`")
+    piece = entry.pieces[0]
+    data = _first_text(kitchen, entry, piece.fields.nodes, chosen).encode()
+    again, problems = read_recipe(parse(data, f"recipes/{name}.yaml"), name, kitchen.settings["measures"])
+    if again is None:
+        raise RequestError(f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend)
+    size = piece.piece(None)
+    said = _said([size]) if size is not None else ""
+    return Adoption(name, None, 1, chosen, said, said, data, tuple(notes))
+
+
+def _first_text(kitchen: Kitchen, entry: Entry, piece: Mapping[str, Any], lines: tuple[Adopted, ...]) -> str:
+    from cookbook.files import quote
+
+    out = [f"kind: {entry.kind or 'paste'}", f"title: {quote(entry.shown_title())}", "revision: 1", "made_for:"]
+    out += [f"  {key}: {quote(piece[key].text)}" for key in ("cut", *_MEASURED, "faces") if key in piece]
+    out.append("ingredients:")
+    for line in lines:
+        out.append(f"  - item: {quote(line.item)}")
+        beside = "a guess: nobody weighed it" if line.guess else spoons(kitchen, line)
+        out.append(f"    amount: {quote(str(line.in_recipe))}" + (f"   # {beside}" if beside else ""))
+        if line.salt:
+            out.append("    follows: weight")
+    return "\n".join(out) + "\n"
+
+
+def spoons(kitchen: Kitchen, line: Adopted) -> str:
+    """The spoons that an amount in grams fills, `` where its weight by volume is not known."""
+    if line.in_recipe is None or line.in_recipe.kind != "mass":
+        return ""
+    shown = line.in_recipe.measured("us", line.item, kitchen.weights)
+    return shown.scoops if shown is not None else ""
+
+
+def recipe_path(kitchen: Kitchen, name: str) -> Path:
+    """Where a recipe lies."""
+    return kitchen.root / "recipes" / f"{name}.yaml"

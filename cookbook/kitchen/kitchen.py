@@ -1,0 +1,225 @@
+"""A kitchen: one folder on disk with its recipes, its journal and its shared tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from cookbook.errors import ERROR, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.files import Document
+from cookbook.files import read as read_file
+from cookbook.kitchen import store
+from cookbook.recipe import Recipe, digest, stored_version, use_node, version
+from cookbook.recipe import read as read_recipe
+
+if TYPE_CHECKING:
+    from cookbook.journal import Entry
+    from cookbook.journal.readings import Reading
+
+
+class Kitchen:
+    """A kitchen at `root`. Files are read when asked for and kept for the life of the object."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        self._recipes: dict[str, Recipe] = {}
+        self._digests: dict[str, str] = {}
+        self._settings: dict[str, Any] | None = None
+
+    @classmethod
+    def open(cls, folder: str | Path | None = None) -> Kitchen:
+        """The kitchen in `folder`; without one, the nearest folder upwards from here that holds `recipes/`.
+
+        Raises RequestError where there is none.
+        """
+        start = Path(folder) if folder is not None else Path.cwd()
+        for place in [start, *([] if folder is not None else start.resolve().parents)]:
+            if (place / "recipes").is_dir():
+                return cls(place)
+        raise RequestError(f"{start} is no kitchen: it holds no folder recipes/",
+                           mend="make one with `cookbook new my-kitchen`, or name one with --kitchen", code="no-kitchen")
+
+    def shown(self, path: Path) -> str:
+        """A path as people see it: from the kitchen's root, with forward slashes."""
+        try:
+            return path.relative_to(self.root).as_posix()
+        except ValueError:
+            return str(path)
+
+    @property
+    def settings(self) -> dict[str, Any]:
+        """What `shared/kitchen.yaml` says, typed; `measures` is `us` where it says nothing."""
+        if self._settings is None:
+            self._settings = {"measures": "us", **(self.shared("kitchen.yaml") or {})}
+        return self._settings
+
+    def shared(self, name: str) -> Any:
+        """A table of `shared/`, typed, or None where there is none. Raises FileError where it holds errors."""
+        path = self.root / "shared" / name
+        if not path.is_file():
+            return None
+        value, problems = self.shared_with_problems(path)
+        errors = [problem for problem in problems if problem.severity == ERROR]
+        if errors:
+            raise FileError(errors)
+        return value
+
+    def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
+        """A table of `shared/` and every fault in it."""
+        from cookbook.files.record import read
+        from cookbook.kitchen.shared import TABLES
+
+        document = read_file(path, self.shown(path))
+        problems = list(document.problems)
+        return read(document, document.root, TABLES[path.name], problems, path.name), problems
+
+    # recipes
+
+    def recipe_paths(self) -> list[Path]:
+        """The recipe files, by name."""
+        return sorted(path for path in (self.root / "recipes").glob("*.yaml") if path.is_file())
+
+    def recipe_names(self) -> list[str]:
+        """The names of all recipes."""
+        return [path.stem for path in self.recipe_paths()]
+
+    def recipe(self, name: str) -> Recipe:
+        """The recipe `name` as it stands, or `name@version`, `name@revision` from the store.
+
+        Raises UnknownName with the nearest names, FileError where the file holds errors.
+        """
+        plain, _, wanted = name.partition("@")
+        if wanted:
+            return self.kept_recipe(self.find_version(plain, wanted))
+        if plain not in self._recipes:
+            path = self.root / "recipes" / f"{plain}.yaml"
+            if plain not in self.recipe_names():
+                from difflib import get_close_matches
+
+                raise UnknownName("recipe", plain, get_close_matches(plain, self.recipe_names(), 3, 0.5),
+                                  mend=None if self.recipe_names() else "this kitchen has no recipes yet")
+            self._recipes[plain] = self._typed(read_file(path, self.shown(path)), plain)
+        return self._recipes[plain]
+
+    def _typed(self, document: Document, name: str) -> Recipe:
+        recipe, problems = read_recipe(document, name, self.settings["measures"])
+        if recipe is None:
+            raise FileError([problem for problem in problems if problem.severity == ERROR])
+        return recipe
+
+    def used_by(self, recipe: Recipe) -> Callable[[str], Recipe]:
+        """A finder of the recipes inside `recipe` whose errors point at the line that names them."""
+        def find(name: str) -> Recipe:
+            try:
+                return self.recipe(name)
+            except UnknownName as fault:
+                node = use_node(recipe, name)
+                place = recipe.document.place(node) if node is not None else None
+                raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
+        return find
+
+    def digest(self, recipe: Recipe) -> str:
+        """The full digest of a recipe as it stands, its inner recipes as they stand."""
+        if recipe.name not in self._digests or self._recipes.get(recipe.name) is not recipe:
+            found = digest(recipe, self.used_by(recipe))
+            if self._recipes.get(recipe.name) is not recipe:
+                return found
+            self._digests[recipe.name] = found
+        return self._digests[recipe.name]
+
+    # versions
+
+    def kept_recipe(self, stored: store.Stored) -> Recipe:
+        """A recipe from the store, its bytes verified."""
+        from cookbook.files import parse
+
+        shown = self.shown(stored.path)
+        return self._typed(parse(store.read(stored, shown), shown), stored.recipe)
+
+    def find_version(self, recipe: str, wanted: str) -> store.Stored:
+        """A kept version by its digits (any beginning that fits only one) or by its revision number."""
+        versions = store.kept(self.root, recipe)
+        fits = [kept for kept in versions if kept.version.startswith(wanted)] if "-" in wanted else [
+            kept for kept in versions if str(self.kept_recipe(kept).revision) == wanted]
+        if len({kept.meaning for kept in fits}) == 1:
+            return fits[-1]
+        if fits:
+            raise UnknownName("one version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in fits])
+        raise UnknownName("kept version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in versions])
+
+    def version_now(self, recipe: Recipe) -> str:
+        """The name under which `recipe` as it stands would be kept."""
+        return stored_version(self.digest(recipe), recipe.document.data)
+
+    def short_version(self, recipe: Recipe) -> str:
+        """The rule and 12 digits of the meaning of `recipe` as it stands."""
+        return version(self.digest(recipe))
+
+    # journal
+
+    def entry_paths(self) -> list[Path]:
+        """The entry files, oldest name first."""
+        top = self.root / "journal"
+        return sorted(path for path in top.rglob("*.yaml") if path.is_file()) if top.is_dir() else []
+
+    def entries(self, mentioning: str | None = None) -> Iterator[Entry]:
+        """All entries that read, oldest first; with `mentioning`, only those whose text holds that name."""
+        wanted = mentioning.encode() if mentioning else b""
+        for path in self.entry_paths():
+            if wanted and wanted not in path.read_bytes():
+                continue
+            entry, _ = self.entry_with_problems(path)
+            if entry is not None:
+                yield entry
+
+    def entry_with_problems(self, path: Path) -> tuple[Entry | None, list[Problem]]:
+        """One entry and every fault in its file."""
+        from cookbook.journal import read
+
+        return read(read_file(path, self.shown(path)), path.stem, self.settings["measures"])
+
+    def entry(self, name: str) -> Entry:
+        """The entry called `name` (its file's name, or the end of it that fits only one).
+
+        Raises UnknownName with the nearest names, FileError where the file holds errors.
+        """
+        paths = self.entry_paths()
+        plain = Path(name).name.removesuffix(".yaml")
+        fits = [path for path in paths if path.stem == plain] or [path for path in paths if path.stem.startswith(plain)]
+        if len(fits) != 1:
+            from difflib import get_close_matches
+
+            near = [path.stem for path in fits] or get_close_matches(plain, [path.stem for path in paths], 3, 0.4)
+            raise UnknownName("one entry" if fits else "entry", name, near)
+        entry, problems = self.entry_with_problems(fits[0])
+        if entry is None:
+            raise FileError([problem for problem in problems if problem.severity == ERROR])
+        return entry
+
+    def file_problem(self, path: Path, code: str, message: str, mend: str | None = None) -> Problem:
+        """A problem of a whole file."""
+        return Problem(ERROR, code, message, Place(self.shown(path), 1, 1), mend)
+
+    def readings(self, entry: Entry) -> list[Reading]:
+        """All readings of an entry by time: those in its events and those in the file beside it."""
+        return self.readings_with_problems(entry)[0]
+
+    def readings_with_problems(self, entry: Entry) -> tuple[list[Reading], list[Problem]]:
+        """The same, with every line of the file that can't be read."""
+        from cookbook.journal import readings
+
+        if entry.readings is None:
+            return readings.of(entry)
+        own = next(path for path in self.entry_paths() if path.stem == entry.name)
+        path = own.parent / entry.readings
+        place = entry.document.place(entry.fields.nodes["readings"])
+        if Path(entry.readings).name != entry.readings:
+            return readings.of(entry)[0], [Problem(ERROR, "readings", f"'{entry.readings}' is no file beside the entry", place,
+                                                   "name a file in the entry's own folder")]
+        try:
+            data = path.read_bytes()
+        except OSError as fault:
+            return readings.of(entry)[0], [Problem(ERROR, "readings", f"{entry.readings} could not be read: {fault.strerror}",
+                                                   place, "bring the file back, or take the line out")]
+        return readings.of(entry, data, self.shown(path))

@@ -1,0 +1,196 @@
+"""Writing the journal: entries begun, lines added, the last line taken back. All under the kitchen's lock."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from cookbook.errors import Conflict, RequestError, StorageError
+from cookbook.files import Edit, create, lock, save
+from cookbook.files import read as read_file
+from cookbook.journal import Entry
+from cookbook.journal.model import slug
+from cookbook.journal.writing import new_entry
+from cookbook.kitchen import store
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.recipe import Recipe
+from cookbook.recipe.scaling import scaled_to
+
+UNDO_STEPS = 50
+
+
+def start(kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], at: datetime,
+          core: str | None = None) -> Entry:
+    """Begin an entry for the recipe `name`, with the day's sheet; its exact text goes into the version store.
+
+    `pieces` holds what is known of each piece, as the files write it, by name ('' for a lone one); without any, the
+    piece that the recipe was made for. `core` is the core temperature when it goes on.
+    """
+    recipe = kitchen.recipe(name)
+    versions = {one.name: (kitchen.version_now(one), one.document.data) for one in _with_inner(kitchen, recipe)}
+    head = {
+        "recipe": recipe.name, "version": versions[recipe.name][0],
+        "uses": {inner: version for inner, (version, _) in versions.items() if inner != recipe.name},
+        "measures": None if kitchen.settings["measures"] == "us" else kitchen.settings["measures"],
+        "date": at.date().isoformat(), **_pieces(pieces, core),
+        "sheet": _sheet(kitchen, recipe, pieces),
+    }
+    with lock(kitchen.root):
+        for inner, (version, data) in versions.items():
+            store.put(kitchen.root, inner, version, data)
+        return _create(kitchen, recipe.name, at, head)
+
+
+def start_new(kitchen: Kitchen, title: str, kind: str, cut: str, pieces: Mapping[str, Mapping[str, str]],
+              at: datetime, bowl: str | None = None, core: str | None = None) -> Entry:
+    """Begin an entry that has no recipe yet, under a working title; `bowl` is the empty bowl on the balance."""
+    name = slug(title)
+    head = {
+        "title": title, "kind": kind, "date": at.date().isoformat(),
+        **_pieces({piece: {"cut": cut, **known} for piece, known in (pieces or {"": {}}).items()}, core),
+        "as_made": {name: [{"bowl": {"empty": bowl}}]} if bowl else {},
+    }
+    with lock(kitchen.root):
+        return _create(kitchen, name, at, head)
+
+
+def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
+    start = {"start": core} if core else {}
+    if set(pieces) <= {""}:
+        return {"piece": {**pieces.get("", {}), **start}}
+    return {"pieces": {name or "first": {**known, **start} for name, known in pieces.items()}}
+
+
+def _with_inner(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
+    """The recipe and every recipe inside it, each once."""
+    kitchen.digest(recipe)
+    found = {recipe.name: recipe}
+    for name in recipe.uses:
+        for inner in _with_inner(kitchen, kitchen.recipe(name)):
+            found[inner.name] = inner
+    return list(found.values())
+
+
+def _sheet(kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]]) -> dict[str, dict[str, str]]:
+    """The amounts for these pieces of every paste and rub that goes on them, as the cook begins."""
+    from cookbook.kitchen.sizing import for_pieces
+
+    sheet = {}
+    for coat, at_hand in for_pieces(kitchen, recipe, pieces):
+        scaled = scaled_to(coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat))
+        sheet[coat.name] = {line.item: line.measured().text for line in scaled.lines}
+    return sheet
+
+
+def _create(kitchen: Kitchen, name: str, at: datetime, head: Mapping[str, Any]) -> Entry:
+    folder = kitchen.root / "journal" / f"{at.year:04d}"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise StorageError(kitchen.shown(folder), fault.strerror or str(fault)) from None
+    data = new_entry(head)
+    stem = f"{at.date().isoformat()}-{name}"
+    taken = {path.stem for path in folder.glob("*.yaml")}
+    number = next(n for n in range(1, 10_000) if (stem if n == 1 else f"{stem}-{n}") not in taken)
+    path = folder / f"{stem if number == 1 else f'{stem}-{number}'}.yaml"
+    create(path, data, name=kitchen.shown(path))
+    return kitchen.entry(path.stem)
+
+
+def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
+    """The entry called `name`; without a name, the newest one that is not finished. Raises RequestError."""
+    if name is not None:
+        return kitchen.entry(name)
+    found = None
+    for path in reversed(kitchen.entry_paths()):
+        if b"\nfinished:" in path.read_bytes():
+            continue
+        entry, _ = kitchen.entry_with_problems(path)
+        if entry is not None and entry.open and (found is None or entry.date > found.date):
+            found = entry
+    if found is None:
+        raise RequestError("no entry is open", mend="begin one with `cookbook log start RECIPE`, or name one with --entry",
+                           code="no-open-entry")
+    return found
+
+
+def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
+    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
+    path = _path(kitchen, entry)
+    with lock(kitchen.root):
+        document = read_file(path, kitchen.shown(path))
+        data = change(Edit(document)).bytes()
+        save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
+        _remember(kitchen, path, document.data, data, words)
+    return kitchen.entry(entry.name)
+
+
+def undo(kitchen: Kitchen, entry: Entry) -> str:
+    """Take back the last logged line of the entry; says what it was.
+
+    Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
+    """
+    path = _path(kitchen, entry)
+    memory = _memory(kitchen, path)
+    with lock(kitchen.root):
+        steps = _steps(memory)
+        if not steps:
+            raise RequestError(f"nothing that was logged to {entry.name} is remembered here",
+                               mend="take the line out of the file by hand", code="nothing-to-undo")
+        step = steps.pop()
+        now = path.read_bytes()
+        if hashlib.sha256(now).hexdigest() != step["after"]:
+            raise Conflict(kitchen.shown(path), now, step["before"].encode())
+        save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
+        memory.write_text(json.dumps(steps), encoding="utf-8")
+    return str(step["words"])
+
+
+def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
+    """The open `next_time` lines of earlier cooks of the same recipe, or of one with the same coat."""
+    wanted = set(entry.versions)
+    return [line.line for other in kitchen.entries() if other.name != entry.name and wanted & set(other.versions)
+            for line in other.next_time if line.done is None]
+
+
+def _path(kitchen: Kitchen, entry: Entry) -> Path:
+    return next(path for path in kitchen.entry_paths() if path.stem == entry.name)
+
+
+def cache_folder(kitchen: Kitchen) -> Path:
+    """Where what can be deleted at any time is kept for this kitchen: undo steps."""
+    if sys.platform == "darwin":
+        base = Path.home() / "Library" / "Caches"
+    else:
+        base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
+    return base / "carryover-cookbook" / hashlib.sha256(str(kitchen.root.resolve()).encode()).hexdigest()[:16]
+
+
+def _memory(kitchen: Kitchen, path: Path) -> Path:
+    return cache_folder(kitchen) / "undo" / f"{path.stem}.json"
+
+
+def _steps(memory: Path) -> list[dict[str, str]]:
+    try:
+        steps: list[dict[str, str]] = json.loads(memory.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return []
+    return steps
+
+
+def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
+    """Keep what undo needs; where the cache can't be written there is no undo, and logging goes on."""
+    memory = _memory(kitchen, path)
+    steps: Sequence[dict[str, str]] = [*_steps(memory)[1 - UNDO_STEPS:], {
+        "before": before.decode(), "after": hashlib.sha256(after).hexdigest(), "words": words}]
+    try:
+        memory.parent.mkdir(parents=True, exist_ok=True)
+        memory.write_text(json.dumps(steps), encoding="utf-8")
+    except OSError:
+        return

@@ -1,0 +1,56 @@
+"""The starter kitchen that comes with the package, and new kitchens made from it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+from cookbook.errors import RequestError, StorageError
+
+EXAMPLE_ONLY = ("eaters.yaml", "prices.yaml", "at_home.yaml", "releases.yaml", "questions.yaml")
+"""Tables of `shared/` that tell of one cook's own life: a new kitchen begins without them."""
+
+_PARTS = ("recipes", "journal", "shared")
+
+
+def starter() -> Path:
+    """The folder of the starter kitchen: beside the package where it was installed, else the checkout above it."""
+    package = Path(__file__).resolve().parent.parent
+    beside = package / "starter"
+    return beside if beside.is_dir() else package.parent
+
+
+def new(target: Path, example: bool = False) -> Path:
+    """Make a kitchen in `target`, an empty or new folder: recipes and general tables with an empty journal.
+
+    With `example` all of the demonstration kitchen comes along: its versions, journal, eaters and prices.
+    """
+    target = target.resolve()
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise RequestError(f"{target} is there already and not empty", mend="name a new folder")
+    source = starter()
+    try:
+        for part in _PARTS:
+            (target / part).mkdir(parents=True, exist_ok=True)
+        for path in _files(source, example):
+            copy = target / path
+            copy.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(source / path, copy)
+    except OSError as fault:
+        raise StorageError(str(target), fault.strerror or str(fault)) from None
+    return target
+
+
+def _files(source: Path, example: bool) -> Iterator[Path]:
+    for part in _PARTS:
+        for path in sorted((source / part).rglob("*")):
+            inside = path.relative_to(source)
+            if path.is_file() and not path.name.startswith(".") and (example or _general(inside)):
+                yield inside
+
+
+def _general(inside: Path) -> bool:
+    if inside.parts[0] == "journal" or inside.parts[:2] == ("recipes", "versions"):
+        return False
+    return inside.name not in EXAMPLE_ONLY

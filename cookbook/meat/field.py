@@ -1,0 +1,65 @@
+"""How recipes, entries and commands write what is known of a piece: the fields, and the piece they make."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from cookbook.errors import RequestError
+from cookbook.files.record import WORDS, Choice, Field, Scalar
+from cookbook.meat import Cut, Piece
+from cookbook.quantity import Temperature, read_length_cm, read_mass_g
+
+
+def whole(words: str) -> int:
+    """A whole number from 1 to 9999."""
+    words = words.strip()
+    if not (words.isascii() and words.isdigit() and len(words) <= 4 and int(words) >= 1):
+        raise RequestError(f"'{words}' is no whole number from 1 to 9999", mend="write it like 4")
+    return int(words)
+
+
+MASS = Scalar("mass", read_mass_g, "2.2 kg")
+LENGTH = Scalar("length", read_length_cm, "34 cm")
+TEMPERATURE = Scalar("temperature", Temperature.parse, "130 °C")
+COUNT = Scalar("count", whole, "4", number=True)
+
+PIECE_FIELDS = {
+    "weight": Field(MASS, "before the cook, as it lies on the scale"),
+    "ribs": Field(COUNT, "how many ribs"),
+    "length": Field(LENGTH, "along the roast"),
+    "girth": Field(LENGTH, "the tape once round the middle"),
+    "width": Field(LENGTH, "across, lying"),
+    "thickness": Field(LENGTH, "from the board up"),
+    "bones": Field(Choice(("on", "tied", "off")), "on, tied back on, or off"),
+    "frenched": Field(LENGTH, "length of the bare bone shafts"),
+    "faces": Field(WORDS, "which faces are coated: all, no-bone, no-ends, or their names"),
+}
+
+_CALL = {
+    "weight": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm", "width": "width_cm",
+    "thickness": "thickness_cm", "bones": "bones", "frenched": "frenched_cm", "scan": "scan", "faces": "faces",
+}
+
+
+def piece_from(cut: str, known: Mapping[str, object], faces: str | None = None, name: str | None = None) -> Piece:
+    """The piece that `known` describes in the files' own words; `faces` wins over the ones written there.
+
+    Raises UnknownName for the cut, PieceError for what cannot be.
+    """
+    said = {call: known.get(word) for word, call in _CALL.items()}
+    said["faces"] = faces or said["faces"]
+    return Cut.named(cut).piece(name=name, **{key: value for key, value in said.items() if value is not None})
+
+
+def typed(said: Mapping[str, str]) -> dict[str, object]:
+    """What is said of a piece in the files' words, each value read by its field. Raises RequestError."""
+    known: dict[str, object] = {}
+    for word, value in said.items():
+        kind = PIECE_FIELDS[word].kind
+        if isinstance(kind, Choice):
+            if value not in kind.words:
+                raise RequestError(f"{word} is '{value}'; it can be {', '.join(kind.words[:-1])} or {kind.words[-1]}")
+            known[word] = value
+        else:
+            known[word] = kind.read(value)
+    return known

@@ -1,0 +1,26 @@
+"""A number with its doubt: low, middle and high, an 80 % interval unless said otherwise."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Interval(NamedTuple):
+    """`low` ≤ `mid` ≤ `high`, plain floats in the unit that the name beside it says."""
+
+    low: float
+    mid: float
+    high: float
+
+    @classmethod
+    def exact(cls, value: float) -> Interval:
+        """A number without doubt."""
+        return cls(value, value, value)
+
+    def scaled(self, factor: float) -> Interval:
+        """All three times a factor of 0 or more."""
+        return Interval(self.low * factor, self.mid * factor, self.high * factor)
+
+    def json(self) -> dict[str, float]:
+        """As answers give it."""
+        return {"low": self.low, "mid": self.mid, "high": self.high}

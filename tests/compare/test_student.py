@@ -1,0 +1,44 @@
+"""Student's t and Welch's test against scipy (general-purpose reference library)."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from scipy import stats
+
+from cookbook.compare.student import cdf, incomplete_beta, quantile, welch
+
+FREEDOM = st.floats(1.0, 60.0)
+
+
+@given(st.floats(-40, 40), FREEDOM)
+def test_distribution_agrees_with_scipy(t: float, freedom: float) -> None:
+    assert cdf(t, freedom) == pytest.approx(float(stats.t.cdf(t, freedom)), abs=1e-10)
+
+
+@given(st.floats(0.01, 0.99), FREEDOM)
+def test_quantile_agrees_with_scipy(chance: float, freedom: float) -> None:
+    assert quantile(chance, freedom) == pytest.approx(float(stats.t.ppf(chance, freedom)), rel=1e-7, abs=1e-8)
+
+
+@given(st.floats(0.5, 30), st.floats(0.5, 30), st.floats(0, 1))
+def test_incomplete_beta_agrees_with_scipy(a: float, b: float, x: float) -> None:
+    assert incomplete_beta(a, b, x) == pytest.approx(float(stats.beta.cdf(x, a, b)), abs=1e-10)
+
+
+SCORES = st.lists(st.integers(0, 20).map(lambda n: n / 2), min_size=2, max_size=8)
+
+
+@given(SCORES, SCORES)
+def test_welch_agrees_with_scipy(one: list[float], two: list[float]) -> None:
+    assume(len(set(one)) > 1 or len(set(two)) > 1)
+    gap, error, freedom = welch(one, two)
+    theirs = stats.ttest_ind(two, one, equal_var=False)
+    assert gap / error == pytest.approx(float(theirs.statistic), rel=1e-9, abs=1e-12)
+    assert 2 * cdf(-abs(gap / error), freedom) == pytest.approx(float(theirs.pvalue), rel=1e-7, abs=1e-12)
+
+
+def test_printed_percentage_points() -> None:
+    """Abramowitz and Stegun, table 26.10: t for two-tailed 0.95 with 5, 10 and 30 degrees of freedom."""
+    assert [round(quantile(0.975, n), 3) for n in (5, 10, 30)] == [2.571, 2.228, 2.042]

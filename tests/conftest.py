@@ -1,0 +1,80 @@
+"""What all tests share: small kitchens on disk, and the seeded tenth of the long tests."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from cookbook.kitchen import Kitchen
+
+PASTE = """\
+kind: paste
+title: Walnut and thyme paste
+revision: 2
+made_for:                  # the piece this batch coats
+  cut: pork loin, boneless
+  weight: 2.2 kg
+ingredients:
+  - item: walnuts
+    amount: 80 g
+  - item: thyme, fresh
+    amount: 1/4 cup        # packed loosely
+  - item: olive oil
+    amount: 80 ml
+  - item: fine salt
+    amount: 1.1 % of meat
+steps:
+  - Pound it all.
+"""
+
+COOK = """\
+kind: cook
+title: Loin over cherry
+cut: pork loin, boneless
+serves: 8
+coats:
+  - recipe: walnut-paste
+pit:
+  temperature: 130 °C
+  cooker: drum
+pull_at: 60 °C
+rest:
+  time: 25 min
+  cover: tented
+"""
+
+
+@pytest.fixture(autouse=True)
+def own_cache(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing that a test remembers reaches the cache of whoever runs it."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
+
+
+@pytest.fixture
+def make_kitchen(tmp_path: Path) -> Callable[..., Kitchen]:
+    """Makes a kitchen of the files given by path; without any, one with a paste and a cook that uses it."""
+    def make(files: dict[str, str] | None = None) -> Kitchen:
+        root = tmp_path / "kitchen"
+        for name, text in (files or {"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK}).items():
+            path = root / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(text.encode())
+        (root / "recipes").mkdir(parents=True, exist_ok=True)
+        return Kitchen.open(root)
+    return make
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--seeded-tenth", action="store_true", help="run a seeded tenth of the tests that are selected")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Keep one test in ten, at least one, always the same ones."""
+    if not config.getoption("--seeded-tenth") or not items:
+        return
+    kept = set(random.Random(1).sample(range(len(items)), max(1, len(items) // 10)))
+    config.hook.pytest_deselected(items=[item for place, item in enumerate(items) if place not in kept])
+    items[:] = [item for place, item in enumerate(items) if place in kept]

@@ -1,0 +1,1 @@
+"""Tests of the files room: reading, the five edits, saving, locking."""
