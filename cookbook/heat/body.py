@@ -112,6 +112,17 @@ def rounded_box(width_m: float, length_m: float, height_m: float, radius_m: floa
         float(volume))
 
 
+def stadium(straight_m: float, radius_m: float, length_m: float) -> Body:
+    """A prism along y whose section is a rectangle with half a circle at both ends of its width."""
+    r, flat, c = radius_m, straight_m / 2, length_m / 2
+    return Body(
+        "stadium prism", (flat + r, c, r),
+        lambda y: np.full_like(y, flat + r), lambda x: np.full_like(x, c), lambda z: np.full_like(z, c),
+        lambda x, y: _root(r * r - np.maximum(x - flat, 0.0) ** 2) + 0.0 * y,
+        lambda y, z: flat + _root(r * r - z ** 2) + 0.0 * y,
+        (flat * r + np.pi * r * r / 4) * c)
+
+
 def frustum(base_m: tuple[float, float], top_m: tuple[float, float], length_m: float) -> Body:
     """An elliptic frustum along y, its thick end at y = 0 (a face); semi-axes (x, z) go over linearly."""
     base, top = (base_m, top_m) if base_m[0] * base_m[1] >= top_m[0] * top_m[1] else (top_m, base_m)
@@ -177,6 +188,21 @@ def _frustum(shape: object) -> Body:
     return frustum((first, first), (second, second), length)
 
 
+def _stadium(shape: object) -> Body:
+    straight, radius, length = _metres(shape, "straight_cm", "radius_cm", "length_cm")
+    return stadium(straight, radius, length)
+
+
+def _dome(shape: object) -> Body:
+    a, b, height = _metres(shape, "semi_a_cm", "semi_b_cm", "height_cm")
+    return ellipsoid(b, a, height, exposed=("z",))
+
+
+def _elliptic_frustum(shape: object) -> Body:
+    a, b, c, d, length = _metres(shape, "semi_a_1_cm", "semi_b_1_cm", "semi_a_2_cm", "semi_b_2_cm", "length_cm")
+    return frustum((a, b), (c, d), length)
+
+
 _MAKERS: dict[str, Callable[[object], Body]] = {
     "Box": _box,
     "RoundedBox": _rounded,
@@ -184,4 +210,7 @@ _MAKERS: dict[str, Callable[[object], Body]] = {
     "HalfEllipsePrism": _half_prism,
     "Ellipsoid": _ellipsoid,
     "Frustum": _frustum,
+    "StadiumPrism": _stadium,
+    "HalfEllipsoid": _dome,
+    "EllipticFrustum": _elliptic_frustum,
 }

@@ -22,9 +22,7 @@ _BONE_J_M3K = 2.5e6
 _FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 60_000.0
-_POULTRY = frozenset({"chicken", "turkey", "duck", "goose", "poultry"})
 _SIDES = {"top": ("curved", "z+"), "bottom": ("curved below", "z-", "z0"), "sides": ("x+",), "ends": ("y+", "y0")}
-_BIRD_ASPECT = (1.0, 0.75, 0.5)
 
 
 class Roast(NamedTuple):
@@ -74,8 +72,6 @@ def roast_of(shape: object, composition: Mapping[str, float], *, name: str = "me
     matter = with_bone(matter_of(composition), bone_share)
     share = wet_share(name) if wet is None else wet
     faces = {"": share}
-    if body.exposed == ("z",) and bone_share > 0:
-        faces["z0"] = _BONE_FACE_WET
     for side, part in (covered or {}).items():
         if side not in _SIDES:
             raise UnknownName("side of a roast", side, sorted(_SIDES))
@@ -90,26 +86,23 @@ def roast_of_piece(piece: Any) -> Roast:
         raise PieceError(f"a piece of {grams:g} g: the forecast is for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",
                          measurement="weight", mend="check the weight and its unit")
     cut = piece.cut
-    bone = float(_middle(cut.bone_share))
-    roast = roast_of(_body_of_piece(piece), cut.composition, name=cut.name, species=cut.species, bone_share=bone,
+    bone = 0.0 if piece.bones == "off" else float(cut.bone_share)
+    resting_on_bone = bone > 0 and "bone" in cut.face_names.get("flat side", "")
+    roast = roast_of(_body_of_piece(piece), cut.composition._asdict(), name=cut.name, species=cut.species,
+                     bone_share=bone, covered={"bottom": _BONE_FACE_WET} if resting_on_bone else None,
                      size_spread=_spread(piece))
     return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
 
 
-def _middle(value: Any) -> float:
-    return float(getattr(value, "mid", value))
-
-
 def _body_of_piece(piece: Any) -> Body:
-    if piece.cut.species in _POULTRY or type(piece.shape).__name__ not in _KNOWN:
-        volume = float(piece.mass_g.mid) / 1e3 / float(_middle(piece.cut.density) * 1000.0)
-        a, b, c = _BIRD_ASPECT
-        unit = (volume / (4.0 / 3.0 * np.pi * a * b * c)) ** (1.0 / 3.0)
-        return ellipsoid(b * unit, a * unit, c * unit)
-    return body_of(piece.shape)
-
-
-_KNOWN = frozenset({"Box", "RoundedBox", "EllipticCylinder", "HalfEllipsePrism", "Ellipsoid", "Frustum"})
+    """The solver's body; a bird is the ellipsoid of its flesh and bone in the proportions of its outside."""
+    body = body_of(piece.shape)
+    if piece.cut.shape != "bird":
+        return body
+    x, y, z = body.sizes_m
+    volume = float(piece.mass_g.mid) / (1e6 * float(piece.cut.density))
+    scale = float((volume / (8 * body.volume_m3)) ** (1.0 / 3.0))
+    return ellipsoid(x * scale, y * scale, z * scale)
 
 
 def _spread(piece: Any) -> float:

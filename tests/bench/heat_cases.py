@@ -50,8 +50,8 @@ def dimensioned() -> list[Case]:
         a, b, c = (float(row[name]) / 100 for name in ("a_cm", "b_cm", "c_cm"))
         body = prism(b / 2, a / 2, c) if row["shape"] == "cylinder" else ellipsoid(b / 2, c / 2, a / 2)
         cut = Cut.named(row["cut"])
-        bone = float(getattr(cut.bone_share, "mid", cut.bone_share))
-        roast = roast_of(body, cut.composition, name=cut.name, species=cut.species, bone_share=bone, size_spread=0.04)
+        roast = roast_of(body, cut.composition._asdict(), name=cut.name, species=cut.species,
+                         bone_share=cut.bone_share, size_spread=0.04)
         rise = (float(row["rise_at_min"]), float(row["rise_lo"]), float(row["rise_hi"])) if row["rise_lo"] else None
         loss = (float(row["loss_lo"]), float(row["loss_hi"])) if row["loss_lo"] else None
         cases.append(Case(row["id"], roast, "offset" if row["id"] in ("D10", "D11") else "oven", float(row["pit_c"]),
