@@ -90,7 +90,8 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
     area = (f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
             f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})")
     rows = [_row(line, units) for line in scaled.lines]
-    lines = [head, area, "", table(rows, ["amount", "", "", "follows", "times", "by weight alone"], right=(0, 4, 5))]
+    lines = [head, area, "", table(rows, ["amount", "of", "in spoons", "follows", "times", "by weight"], right=(0, 4, 5))]
+    lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line)]
     if abs(factor.weight / factor.surface - 1) > 0.005:
         lines.append(f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
                      f"{abs(factor.weight / factor.surface - 1):.0%} too {'much' if factor.weight > factor.surface else 'little'} paste.")
@@ -104,15 +105,17 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
 
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
-    beside = f"({measured.scoops})" if measured.scoops and measured.scoops != measured.text else ""
-    asides = []
-    if line.ingredient.until:
-        asides.append(f"until {line.ingredient.until}")
-    if line.hold_back is not None:
-        asides.append(f"hold back {line.hold_back.rounded()} to add by taste")
-    words = line.ingredient.words + (f" ({'; '.join(asides)})" if asides else "")
+    beside = measured.scoops if measured.scoops != measured.text else ""
     naive = line.naive_measured(units).text if line.follows == "surface" else ""
-    return [measured.text, words, beside, line.follows, f"{line.factor:.2f}", naive]
+    return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
+
+
+def _asides(line: Line) -> list[str]:
+    said = [f"{' or '.join(line.ingredient.alternatives)} does as well"] if line.ingredient.alternatives else []
+    said += [f"until {line.ingredient.until}"] if line.ingredient.until else []
+    if line.hold_back is not None:
+        said.append(f"hold back {line.hold_back.rounded()} to add by taste")
+    return said
 
 
 def _coat_lines(scaled: Scaled) -> list[str]:

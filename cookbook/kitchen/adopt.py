@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
@@ -169,7 +168,7 @@ def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_fo
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), str(unrounded)
+        restated, exact = unrounded.rounded(), unrounded.shown()
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
@@ -302,7 +301,3 @@ def spoons(kitchen: Kitchen, line: Adopted) -> str:
     shown = line.in_recipe.measured("us", line.item, kitchen.weights)
     return shown.scoops if shown is not None else ""
 
-
-def recipe_path(kitchen: Kitchen, name: str) -> Path:
-    """Where a recipe lies."""
-    return kitchen.root / "recipes" / f"{name}.yaml"

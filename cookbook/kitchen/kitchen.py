@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +16,8 @@ from cookbook.recipe import read as read_recipe
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
+    from cookbook.quantity import OwnWeight
+    from cookbook.recipe.scaling import Habits
 
 
 class Kitchen:
@@ -53,6 +55,17 @@ class Kitchen:
         if self._settings is None:
             self._settings = {"measures": "us", **(self.shared("kitchen.yaml") or {})}
         return self._settings
+
+    @property
+    def weights(self) -> Mapping[str, OwnWeight]:
+        """The kitchen's own weighings of ingredients, by item in small letters."""
+        return {}
+
+    def habits(self, recipe: str) -> Habits:
+        """What the entries have taught about a recipe."""
+        from cookbook.kitchen.habits import habits
+
+        return habits(self, recipe)
 
     def shared(self, name: str) -> Any:
         """A table of `shared/`, typed, or None where there is none. Raises FileError where it holds errors."""

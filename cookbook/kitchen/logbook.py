@@ -12,13 +12,14 @@ from pathlib import Path
 from typing import Any
 
 from cookbook.errors import Conflict, RequestError, StorageError
-from cookbook.files import Edit, create, lock, save
+from cookbook.files import Edit, Inline, create, lock, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import store
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.quantity import Amount, Length, Temperature
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
 
@@ -54,17 +55,27 @@ def start_new(kitchen: Kitchen, title: str, kind: str, cut: str, pieces: Mapping
     head = {
         "title": title, "kind": kind, "date": at.date().isoformat(),
         **_pieces({piece: {"cut": cut, **known} for piece, known in (pieces or {"": {}}).items()}, core),
-        "as_made": {name: [{"bowl": {"empty": bowl}}]} if bowl else {},
+        "as_made": {name: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]} if bowl else {},
     }
     with lock(kitchen.root):
         return _create(kitchen, name, at, head)
 
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
-    start = {"start": core} if core else {}
-    if set(pieces) <= {""}:
-        return {"piece": {**pieces.get("", {}), **start}}
-    return {"pieces": {name or "first": {**known, **start} for name, known in pieces.items()}}
+    start = {"start": str(Temperature.parse(core))} if core else {}
+    told = {name: {**{word: _tidy(word, value) for word, value in known.items()}, **start} for name, known in pieces.items()}
+    if set(told) <= {""}:
+        return {"piece": told.get("", start)}
+    return {"pieces": {name or "first": known for name, known in told.items()}}
+
+
+def _tidy(word: str, value: str) -> str:
+    """`3.1kg` as files hold it, `3.1 kg`."""
+    if word == "weight":
+        return Amount.parse(value).ascii()
+    if word in ("length", "girth", "width", "thickness", "frenched"):
+        return Length.parse(value).ascii()
+    return value
 
 
 def _with_inner(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:

@@ -118,7 +118,7 @@ def _bowl(said: Mapping[str, Any]) -> dict[str, Any]:
 
 def _mass(words: str) -> str:
     read_mass_g(words)
-    return words.strip()
+    return Amount.parse(words).ascii()
 
 
 def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, Any]:

@@ -1,60 +1,131 @@
-"""Complete elliptic integrals in Carlson's symmetric forms, by duplication, and what shapes need of them.
+"""Exact lengths and areas of ellipses and ellipsoids: Gauss's mean and Carlson's forms, plain floats.
 
-Sources: B. C. Carlson, Numerical Algorithms 10 (1995) 13-26 (the duplication algorithms); NIST DLMF 19.30.5 (the
-perimeter of an ellipse by R_G) and 19.33.1 (the surface of an ellipsoid by R_G).
+Perimeter by the arithmetic-geometric mean (DLMF 19.8.6), ellipsoid by Carlson's symmetric integral R_G
+(DLMF 19.33.1), computed from R_F and R_D by duplication (DLMF 19.36.1, 19.36.2). Relative error below 1e-13.
 """
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from functools import cache
+from math import cos, fsum, hypot, pi, sin, sqrt
 
 _CLOSE = 1e-3
+"""Duplication stops at this spread; the series left over is of its sixth power."""
 
 
-def rf(x: float, y: float, z: float) -> float:
-    """R_F(x, y, z) for x, y, z ≥ 0, at most one of them 0."""
+def ellipse_perimeter(semi_a: float, semi_b: float) -> float:
+    """The way round an ellipse, in the unit of its semi-axes (each above 0)."""
+    big, small = max(semi_a, semi_b), min(semi_a, semi_b)
+    mean, product, loss, weight = big, small, 0.0, 0.5
+    while True:
+        loss += weight * (mean * mean - product * product)
+        if mean - product <= 1e-15 * mean:
+            break
+        half = (mean - product) / 2
+        mean, product = (mean + product) / 2, sqrt(mean * product)
+        weight *= 2
+        if half * half <= 1e-17 * mean * mean:
+            loss += weight * half * half
+            break
+    return 2 * pi * (big * big - loss) / mean
+
+
+def carlson_rf(x: float, y: float, z: float) -> float:
+    """Carlson's R_F(x, y, z); arguments 0 or more, at most one of them 0."""
     while True:
         mean = (x + y + z) / 3
-        dx, dy, dz = (mean - x) / mean, (mean - y) / mean, (mean - z) / mean
-        if max(abs(dx), abs(dy), abs(dz)) < _CLOSE:
+        if max(abs(mean - x), abs(mean - y), abs(mean - z)) < _CLOSE * mean:
             break
-        shift = sqrt(x * y) + sqrt(y * z) + sqrt(z * x)
-        x, y, z = (x + shift) / 4, (y + shift) / 4, (z + shift) / 4
-    e2, e3 = dx * dy - dz * dz, dx * dy * dz
-    return (1 - e2 / 10 + e3 / 14 + e2 * e2 / 24 - 3 * e2 * e3 / 44) / sqrt(mean)
+        step = sqrt(x * y) + sqrt(y * z) + sqrt(z * x)
+        x, y, z = (x + step) / 4, (y + step) / 4, (z + step) / 4
+    one, two = 1 - x / mean, 1 - y / mean
+    three = -one - two
+    second, third = one * two - three * three, one * two * three
+    return (1 - second / 10 + third / 14 + second * second / 24 - 3 * second * third / 44) / sqrt(mean)
 
 
-def rd(x: float, y: float, z: float) -> float:
-    """R_D(x, y, z) for z > 0 and x, y ≥ 0, at most one of them 0."""
-    total, power = 0.0, 1.0
+def carlson_rd(x: float, y: float, z: float) -> float:
+    """Carlson's R_D(x, y, z), symmetric in x and y only; z above 0."""
+    total, share = 0.0, 1.0
     while True:
         mean = (x + y + 3 * z) / 5
-        dx, dy, dz = (mean - x) / mean, (mean - y) / mean, (mean - z) / mean
-        if max(abs(dx), abs(dy), abs(dz)) < _CLOSE:
+        if max(abs(mean - x), abs(mean - y), abs(mean - z)) < _CLOSE * mean:
             break
         root = sqrt(z)
-        shift = sqrt(x * y) + sqrt(y * z) + sqrt(z * x)
-        total += power / (root * (z + shift))
-        power /= 4
-        x, y, z = (x + shift) / 4, (y + shift) / 4, (z + shift) / 4
-    a, b = dx * dy, dz * dz
-    c, d, e = a - b, a - 6 * b, a - 6 * b + 2 * (a - b)
-    series = (1 + d * (-3 / 14 + 9 * d / 88 - 9 * dz * e / 52) + dz * (e / 6 + dz * (-9 * c / 22 + dz * 3 * a / 26)))
-    return 3 * total + power * series / (mean * sqrt(mean))
+        step = sqrt(x * y) + root * (sqrt(x) + sqrt(y))
+        total += share / (root * (z + step))
+        share /= 4
+        x, y, z = (x + step) / 4, (y + step) / 4, (z + step) / 4
+    one, two = 1 - x / mean, 1 - y / mean
+    three = -(one + two) / 3
+    both, square = one * two, three * three
+    second, third = both - 6 * square, (3 * both - 8 * square) * three
+    fourth, fifth = 3 * (both - square) * square, both * square * three
+    series = (1 - 3 * second / 14 + third / 6 + 9 * second * second / 88 - 3 * fourth / 22
+              - 9 * second * third / 52 + 3 * fifth / 26)
+    return 3 * total + share * series / (mean * sqrt(mean))
 
 
-def rg(x: float, y: float, z: float) -> float:
-    """R_G(x, y, z) for x, y, z ≥ 0, at most one of them 0."""
-    x, y, z = sorted((x, y, z))
-    # z is the largest, so nothing is divided by 0 and both differences have their sign.
-    return (z * rf(x, y, z) - (x - z) * (y - z) * rd(x, y, z) / 3 + sqrt(x * y / z)) / 2
+def carlson_rg(x: float, y: float, z: float) -> float:
+    """Carlson's R_G(x, y, z), symmetric, arguments above 0 (DLMF 19.21.10, the middle one last)."""
+    low, middle, high = sorted((x, y, z))
+    if low == high:
+        return sqrt(low)
+    return (middle * carlson_rf(low, high, middle)
+            + (high - middle) * (middle - low) * carlson_rd(low, high, middle) / 3
+            + sqrt(low * high / middle)) / 2
 
 
-def ellipse_perimeter(a: float, b: float) -> float:
-    """Once round an ellipse with semi-axes a and b."""
-    return 8 * rg(0.0, a * a, b * b)
+def ellipsoid_area(semi_a: float, semi_b: float, semi_c: float) -> float:
+    """The whole surface of an ellipsoid."""
+    return 4 * pi * semi_a * semi_b * semi_c * carlson_rg(semi_a ** -2, semi_b ** -2, semi_c ** -2)
 
 
-def ellipsoid_area(a: float, b: float, c: float) -> float:
-    """The surface of an ellipsoid with semi-axes a, b and c."""
-    return 4 * pi * a * b * c * rg(a ** -2, b ** -2, c ** -2)
+def frustum_side(first: tuple[float, float], second: tuple[float, float], length: float) -> float:
+    """The side of a frustum between two ellipses with parallel axes, `length` apart; semi-axes as (a, b).
+
+    There is no closed form. Along the length Gauss's rule, round the outline the trapezoid rule, which is doubled
+    until two results agree to 1e-12.
+    """
+    total, count = 0.0, 16
+    before = 0.0
+    while True:
+        # Only the points that the last round has not seen; a quarter of the outline stands for all of it.
+        fresh = range(1, count, 2) if count > 16 else range(count + 1)
+        total += fsum((0.5 if point in (0, count) else 1.0) * _slant(pi / 2 * point / count, first, second, length)
+                      for point in fresh)
+        side = 2 * pi * total / count
+        if abs(side - before) <= 1e-12 * side or count >= 16384:
+            return side
+        before, count = side, 2 * count
+
+
+def _slant(turn: float, first: tuple[float, float], second: tuple[float, float], length: float) -> float:
+    """Surface per turn at one angle: the mean over the length of the area that a small step spans."""
+    east, north = cos(turn), sin(turn)
+    grow_a, grow_b = second[0] - first[0], second[1] - first[1]
+    total = 0.0
+    for place, weight in _gauss():
+        semi_a, semi_b = first[0] + place * grow_a, first[1] + place * grow_b
+        total += weight * hypot(semi_b * east * length, semi_a * north * length,
+                                semi_a * grow_b * north * north + semi_b * grow_a * east * east)
+    return total
+
+
+@cache
+def _gauss(count: int = 20) -> tuple[tuple[float, float], ...]:
+    """Places and weights of Gauss's rule on 0 … 1."""
+    found = []
+    for index in range(count):
+        root = cos(pi * (index + 0.75) / (count + 0.5))
+        for _ in range(50):
+            last, this = 1.0, root
+            for order in range(2, count + 1):
+                last, this = this, ((2 * order - 1) * root * this - (order - 1) * last) / order
+            slope = count * (last - root * this) / (1 - root * root)
+            step = this / slope
+            root -= step
+            if abs(step) < 1e-15:
+                break
+        found.append(((1 - root) / 2, 1 / ((1 - root * root) * slope * slope)))
+    return tuple(found)

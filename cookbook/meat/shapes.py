@@ -1,284 +1,348 @@
-"""Solids that stand for pieces of meat: exact area, volume and the area of every face, in cm, cm² and cm³.
+"""Bodies that stand for pieces of meat: outer sizes in cm, exact area (cm²), volume (cm³) and area of every face.
 
-Sizes are outer ones. Sources: Steiner's formula for the rounded box; `cookbook.meat.elliptic` for ellipses.
+Length runs along the roast, width across it, height from the board up. Faces are named by place; a cut gives them
+the trade's names. Formulas: reference geometry, checked against quadrature to 8 digits.
 """
 
 from __future__ import annotations
 
-from functools import cache
-from math import cos, pi, sin, sqrt
-from typing import NamedTuple
+from math import fsum, hypot, isfinite, pi
 
-from cookbook.meat.elliptic import ellipse_perimeter, ellipsoid_area
+from cookbook.errors import PieceError
+from cookbook.meat.elliptic import ellipse_perimeter, ellipsoid_area, frustum_side
 
-
-def _check(solid: tuple[float, ...], names: tuple[str, ...]) -> None:
-    for name, value in zip(names, solid, strict=True):
-        if not 0 < value < 1e6:
-            raise ValueError(f"{name} is {value}; a size must be above 0")
+FIRST, SECOND = "first end", "second end"
+UPPER, LOWER = "upper side", "lower side"
 
 
-class Box(NamedTuple):
-    """A block with square edges."""
+class Shape:
+    """A body. Two are equal when kind and sizes are."""
 
-    length_cm: float
-    width_cm: float
-    height_cm: float
+    __slots__ = ()
+
+    def _set(self, **sizes: float) -> None:
+        for name, size in sizes.items():
+            if not (isfinite(size) and size > 0):
+                raise PieceError(f"{name} is {size:g}; a {type(self).__name__} has only sizes above 0", measurement=name)
+            setattr(self, name, float(size))
+
+    @property
+    def sizes(self) -> dict[str, float]:
+        """The constructor's arguments by name."""
+        return {name: getattr(self, name) for name in self.__slots__}
 
     @property
     def faces(self) -> dict[str, float]:
-        """top, bottom, two sides, two ends."""
-        length, width, height = self
-        return {"top": length * width, "bottom": length * width, "left side": length * height,
-                "right side": length * height, "first end": width * height, "second end": width * height}
-
-    @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+        """Area of each face, cm²."""
+        raise NotImplementedError
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
-        return self.length_cm * self.width_cm * self.height_cm
+        """Volume, cm³."""
+        raise NotImplementedError
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        """Length, width and height over all, cm."""
+        raise NotImplementedError
+
+    @property
+    def girth_cm(self) -> float:
+        """A tape round the middle, across the length, cm."""
+        raise NotImplementedError
+
+    @property
+    def area_cm2(self) -> float:
+        """The whole surface, cm²: the sum of the faces."""
+        return fsum(self.faces.values())
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({', '.join(f'{name}={size:g}' for name, size in self.sizes.items())})"
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and isinstance(other, Shape) and self.sizes == other.sizes
+
+    def __hash__(self) -> int:
+        return hash((type(self).__name__, *self.sizes.values()))
 
 
-class RoundedBox(NamedTuple):
-    """A block whose edges are rounded with a radius; its outer sizes include the rounding."""
+class RoundedBox(Shape):
+    """A box of these outer sizes whose edges and corners are rounded by `radius_cm` (Steiner's formula).
 
+    Each rounding belongs in equal parts to the faces that meet there.
+    """
+
+    __slots__ = ("height_cm", "length_cm", "radius_cm", "width_cm")
     length_cm: float
     width_cm: float
     height_cm: float
     radius_cm: float
 
-    @property
+    def __init__(self, length_cm: float, width_cm: float, height_cm: float, radius_cm: float) -> None:
+        self._set(length_cm=length_cm, width_cm=width_cm, height_cm=height_cm)
+        self.radius_cm = float(radius_cm)
+        if not 0 <= radius_cm <= min(length_cm, width_cm, height_cm) / 2:
+            raise PieceError(f"radius_cm is {radius_cm:g}; it can be 0 to half of the smallest size, "
+                             f"{min(length_cm, width_cm, height_cm) / 2:g}", measurement="radius_cm")
+
+    def _face(self, one: float, two: float) -> float:
+        radius = self.radius_cm
+        return one * two + pi / 2 * radius * (one + two) + 2 / 3 * pi * radius * radius
+
     def _inner(self) -> tuple[float, float, float]:
-        r = self.radius_cm
-        return self.length_cm - 2 * r, self.width_cm - 2 * r, self.height_cm - 2 * r
+        twice = 2 * self.radius_cm
+        return self.length_cm - twice, self.width_cm - twice, self.height_cm - twice
 
     @property
     def faces(self) -> dict[str, float]:
-        """top and bottom (flat part), and the edge with all roundings."""
-        a, b, c = self._inner
-        r = self.radius_cm
-        edge = 2 * (a + b) * c + 2 * pi * r * (a + b + c) + 4 * pi * r * r
-        return {"top": a * b, "bottom": a * b, "edge": edge}
-
-    @property
-    def area_cm2(self) -> float:
-        """The whole surface, by Steiner's formula."""
-        return sum(self.faces.values())
+        along, across, up = self._inner()
+        flat, side, end = self._face(along, across), self._face(along, up), self._face(across, up)
+        return {"top": flat, "bottom": flat, "front": side, "back": side, FIRST: end, SECOND: end}
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds, by Steiner's formula."""
-        a, b, c = self._inner
-        r = self.radius_cm
-        return a * b * c + 2 * r * (a * b + b * c + c * a) + pi * r * r * (a + b + c) + 4 * pi * r ** 3 / 3
+        along, across, up = self._inner()
+        radius = self.radius_cm
+        return (along * across * up + 2 * radius * (along * across + across * up + up * along)
+                + pi * radius ** 2 * (along + across + up) + 4 / 3 * pi * radius ** 3)
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, self.width_cm, self.height_cm
+
+    @property
+    def girth_cm(self) -> float:
+        return 2 * (self.width_cm + self.height_cm) - (8 - 2 * pi) * self.radius_cm
 
 
-class EllipticCylinder(NamedTuple):
-    """A prism with an elliptic section."""
+class Box(RoundedBox):
+    """A box with sharp edges."""
 
+    __slots__ = ()
+
+    def __init__(self, length_cm: float, width_cm: float, height_cm: float) -> None:
+        super().__init__(length_cm, width_cm, height_cm, 0.0)
+
+    @property
+    def sizes(self) -> dict[str, float]:
+        return {"length_cm": self.length_cm, "width_cm": self.width_cm, "height_cm": self.height_cm}
+
+
+class EllipticCylinder(Shape):
+    """A roast of one oval section from end to end; `semi_a_cm` is half its width, `semi_b_cm` half its height."""
+
+    __slots__ = ("length_cm", "semi_a_cm", "semi_b_cm")
     semi_a_cm: float
     semi_b_cm: float
     length_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """The side all round, and two ends."""
-        a, b, length = self
-        return {"side": ellipse_perimeter(a, b) * length, "first end": pi * a * b, "second end": pi * a * b}
+    def __init__(self, semi_a_cm: float, semi_b_cm: float, length_cm: float) -> None:
+        self._set(semi_a_cm=semi_a_cm, semi_b_cm=semi_b_cm, length_cm=length_cm)
 
     @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+    def faces(self) -> dict[str, float]:
+        half = self.girth_cm * self.length_cm / 2
+        end = pi * self.semi_a_cm * self.semi_b_cm
+        return {UPPER: half, LOWER: half, FIRST: end, SECOND: end}
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
         return pi * self.semi_a_cm * self.semi_b_cm * self.length_cm
 
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, 2 * self.semi_a_cm, 2 * self.semi_b_cm
 
-class HalfEllipsePrism(NamedTuple):
-    """Half an elliptic cylinder lying on its flat side, as a rib roast lies on its bones."""
+    @property
+    def girth_cm(self) -> float:
+        return ellipse_perimeter(self.semi_a_cm, self.semi_b_cm)
 
+
+class HalfEllipsePrism(Shape):
+    """Half an oval on a flat side, of one section from end to end: a rib roast on its bones. Half a cylinder too."""
+
+    __slots__ = ("height_cm", "length_cm", "width_cm")
     width_cm: float
     height_cm: float
     length_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """The round side, the flat side, and two ends."""
-        width, height, length = self
-        section = pi * width * height / 4
-        return {"round side": ellipse_perimeter(width / 2, height) / 2 * length, "flat side": width * length,
-                "first end": section, "second end": section}
+    def __init__(self, width_cm: float, height_cm: float, length_cm: float) -> None:
+        self._set(width_cm=width_cm, height_cm=height_cm, length_cm=length_cm)
 
     @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+    def faces(self) -> dict[str, float]:
+        end = pi * self.width_cm * self.height_cm / 4
+        return {"round side": self._arc() * self.length_cm, "flat side": self.width_cm * self.length_cm,
+                FIRST: end, SECOND: end}
+
+    def _arc(self) -> float:
+        return ellipse_perimeter(self.width_cm / 2, self.height_cm) / 2
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
         return pi * self.width_cm * self.height_cm / 4 * self.length_cm
 
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, self.width_cm, self.height_cm
 
-class StadiumPrism(NamedTuple):
-    """A prism whose section is a rectangle with a half circle at both ends."""
+    @property
+    def girth_cm(self) -> float:
+        return self._arc() + self.width_cm
 
+
+class StadiumPrism(Shape):
+    """A section of two half circles of `radius_cm` joined by `straight_cm`, from end to end."""
+
+    __slots__ = ("length_cm", "radius_cm", "straight_cm")
     straight_cm: float
     radius_cm: float
     length_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """The side all round, and two ends."""
-        straight, r, length = self
-        section = 2 * r * straight + pi * r * r
-        return {"side": (2 * straight + 2 * pi * r) * length, "first end": section, "second end": section}
+    def __init__(self, straight_cm: float, radius_cm: float, length_cm: float) -> None:
+        self._set(straight_cm=straight_cm, radius_cm=radius_cm, length_cm=length_cm)
 
     @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+    def faces(self) -> dict[str, float]:
+        half = self.girth_cm * self.length_cm / 2
+        return {UPPER: half, LOWER: half, FIRST: self._section(), SECOND: self._section()}
+
+    def _section(self) -> float:
+        return 2 * self.straight_cm * self.radius_cm + pi * self.radius_cm ** 2
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
-        return self.faces["first end"] * self.length_cm
+        return self._section() * self.length_cm
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, self.straight_cm + 2 * self.radius_cm, 2 * self.radius_cm
+
+    @property
+    def girth_cm(self) -> float:
+        return 2 * self.straight_cm + 2 * pi * self.radius_cm
 
 
-class Ellipsoid(NamedTuple):
-    """An ellipsoid by its three semi-axes."""
+class Ellipsoid(Shape):
+    """An egg with three semi-axes: half its length, half its width, half its height."""
 
+    __slots__ = ("semi_a_cm", "semi_b_cm", "semi_c_cm")
     semi_a_cm: float
     semi_b_cm: float
     semi_c_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """One face all round."""
-        return {"outside": ellipsoid_area(*self)}
+    def __init__(self, semi_a_cm: float, semi_b_cm: float, semi_c_cm: float) -> None:
+        self._set(semi_a_cm=semi_a_cm, semi_b_cm=semi_b_cm, semi_c_cm=semi_c_cm)
 
     @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return ellipsoid_area(*self)
+    def faces(self) -> dict[str, float]:
+        half = ellipsoid_area(self.semi_a_cm, self.semi_b_cm, self.semi_c_cm) / 2
+        return {UPPER: half, LOWER: half}
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
-        return 4 * pi / 3 * self.semi_a_cm * self.semi_b_cm * self.semi_c_cm
+        return 4 / 3 * pi * self.semi_a_cm * self.semi_b_cm * self.semi_c_cm
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return 2 * self.semi_a_cm, 2 * self.semi_b_cm, 2 * self.semi_c_cm
+
+    @property
+    def girth_cm(self) -> float:
+        return ellipse_perimeter(self.semi_b_cm, self.semi_c_cm)
 
 
-class HalfEllipsoid(NamedTuple):
-    """The upper half of an ellipsoid on its flat base; `height_cm` is the semi-axis that stands up."""
+class HalfEllipsoid(Shape):
+    """A dome `height_cm` high on a flat oval of two semi-axes: a breast on its bone."""
 
+    __slots__ = ("height_cm", "semi_a_cm", "semi_b_cm")
     semi_a_cm: float
     semi_b_cm: float
     height_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """The dome and the base."""
-        return {"dome": ellipsoid_area(*self) / 2, "base": pi * self.semi_a_cm * self.semi_b_cm}
-
-    @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
-
-    @property
-    def volume_cm3(self) -> float:
-        """What it holds."""
-        return 2 * pi / 3 * self.semi_a_cm * self.semi_b_cm * self.height_cm
-
-
-class Frustum(NamedTuple):
-    """A cone cut off, with two round ends, as a leg tapers."""
-
-    radius_1_cm: float
-    radius_2_cm: float
-    length_cm: float
+    def __init__(self, semi_a_cm: float, semi_b_cm: float, height_cm: float) -> None:
+        self._set(semi_a_cm=semi_a_cm, semi_b_cm=semi_b_cm, height_cm=height_cm)
 
     @property
     def faces(self) -> dict[str, float]:
-        """The side, the first end (radius 1) and the second."""
-        one, two, length = self
-        side = pi * (one + two) * sqrt(length * length + (one - two) ** 2)
-        return {"side": side, "first end": pi * one * one, "second end": pi * two * two}
-
-    @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+        return {"round side": ellipsoid_area(self.semi_a_cm, self.semi_b_cm, self.height_cm) / 2,
+                "flat side": pi * self.semi_a_cm * self.semi_b_cm}
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
-        one, two, length = self
-        return pi * length / 3 * (one * one + one * two + two * two)
+        return 2 / 3 * pi * self.semi_a_cm * self.semi_b_cm * self.height_cm
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return 2 * self.semi_a_cm, 2 * self.semi_b_cm, self.height_cm
+
+    @property
+    def girth_cm(self) -> float:
+        return ellipse_perimeter(self.semi_b_cm, self.height_cm) / 2 + 2 * self.semi_b_cm
 
 
-class EllipticFrustum(NamedTuple):
-    """A taper between two ellipses whose semi-axes change evenly along the length."""
+class EllipticFrustum(Shape):
+    """An oval section that changes evenly from the first end to the second, lying on its length."""
 
+    __slots__ = ("length_cm", "semi_a_1_cm", "semi_a_2_cm", "semi_b_1_cm", "semi_b_2_cm")
     semi_a_1_cm: float
     semi_b_1_cm: float
     semi_a_2_cm: float
     semi_b_2_cm: float
     length_cm: float
 
-    @property
-    def faces(self) -> dict[str, float]:
-        """The side, the first end and the second."""
-        a, b, c, d, _ = self
-        return {"side": _taper(*self), "first end": pi * a * b, "second end": pi * c * d}
+    def __init__(self, semi_a_1_cm: float, semi_b_1_cm: float, semi_a_2_cm: float, semi_b_2_cm: float,
+                 length_cm: float) -> None:
+        self._set(semi_a_1_cm=semi_a_1_cm, semi_b_1_cm=semi_b_1_cm, semi_a_2_cm=semi_a_2_cm, semi_b_2_cm=semi_b_2_cm,
+                  length_cm=length_cm)
 
     @property
-    def area_cm2(self) -> float:
-        """The whole surface."""
-        return sum(self.faces.values())
+    def faces(self) -> dict[str, float]:
+        half = frustum_side((self.semi_a_1_cm, self.semi_b_1_cm), (self.semi_a_2_cm, self.semi_b_2_cm),
+                            self.length_cm) / 2
+        return {UPPER: half, LOWER: half, FIRST: pi * self.semi_a_1_cm * self.semi_b_1_cm,
+                SECOND: pi * self.semi_a_2_cm * self.semi_b_2_cm}
 
     @property
     def volume_cm3(self) -> float:
-        """What it holds."""
-        a, b, c, d, length = self
-        return pi * length / 6 * (2 * a * b + a * d + b * c + 2 * c * d)
+        a_1, b_1, a_2, b_2 = self.semi_a_1_cm, self.semi_b_1_cm, self.semi_a_2_cm, self.semi_b_2_cm
+        return pi * self.length_cm / 6 * (2 * a_1 * b_1 + a_1 * b_2 + a_2 * b_1 + 2 * a_2 * b_2)
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, 2 * max(self.semi_a_1_cm, self.semi_a_2_cm), 2 * max(self.semi_b_1_cm, self.semi_b_2_cm)
+
+    @property
+    def girth_cm(self) -> float:
+        return ellipse_perimeter((self.semi_a_1_cm + self.semi_a_2_cm) / 2, (self.semi_b_1_cm + self.semi_b_2_cm) / 2)
 
 
-Shape = (Box | RoundedBox | EllipticCylinder | HalfEllipsePrism | StadiumPrism | Ellipsoid | HalfEllipsoid | Frustum
-         | EllipticFrustum)
-"""Any of the solids of this module."""
+class Frustum(Shape):
+    """A round section that changes evenly from the first end to the second, lying on its length."""
 
-_NODES = (0.9739065285171717, 0.8650633666889845, 0.6794095682990244, 0.4333953941292472, 0.1488743389816312)
-_WEIGHTS = (0.0666713443086881, 0.1494513491505806, 0.2190863625159820, 0.2692667193099964, 0.2955242247147529)
+    __slots__ = ("length_cm", "radius_1_cm", "radius_2_cm")
+    radius_1_cm: float
+    radius_2_cm: float
+    length_cm: float
 
+    def __init__(self, radius_1_cm: float, radius_2_cm: float, length_cm: float) -> None:
+        self._set(radius_1_cm=radius_1_cm, radius_2_cm=radius_2_cm, length_cm=length_cm)
 
-@cache
-def _taper(a: float, b: float, c: float, d: float, length: float) -> float:
-    """The side of an elliptic frustum: no closed form; evenly spaced angles (exact for smooth periodic functions to
-    rounding) and Gauss's ten points along the length."""
-    turns, rise_a, rise_b = 96, c - a, d - b
-    total = 0.0
-    for node, weight in [(sign * node, weight) for node, weight in zip(_NODES, _WEIGHTS, strict=True) for sign in (-1, 1)]:
-        s = (1 + node) / 2
-        at_a, at_b = a + rise_a * s, b + rise_b * s
-        for turn in range(turns):
-            t = 2 * pi * turn / turns
-            cosine, sine = cos(t), sin(t)
-            across = at_a * rise_b * sine * sine + at_b * rise_a * cosine * cosine
-            total += weight * sqrt((at_b * cosine * length) ** 2 + (at_a * sine * length) ** 2 + across ** 2)
-    return total * pi / turns
+    @property
+    def faces(self) -> dict[str, float]:
+        half = pi / 2 * (self.radius_1_cm + self.radius_2_cm) * hypot(self.length_cm, self.radius_1_cm - self.radius_2_cm)
+        return {UPPER: half, LOWER: half, FIRST: pi * self.radius_1_cm ** 2, SECOND: pi * self.radius_2_cm ** 2}
 
+    @property
+    def volume_cm3(self) -> float:
+        first, second = self.radius_1_cm, self.radius_2_cm
+        return pi * self.length_cm / 3 * (first * first + first * second + second * second)
 
-def checked(shape: Shape) -> Shape:
-    """The shape, where all its sizes are above 0 (and a rounding is at most half the smallest side); ValueError else."""
-    _check(tuple(shape), shape._fields)
-    if isinstance(shape, RoundedBox) and 2 * shape.radius_cm > min(shape.length_cm, shape.width_cm, shape.height_cm):
-        raise ValueError(f"a rounding of {shape.radius_cm} cm is more than half of the smallest side")
-    return shape
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        across = 2 * max(self.radius_1_cm, self.radius_2_cm)
+        return self.length_cm, across, across
+
+    @property
+    def girth_cm(self) -> float:
+        return pi * (self.radius_1_cm + self.radius_2_cm)

@@ -193,6 +193,12 @@ class Amount:
         """As files hold it; reads back as the same amount."""
         return self._written(ascii_number, "-", " ")
 
+    def shown(self) -> str:
+        """To three digits, for people who want to see a rounding."""
+        if self.low is None or self.high is None or self._unit is None:
+            return str(self)
+        return f"{float(self.low + self.high) / 2:.3g} {self._unit.plural}".strip()
+
     def __str__(self) -> str:
         return self.text or self.ascii()
 

@@ -92,22 +92,22 @@ def scoops(ml: Fraction, system: str = "us", tolerance: Fraction = TOLERANCE) ->
 
 
 def words_of(counts: tuple[int, ...], system: str) -> str:
-    """`1 1/2 cups + 1 tbsp`."""
-    totals: dict[str, Fraction] = {}
+    """`1 1/2 cups + 1 tbsp`; parts that no fraction of a drawer adds up to stay apart, `1/2 + 1/3 cup`."""
+    filled: dict[str, list[Fraction]] = {}
     for n, scoop in zip(counts, DRAWERS[system], strict=True):
-        if n:
-            totals[scoop.unit] = totals.get(scoop.unit, Fraction(0)) + n * scoop.part
+        filled.setdefault(scoop.unit, []).extend([scoop.part] * n)
     parts = []
-    for unit, total in totals.items():
-        whole, rest = divmod(total, 1)
-        if rest and rest not in BY_VALUE:
-            thirds, n = next(((Fraction(part, 3), part) for part in (1, 2) if (rest - Fraction(part, 3)) in BY_VALUE),
-                             (Fraction(0), 0))
-            number = f"{whole} {rest - thirds} + {n}/3" if whole else f"{rest - thirds} + {n}/3"
-        else:
-            number = f"{whole} {rest}" if whole and rest else str(rest or whole)
-        parts.append(f"{number} {unit}" + ("s" if unit == "cup" and total > 1 else ""))
+    for unit, scooped in filled.items():
+        if scooped:
+            whole, rest = divmod(sum(scooped, Fraction(0)), 1)
+            shown = _number(whole, rest) if rest == 0 or rest in BY_VALUE and rest.denominator <= 4 else " + ".join(
+                str(part) for part in scooped)
+            parts.append(f"{shown} {unit}" + ("s" if unit == "cup" and whole + rest > 1 else ""))
     return " + ".join(parts)
+
+
+def _number(whole: int, rest: Fraction) -> str:
+    return f"{whole} {rest}" if whole and rest else str(rest or whole)
 
 
 def measured(amount: Amount, units: str, item: str, weights: Mapping[str, Any] | None) -> Measured:

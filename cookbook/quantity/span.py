@@ -125,6 +125,12 @@ class Length:
         """Centimetres."""
         return float(self.exact_cm)
 
+    def ascii(self) -> str:
+        """As files hold it, `34 cm`, in the unit it was written in."""
+        scan = Scanner(self.text)
+        number(scan)
+        return f"{self.text[:scan.at].strip()} {self.text[scan.at:].strip()}"
+
     def canonical(self) -> list[str]:
         """[length, length, "cm", ""], exact."""
         return [str(self.exact_cm), str(self.exact_cm), "cm", ""]

@@ -12,8 +12,9 @@ from math import hypot
 from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
-from cookbook.meat import Piece
-from cookbook.quantity import Amount, Interval
+from cookbook.meat import Piece, thickness_mm
+from cookbook.quantity import Amount, Interval, lookup
+from cookbook.quantity.measuring import Measured
 from cookbook.recipe.model import Ingredient, Recipe
 
 SHARED_ASSUMPTIONS = 0.95
@@ -23,6 +24,16 @@ Section and rib pitch of a rib roast may move its area by 20 %, the ratio of two
 rest of the doubt cancels.
 """
 OTHER_ASSUMPTIONS = 0.5
+
+
+LEAST_SALT, MOST_SALT = 0.2, 1.5
+"""Percent of the meat outside which salt is remarked on; common practice, no standard."""
+
+
+class Habits(NamedTuple):
+    """What this cook's own entries have taught about a recipe: the lowest and highest salt share so far, in percent."""
+
+    salt_percent: tuple[float, float] | None = None
 
 
 class Factor(NamedTuple):
@@ -50,6 +61,7 @@ class Line(NamedTuple):
     factor: float
     naive: Amount
     hold_back: Amount | None = None
+    weights: Any = None
 
     @property
     def item(self) -> str:
@@ -60,6 +72,15 @@ class Line(NamedTuple):
     def follows(self) -> str:
         """The rule it follows."""
         return self.ingredient.follows
+
+
+    def measured(self, units: str = "both") -> Measured:
+        """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
+        return self.amount.measured(units, self.item, self.weights)
+
+    def naive_measured(self, units: str = "both") -> Measured:
+        """The same for what scaling by weight would have said."""
+        return self.naive.measured(units, self.item, self.weights)
 
 
 class CoatWeight(NamedTuple):
@@ -98,6 +119,20 @@ class Scaled(NamedTuple):
         """The lines, in the order of the recipe."""
         return self.lines
 
+    def why(self) -> list[str]:
+        """Where the numbers come from, in sentences."""
+        said = [f"made for: {self.made_for.cut.name}, {self.made_for.method}, coated {self.coated_from_cm2:.0f} cm²"]
+        said += [f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
+                 f"({piece.coated_cm2.low:.0f} to {piece.coated_cm2.high:.0f})" for piece in self.pieces]
+        said.append(f"surface: {self.coated_to_cm2:.0f} / {self.coated_from_cm2:.0f} = {self.factor.surface:.3f}")
+        said.append(f"weight: {sum(piece.mass_g.mid for piece in self.pieces):.0f} / {self.made_for.mass_g.mid:.0f} g "
+                    f"= {self.factor.weight:.3f}")
+        for line in self.lines:
+            row = lookup(line.item) if line.grams and line.amount.kind != "mass" else None
+            said.append(f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
+                        + (f"; weight by {row.said()}" if row else ""))
+        return said
+
     def shares(self) -> tuple[float, ...]:
         """The share of the batch that belongs on each piece, by coated area."""
         return tuple(piece.coated_cm2.mid / self.coated_to_cm2 for piece in self.pieces)
@@ -105,12 +140,12 @@ class Scaled(NamedTuple):
 
 def scaled_to(recipe: Recipe, pieces: Piece | Sequence[Piece] | None = None, *, batch: float | None = None,
               layer_mm: float | None = None, weights: Any = None,
-              used: Callable[[str], Recipe] | None = None) -> Scaled:
+              used: Callable[[str], Recipe] | None = None, habits: Habits | None = None) -> Scaled:
     """`recipe` for one or several pieces; without any, for the piece it was made for.
 
     `batch` makes so many batches as written instead, `layer_mm` as much as gives that mean thickness. `weights` are
-    the kitchen's own ingredient weights, `used` finds recipes that go in. Raises RequestError where the recipe
-    doesn't say what it was made for.
+    the kitchen's own ingredient weights, `used` finds recipes that go in, `habits` are what this
+    cook's own entries have taught. Raises RequestError where the recipe doesn't say what it was made for.
     """
     if recipe.made_for is None:
         raise RequestError(f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight")
@@ -121,25 +156,25 @@ def scaled_to(recipe: Recipe, pieces: Piece | Sequence[Piece] | None = None, *, 
         raise RequestError("no face of this piece is coated", mend="say which with --faces")
     if batch is not None:
         factor = factor._replace(surface=batch, volume=batch, count=batch, surface_low=batch, surface_high=batch)
-    scaled = _with(recipe, made_for, wanted, factor, batch, weights, used)
+    scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
     if layer_mm is not None:
         if scaled.coat is None:
             raise RequestError("the coat's thickness can't be told: the weight of an ingredient is not known")
         stretch = layer_mm / scaled.coat.thickness_mm
         factor = factor._replace(surface=factor.surface * stretch, surface_low=factor.surface_low * stretch,
                                  surface_high=factor.surface_high * stretch)
-        scaled = _with(recipe, made_for, wanted, factor, batch, weights, used)
+        scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
     return scaled
 
 
 def _with(recipe: Recipe, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None,
-          weights: Any, used: Callable[[str], Recipe] | None) -> Scaled:
-    lines = tuple(_line(line, made_for, pieces, factor, batch, weights, used) for line in recipe.ingredients)
+          weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None) -> Scaled:
+    lines = tuple(_line(line, made_for, pieces, factor, batch, weights) for line in recipe.ingredients)
     coated = sum(piece.coated_cm2.mid for piece in pieces)
-    coat = _coat(recipe, lines, coated, weights)
+    coat = _coat(recipe, lines, coated)
     salt = _salt(lines, pieces, weights, used)
     scaled = Scaled(recipe, made_for, pieces, factor, lines, made_for.coated_cm2.mid, coated, coat, salt, ())
-    return scaled._replace(notes=tuple(_notes(scaled, weights, used)))
+    return scaled._replace(notes=tuple(_notes(scaled, weights, used, habits)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
@@ -161,50 +196,52 @@ def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
 
 
 def _line(line: Ingredient, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None,
-          weights: Any, used: Callable[[str], Recipe] | None) -> Line:
+          weights: Any) -> Line:
     if line.amount.kind == "percent":
-        basis = (made_for,) if batch is not None else pieces
-        meat = sum(_salted_g(piece, line.amount) for piece in basis) * (batch or 1.0)
-        grams = Interval(*(float(share) / 100 * meat for share in
-                           (line.amount.low, (line.amount.low + line.amount.high) / 2, line.amount.high)))
-        amount = Amount.parse(f"{grams.mid:.4f} g")
-        return Line(line, amount, grams, batch or factor.weight, amount)
+        low, high = line.amount.low, line.amount.high
+        assert low is not None
+        assert high is not None
+        meat = batch * salted_g(made_for, line.amount) if batch is not None else sum(
+            salted_g(piece, line.amount) for piece in pieces)
+        grams = Interval(*(float(share) / 100 * meat for share in (low, (low + high) / 2, high)))
+        amount = Amount.parse(f"{max(grams.mid, 0.001):.3f} g")
+        return Line(line, amount, grams, batch or factor.weight, amount, weights=weights)
     by = factor.by(line.follows)
     exact = Fraction(by).limit_denominator(10**6)
     amount = line.amount.scaled(exact)
-    grams_ = _grams(line, amount, weights, used)
     hold_back = line.hold_back.scaled(exact) if line.hold_back else None
     naive = line.amount if line.follows == "fixed" else line.amount.scaled(Fraction(factor.weight).limit_denominator(10**6))
-    return Line(line, amount, grams_, by, naive, hold_back)
+    return Line(line, amount, _grams(line.item, amount, hold_back, weights), by, naive, hold_back, weights)
 
 
-def _salted_g(piece: Piece, amount: Amount) -> float:
-    """The weight that a percentage is of: the piece as weighed less bare shafts, or its meat without bone."""
-    return float(piece.boneless_mass_g.mid if "boneless" in (amount.unit or "") else piece.salted_mass_g.mid)
+def salted_g(piece: Piece, share: Amount) -> float:
+    """The weight in g that a percentage is of: the piece as weighed less bare shafts, or its meat without bone."""
+    return piece.boneless_mass_g.mid if "boneless" in share.unit else piece.salted_mass_g.mid
 
 
-def _grams(line: Ingredient, amount: Amount, weights: Any, used: Callable[[str], Recipe] | None) -> Interval | None:
-    grams = amount.grams(line.item, weights)
-    if grams is None or line.hold_back is None:
+def factor_between(made_for: Piece, pieces: Sequence[Piece], follows: str) -> float:
+    """The factor of one rule from the piece made for to the pieces at hand."""
+    return _factor(made_for, tuple(pieces)).by(follows)
+
+
+def _grams(item: str, amount: Amount, hold_back: Amount | None, weights: Any) -> Interval | None:
+    """What goes in; what is held back may stay out, so the low end counts none of it."""
+    grams = amount.grams(item, weights)
+    part = hold_back.grams(item, weights) if hold_back is not None else None
+    if grams is None or part is None:
         return grams
-    # What is held back may go in or not: the low end counts none of it.
-    part = line.hold_back.scaled(Fraction(grams.mid / whole.mid) if (whole := line.amount.grams(line.item, weights))
-                                 and whole.mid else 1).grams(line.item, weights)
-    return grams if part is None else Interval(max(0.0, grams.low - part.mid), grams.mid, grams.high)
+    return Interval(max(0.0, grams.low - part.mid), grams.mid, grams.high)
 
 
-def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float, weights: Any) -> CoatWeight | None:
+def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float) -> CoatWeight | None:
     if recipe.kind not in ("paste", "rub") or not coated_cm2:
         return None
-    from cookbook.meat import coat_density
-
     counted = [line for line in lines if line.grams is not None]
     missing = tuple(line.item for line in lines if line.grams is None)
     total = sum(line.grams.mid for line in counted if line.grams)
     if not total:
         return None
-    density = coat_density(recipe.kind)
-    return CoatWeight(total, total / coated_cm2, 10 * total / (density * coated_cm2), missing)
+    return CoatWeight(total, total / coated_cm2, thickness_mm(total, coated_cm2, recipe.kind), missing)
 
 
 def _salt(lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any,
@@ -230,29 +267,30 @@ def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Reci
     return whole.salt.grams / total if whole and whole.salt and total else 0.0
 
 
-def _notes(scaled: Scaled, weights: Any, used: Callable[[str], Recipe] | None) -> list[str]:
+def _notes(scaled: Scaled, weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None) -> list[str]:
     notes = [f"{piece.name + ': ' if piece.name else ''}{note}" for piece in scaled.pieces for note in piece.notes]
     if scaled.coat and scaled.coat.missing:
         notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
-    notes += _salt_notes(scaled, weights, used)
+    if scaled.salt is not None:
+        notes += _salt_notes(scaled, scaled.salt, weights, used, habits)
     return notes
 
 
-def _salt_notes(scaled: Scaled, weights: Any, used: Callable[[str], Recipe] | None) -> list[str]:
-    salt = scaled.salt
-    if salt is None:
-        return []
+def _salt_notes(scaled: Scaled, salt: Salt, weights: Any, used: Callable[[str], Recipe] | None,
+                habits: Habits | None) -> list[str]:
     notes = []
-    if salt.percent_of_meat < 0.2:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat, under 0.2 %: it will taste unsalted "
-                     "(common practice is 0.5 to 1.5 %)")
-    if salt.percent_of_meat > 1.5:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat, over 1.5 %: it will taste salty "
-                     "(common practice is 0.5 to 1.5 %)")
-    before = _salt((*(_line(line, scaled.made_for, (scaled.made_for,), _factor(scaled.made_for, (scaled.made_for,)),
-                            None, weights, used) for line in scaled.recipe.ingredients),),
-                   (scaled.made_for,), weights, used)
+    usual = f"(common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
+    if salt.percent_of_meat < LEAST_SALT:
+        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste unsalted {usual}")
+    if salt.percent_of_meat > MOST_SALT:
+        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste salty {usual}")
+    own = habits.salt_percent if habits else None
+    if own is not None and not own[0] * 2 / 3 <= salt.percent_of_meat <= own[1] * 4 / 3:
+        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %")
+    lines = tuple(_line(line, scaled.made_for, (scaled.made_for,), _factor(scaled.made_for, (scaled.made_for,)), None, weights)
+                  for line in scaled.recipe.ingredients)
+    before = _salt(lines, (scaled.made_for,), weights, used)
     if before and abs(salt.percent_of_meat / before.percent_of_meat - 1) > 0.1:
-        notes.append(f"following the surface takes salt from {before.percent_of_meat:.2f} % to "
-                     f"{salt.percent_of_meat:.2f} % of the meat; write it as `% of meat` to keep its share")
+        notes.append(f"following the surface takes salt from {before.percent_of_meat:.2f} % to {salt.percent_of_meat:.2f} % "
+                     "of the meat; write it as `% of meat` to keep its share")
     return notes

@@ -13,12 +13,19 @@ from cookbook.safety.dwell import food_code_hold_s, required_dwell_s, strictest_
 from cookbook.safety.finding import NOTE, STOP, WARN, Finding, by_gravity
 from cookbook.safety.household import HouseholdMinimum, household_minimum
 from cookbook.safety.integrity import Intact, intact
-from cookbook.safety.keeping import acid_line, keeping_finding, oil_days, oil_keeping_finding
+from cookbook.safety.keeping import (
+    acid_line,
+    keeping_finding,
+    oil_days,
+    oil_keeping_finding,
+    raw_contact_finding,
+    raw_for,
+)
 from cookbook.safety.oven import humidity_needed, oven_conforms
 from cookbook.safety.reduction import Lethality, integrated_log10, lethality
 from cookbook.safety.thawing import Thaw, thaw, thaw_band
 from cookbook.safety.timeout import Span, out_limit_min, time_out_finding
-from cookbook.safety.told import entry_safety, recipe_cautions, recipe_safety
+from cookbook.safety.told import entry_safety, live_fire, recipe_cautions, recipe_safety
 from cookbook.safety.trichinella import (
     trichinella_freeze_days,
     trichinella_frozen_hours,
@@ -62,10 +69,13 @@ __all__ = [
     "integrated_log10",
     "keeping_finding",
     "lethality",
+    "live_fire",
     "oil_days",
     "oil_keeping_finding",
     "out_limit_min",
     "oven_conforms",
+    "raw_contact_finding",
+    "raw_for",
     "recipe_cautions",
     "recipe_safety",
     "refuse_cure_by",

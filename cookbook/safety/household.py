@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
+from cookbook.safety.curve import to_c
 from cookbook.safety.finding import HOUSEHOLD
 from cookbook.table import rows
 
@@ -48,7 +49,7 @@ class Minimum(NamedTuple):
     @property
     def core_c(self) -> float:
         """The whole °F in °C, exactly."""
-        return (self.core_f - 32) / 1.8
+        return to_c(self.core_f)
 
     def met_by(self, core_c: float) -> bool:
         """Whether a core of `core_c` °C reaches the row in either scale as the chart prints it."""

@@ -17,7 +17,8 @@ _SIGNS = {
     "stuffed": ("stuffed", "stuffing", "filled"),
 }
 _HOLD_S = 180.0
-_BONED_OUT = ("leg of lamb, boneless", "pork shoulder, boneless", "fresh ham, boneless")
+_JOINTS = ("leg", "shoulder", "ham", "haunch")
+"""Their bone lies in the middle: taken out, it leaves a pocket that is folded shut."""
 
 
 class Intact(NamedTuple):
@@ -41,7 +42,7 @@ def intact(cut: str, treatments: Iterable[str] = (), bones: str | None = None) -
     said = [cut.casefold(), *(treatment.casefold() for treatment in treatments)]
     words = {word for text in said for word in re.findall(r"[a-z]+", text)}
     why = [name for name, signs in _SIGNS.items() if words.intersection(signs)]
-    boned_out = any(text in _BONED_OUT for text in said)
+    boned_out = "boneless" in words and words.intersection(_JOINTS)
     if boned_out and not why and not words.intersection(("butterflied", "open", "flat")):
         why.append("boned and rolled")
     return Intact(tuple(why), bones == "tied" or "tied back" in " ".join(said))

@@ -86,12 +86,12 @@ def raw_for(species: str, ground: bool = False) -> str:
     return "raw ground meat" if ground else "raw meat"
 
 
-def raw_contact_finding(what: str, boiled: bool) -> Finding:
-    """A marinade, brush, bowl or paste that touched raw meat and is to be used on cooked food."""
-    said = (f"{what} touched raw meat and was boiled before it went on cooked food" if boiled else
+def raw_contact_finding(what: str, served: bool, boiled: bool = False) -> Finding:
+    """A marinade, brush or paste that touched raw meat: a note while it is left over, a stop once served unboiled."""
+    said = (f"{what} touched raw meat and was boiled" if boiled else
             f"{what} touched raw meat: boil it, or throw it away; only what was set aside before is served")
-    return Finding("raw contact", NOTE if boiled else STOP, "boiled" if boiled else "raw", "boiled or set aside",
-                   HOUSEHOLD, "usda-raw-meat", "", said)
+    return Finding("raw contact", STOP if served and not boiled else NOTE, "boiled" if boiled else "raw",
+                   "boiled or set aside", HOUSEHOLD, "usda-raw-meat", "", said)
 
 
 def _oil(level: str, days: float, limit: float, said: str) -> Finding:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import to_f
+from cookbook.safety.curve import to_c, to_f
 from cookbook.safety.finding import HOUSEHOLD, NOTE, PLANT, RETAIL, WARN, Finding
 from cookbook.table import rows
 
@@ -36,7 +36,7 @@ def humidity_finding(mass_g: float, pit_c: float, peak_c: float, how: str = "dry
         return None
     level = NOTE if to_f(peak_c) >= _DRY_ENDPOINT_F else WARN
     return Finding(
-        "humidity", level, round(pit_c, 1), round((WAIVED_PIT_F - 32) / 1.8, 1), PLANT, "fsis-2021-14-humidity", "°C",
+        "humidity", level, round(pit_c, 1), round(to_c(WAIVED_PIT_F), 1), PLANT, "fsis-2021-14-humidity", "°C",
         "the dwell tables count on moist air for a piece under 10 lb or a pit below 250 °F; in dry heat a pan of "
         "water, wrapping or a higher end temperature makes up for it",
     )
@@ -71,10 +71,10 @@ def oven_conforms(mass_g: float, pit_c: float, oven: str = "still_dry") -> bool:
 
 
 def pit_finding(pit_c: float) -> Finding | None:
-    """A note where the smoker's air is outside what consumer advice names; none inside."""
+    """A note where the pit is colder than the smoker's air that consumer advice names; none where it is not."""
     pit_f = to_f(pit_c)
     low, high = _SMOKER_F
-    if low <= pit_f <= high:
+    if pit_f >= low:
         return None
     return Finding("smoker air", NOTE, round(pit_f, 1), f"{low:g}-{high:g}", HOUSEHOLD, "usda-smoker-air", "°F",
                    f"consumer advice for smoking names {low:g} to {high:g} °F; the pit was at {pit_f:.0f} °F")

@@ -13,7 +13,7 @@ from math import exp, expm1, floor, fsum, isfinite, log
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import Curve
+from cookbook.safety.curve import Curve, to_f
 from cookbook.safety.dwell import Dwell, dwell_table
 
 LOW_HOLD_F = 135
@@ -102,7 +102,7 @@ def integrated_log10(times_s: Sequence[float], core_c: Sequence[float], *, d_s: 
         if not (isfinite(value) and value > 0):
             raise RequestError(f"{value} is no {what}", mend="give a number above 0")
     curve = Curve.of(times_s, core_c)
-    at_f, z_f = at_c * 1.8 + 32, z_c * 1.8
+    at_f, z_f = to_f(at_c), z_c * 1.8
     return fsum(
         (end - begin) / d_s * 10 ** ((first - at_f) / z_f) * _growth((then - first) * log(10) / z_f)
         for begin, end, first, then in curve.segments()

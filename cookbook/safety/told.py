@@ -16,6 +16,7 @@ from cookbook.safety.caution import Caution, cautions
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.curve import Curve
 from cookbook.safety.finding import HOUSEHOLD, WARN, Finding, by_gravity
+from cookbook.safety.keeping import raw_contact_finding
 from cookbook.safety.timeout import HOT_HOLD_C, Span
 
 if TYPE_CHECKING:
@@ -81,6 +82,8 @@ def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Re
     found: list[Finding] = []
     lines = [line for one in ((recipe,) if recipe else ()) + tuple(inside) for line in _lines(one.ingredients)]
     found += recipe_findings(lines)
+    if entry.outcome is not None and entry.outcome.get("paste_left"):
+        found.append(raw_contact_finding("what stayed in the bowl", served=False))
     for piece in entry.pieces:
         cut = piece.cut or (recipe.meat if recipe else None)
         told = _piece_findings(entry, piece, cut, recipe, readings, guests, species_of)

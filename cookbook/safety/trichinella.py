@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 from cookbook.errors import RequestError
-from cookbook.safety.curve import Curve, floor_row
+from cookbook.safety.curve import Curve, floor_row, to_f
 from cookbook.safety.finding import NOTE, PLANT, WARN, Finding
 from cookbook.table import rows
 
@@ -62,7 +62,7 @@ def trichinella_finding(curve: Curve) -> Finding:
 
 def _coldest(temp_c: float, table: list[dict[str, str]]) -> float:
     """Seconds of the coldest row that is still at or above a temperature."""
-    temp_f = round(temp_c * 1.8 + 32, 6)
+    temp_f = to_f(temp_c)
     fit = [row for row in table if temp_f <= float(row["temp_F"])]
     if not isfinite(temp_f) or not fit:
         raise RequestError(f"{temp_c:g} °C is warmer than the freezing table's first row, {table[0]['temp_F']} °F",

@@ -97,8 +97,9 @@ def test_the_food_codes_oven_is_a_note_with_its_numbers() -> None:
     assert "at most 250" in oven_finding(8 * POUND_G, celsius(260), "high_humidity").message
 
 
-def test_smoker_air_is_told_only_outside_225_to_300_f() -> None:
-    assert pit_finding(celsius(250)) is None
+def test_smoker_air_is_told_only_below_225_f() -> None:
+    assert pit_finding(celsius(225)) is None
+    assert pit_finding(celsius(350)) is None
     cool = pit_finding(celsius(200))
     assert cool is not None
     assert (cool.level, cool.limit) == (NOTE, "225-300")
@@ -203,8 +204,10 @@ def test_the_acid_line_wants_a_measurement() -> None:
 
 
 def test_a_marinade_that_touched_raw_meat_is_boiled_or_thrown_away() -> None:
-    assert raw_contact_finding("the brush", boiled=False).level == STOP
-    assert raw_contact_finding("the marinade", boiled=True).level == NOTE
+    assert raw_contact_finding("the brush", served=True).level == STOP
+    assert raw_contact_finding("the paste", served=False).level == NOTE
+    boiled = raw_contact_finding("the marinade", served=True, boiled=True)
+    assert (boiled.level, boiled.value) == (NOTE, "boiled")
 
 
 def test_stretches_out_add_up_each_against_its_own_limit() -> None:

@@ -167,6 +167,7 @@ def test_pit_and_time_out_are_told_beside() -> None:
     (PORK, ("jaccarded",), None, ("bladed",)), ("pork shoulder, boned and rolled", (), None, ("boned and rolled",)),
     (PORK, ("stuffed with sage", "netted"), None, ("netted", "stuffed")),
     ("leg of lamb, boneless", (), None, ("boned and rolled",)), ("leg of lamb, boneless", ("butterflied",), None, ()),
+    ("lamb shoulder, boneless", (), None, ("boned and rolled",)), ("fresh ham, bone in", (), None, ()),
     ("leg of lamb, boneless", ("netted",), None, ("netted",)), (PORK, (), None, ()),
 ])
 def test_what_opens_a_piece_is_known_and_tied_bones_do_not(
