@@ -94,7 +94,7 @@ class Rows:
         for (one, roast), cells in zip(self.practice, self.practice_cells, strict=True):
             cooker = "oven" if one.pull_c < 80 else "offset"
             done = cook(roast, cells, members, cooker, one.pit_c, one.pull_c, 4.4, wrap=one.wrap)
-            total += 0.1 * _squared(done.minutes, one.low_min, one.high_min)
+            total += 0.2 * _squared(done.minutes, one.low_min, one.high_min)
             if one.rise is not None:
                 total += 0.005 * outside(done.risen_k, *one.rise) ** 2
         return total
