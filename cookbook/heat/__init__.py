@@ -10,7 +10,16 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from cookbook.heat.advice import Measurement, PullPair, Sensitivity, Slicing, most_useful, pull_advice, sensitivity, slicing
+    from cookbook.heat.advice import (
+        Measurement,
+        PullPair,
+        Sensitivity,
+        Slicing,
+        most_useful,
+        pull_advice,
+        sensitivity,
+        slicing,
+    )
     from cookbook.heat.check import conduction
     from cookbook.heat.learn import Lesson, learned_priors, lesson
     from cookbook.heat.outlook import Forecast, Point, Range, forecast

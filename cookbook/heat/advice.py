@@ -34,7 +34,7 @@ _MEASURES = {
 
 
 class PullPair(NamedTuple):
-    """Pull at `pull_c` and rest `rest_min`: `served_c` is what comes to the board, `check_from` and `pull_at` minutes."""
+    """Pull at `pull_c`, after `minutes_to_pull`, and rest `rest_min`: `served_c` is what comes to the board."""
 
     pull_c: float
     rest_min: float
@@ -81,11 +81,9 @@ class Slicing(NamedTuple):
     sentence: str
 
 
-def _narrow(plan: Setup, members: int, seed: int) -> tuple[Any, Any, float]:
-    """A small ensemble's coarse run and the grid's correction."""
-    drawn = members_of(draw(members, seed), plan.priors)
-    spread = running.ensemble(plan.roast, drawn, plan.course)
-    return drawn, spread, spread.correction
+def _narrow(plan: Setup, members: int, seed: int) -> running.Spread:
+    """The run of a small ensemble."""
+    return running.ensemble(plan.roast, members_of(draw(members, seed), plan.priors), plan.course)
 
 
 def pull_advice(piece: Any, *, serve_c: float, pit_c: float, start_c: float = 4.0, rest: Rest | None = None,
@@ -102,7 +100,7 @@ def pull_advice(piece: Any, *, serve_c: float, pit_c: float, start_c: float = 4.
         if pull_c <= start_c + 5.0:
             continue
         plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, rest=Rest(_LONGEST_REST_MIN, cover), **said)
-        _, spread, correction = _narrow(plan, _MEMBERS, seed)
+        spread = _narrow(plan, _MEMBERS, seed)
         run = spread.fine
         after = _after_pull(run, plan, 0)
         if after[1].max() < serve_c:
@@ -138,8 +136,9 @@ def slicing(piece: Any, *, serve_c: float, pit_c: float, pull_c: float, now_min:
     chosen = (said.pop("rest", None) or Rest()).cover
     for cover in COVERS:
         cover_row("rest", cover)
-        plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, rest=Rest(_LONGEST_REST_MIN * 2, cover), **said)
-        _, spread, _ = _narrow(plan, _MEMBERS if cover == chosen else 2, seed)
+        plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, rest=Rest(2 * _LONGEST_REST_MIN, cover),
+                     **said)
+        spread = _narrow(plan, _MEMBERS if cover == chosen else 2, seed)
         minutes, core = _after_pull(spread.fine, plan, 0)
         fine = minutes[core >= serve_c - within_k]
         waits[cover] = float(fine.max()) if fine.size else 0.0

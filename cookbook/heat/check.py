@@ -49,7 +49,8 @@ def _product(parts: Sequence[tuple[float, int, int]]) -> Graph:
     for axis, (half, count, _power) in enumerate(parts):
         pitch = half / count
         here = np.moveaxis(number, axis, 0)
-        inner = np.moveaxis(outer([areas[axis][1:-1] if k == axis else volumes[k] for k in range(len(parts))]), axis, 0)
+        between = outer([areas[axis][1:-1] if k == axis else volumes[k] for k in range(len(parts))])
+        inner = np.moveaxis(between, axis, 0)
         edge.append(np.stack([here[:-1].ravel(), here[1:].ravel()]))
         strength.append(inner.ravel() / pitch)
         rim = outer([areas[axis][-1:] if k == axis else volumes[k] for k in range(len(parts))])
@@ -112,8 +113,8 @@ def conduction(shape: str, size_m: Sequence[float], k: float, rho: float, cp: fl
                air_c: float, times_s: Sequence[float], cells: int | None = None) -> list[float]:
     """Core temperatures (°C) at `times_s` (s) of a simple body with constant properties and convection alone.
 
-    `shape` is Slab, Cylinder, Sphere, FiniteCylinder or Brick, `size_m` the tuple of full outer sizes in m (thickness;
-    diameter; diameter; diameter, length; length, width, height); k in W/(m K), rho in kg/m3, cp in J/(kg K), h in
+    `shape` is Slab, Cylinder, Sphere, FiniteCylinder or Brick, `size_m` the tuple of full outer sizes in m
+    (thickness; diameter; diameter; diameter, length; length, width, height); k in W/(m K), rho in kg/m3, cp in J/(kg K), h in
     W/(m2 K). `cells` per half size (default 48, 24 or 12 for one, two or three coordinates).
     """
     if min(k, rho, cp, h) <= 0:

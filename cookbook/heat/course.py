@@ -12,8 +12,8 @@ from typing import NamedTuple
 import numpy as np
 
 from cookbook.heat.body import Array
-from cookbook.heat.roast import COARSE_M, FINE_M, Cells, Roast, cells_of
 from cookbook.heat.phase import Members, Phase, Run
+from cookbook.heat.roast import COARSE_M, FINE_M, Cells, Roast, cells_of
 from cookbook.heat.simulate import Simulation
 
 LONGEST_H = 40.0
@@ -23,7 +23,7 @@ _ENOUGH = 0.92
 
 
 class Course(NamedTuple):
-    """What happens to the roast: phases, which one ends with the pull, when the fire's clock starts, the pit's air."""
+    """What happens to the roast: phases, which one ends with the pull, seconds before the fire, the pit's air."""
 
     phases: tuple[Phase, ...]
     pulled: int

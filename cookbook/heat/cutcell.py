@@ -1,7 +1,7 @@
 """Cutting cells: what is left of each Cartesian cell inside a body, by nested quadrature.
 
-Cells are fitted to the outer sizes and refined twice; volumes and openings come from Gauss points along lines that end
-at the surface, the surface from the openings' difference, its distance from the divergence theorem.
+Cells are fitted to the outer sizes and refined twice; volumes and openings come from Gauss points along lines that
+end at the surface, the surface from the openings' difference, its distance from the divergence theorem.
 """
 
 from __future__ import annotations
@@ -97,7 +97,8 @@ def cut(body: Body, counts: tuple[int, int, int]) -> Cut:
     return Cut(
         _coarse(volume, whole, m),
         np.stack([_coarse(part, whole, m) for part in moment]),
-        (_coarse(ax, (False, True, True), m), _coarse(ay, (True, False, True), m), _coarse(az, (True, True, False), m)),
+        (_coarse(ax, (False, True, True), m), _coarse(ay, (True, False, True), m),
+         _coarse(az, (True, True, False), m)),
         _coarse(size, whole, m),
         np.stack([_coarse(part, whole, m) for part in vector]),
         _coarse(3.0 * volume - sum(through), whole, m),

@@ -1,7 +1,7 @@
 """The pit's air over time: what was planned, what the log says so far, and how it goes on from now.
 
-Times are minutes from when the meat goes on. A lid takes the air down 60 % of the way to the room and it is back after
-eight minutes; a dead fire falls to the room with a time constant of 90 minutes (both common practice, memory).
+Times are minutes from when the meat goes on. A lid takes the air down 60 % of the way to the room and it is back
+after eight minutes; a dead fire falls to the room with a time constant of 90 minutes (both common practice, memory).
 """
 
 from __future__ import annotations

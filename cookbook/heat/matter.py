@@ -1,6 +1,6 @@
 """Thermal properties of meat from its composition (Choi and Okos 1986, table `heat_components`).
 
-Mixing: 1/rho = sum x/rho_i, cp = sum x cp_i, k = sum of volume fraction times k_i (parallel model). Valid 0 to 150 °C.
+Mixing: 1/rho = sum x/rho_i, cp = sum x cp_i, k = sum of volume fraction times k_i (parallel model); 0 to 150 °C.
 """
 
 from __future__ import annotations
@@ -90,7 +90,8 @@ def constant(k: float, rho: float, cp: float) -> Matter:
 
 def table_index(temp_c: Array) -> Array:
     """Where `temp_c` stands in the tables by temperature (whole numbers, nearest half degree)."""
-    return np.clip((temp_c - (_LOW_C - _STEP_C / 2)) * (1.0 / _STEP_C), 0, (_HIGH_C - _LOW_C) / _STEP_C).astype(np.intp)
+    place = (temp_c - (_LOW_C - _STEP_C / 2)) * (1.0 / _STEP_C)
+    return np.clip(place, 0, (_HIGH_C - _LOW_C) / _STEP_C).astype(np.intp)
 
 
 def kirchhoff(temp_c: Array, conductivity: tuple[float, float, float]) -> Array:

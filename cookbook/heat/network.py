@@ -7,6 +7,7 @@ super-time-stepping of parabolic equations", J. Comput. Phys. 257 (2014) 594-626
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 
@@ -20,7 +21,7 @@ _DENSE_COLUMNS = 4
 class Network:
     """Net inflow to each cell from its neighbours, for one column of temperatures or many members at once."""
 
-    def __init__(self, graph: Graph, columns: int, kind: type = np.float64) -> None:
+    def __init__(self, graph: Graph, columns: int, kind: Any = np.float64) -> None:
         cells = graph.cells
         first, second = graph.edge
         row = np.concatenate([first, second])
@@ -43,14 +44,14 @@ class Network:
         self._weight[rank, row] = weight
 
     def inflow(self, potential: Array) -> Array:
-        """Sum over neighbours of conductance times the difference in `potential` (cells, members), W per metre-scale."""
+        """Sum over neighbours of conductance times the difference in `potential` (cells, members)."""
         if self._dense is not None:
             return np.asarray(self._dense @ potential)
         if potential.shape[1] == 1:
             flat = potential[:, 0]
             flow = np.einsum("kn,kn->n", self._weight, flat[self._near]) - self.total * flat
-            return flow[:, None]
-        flow = -self.total[:, None] * potential
+            return np.asarray(flow[:, None])
+        flow: Array = -self.total[:, None] * potential
         for near, weight in zip(self._near, self._weight, strict=True):
             flow += weight[:, None] * potential[near]
         return flow

@@ -14,10 +14,10 @@ from cookbook.heat.fire import program
 from cookbook.heat.prior import Prior, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
-from cookbook.heat.phase import Members
 from cookbook.heat.zone import Slice, Zone, bands, shares, slices
 
-SAFETY = "A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures only."
+SAFETY = ("A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures "
+          "only.")
 COLDEST_PIT_C, HOTTEST_PIT_C = 60.0, 320.0
 _FROZEN_C = -1.0
 _LEVELS = (10, 50, 90)
@@ -96,10 +96,10 @@ def checked(pit_c: float, start_c: float, pull_c: float) -> None:
                            mend="check the number and its unit, as in 121C or 250F")
     if start_c < _FROZEN_C:
         raise RequestError(
-            f"a start of {start_c:g} °C is frozen meat: ice melts on its own clock, which the forecast does not know",
+            f"a start of {start_c:g} °C is frozen meat: ice melts by its own clock, which the forecast does not know",
             mend="thaw it in the refrigerator first, then give its temperature")
     if start_c >= pull_c:
-        raise RequestError(f"the meat starts at {start_c:g} °C and is to be pulled at {pull_c:g} °C, which is no warmer",
+        raise RequestError(f"the meat starts at {start_c:g} °C, to be pulled at {pull_c:g} °C, which is no warmer",
                            mend="check both numbers and their units")
     if not pull_c < 100.0:
         raise RequestError(f"a core of {pull_c:g} °C: meat does not get past the boiling point of its water",
@@ -157,15 +157,16 @@ def forecast(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, c
              temper: Temper | None = None, events: Sequence[Event] = (),
              pit_log: Sequence[tuple[float, float]] = (), from_now_c: float | None = None,
              priors: Mapping[str, tuple[float, float]] | None = None, learned_from: int = 0,
-             readings: Sequence[Any] | None = None, pulled_min: float | None = None, members: int = 200, seed: int = 0) -> Forecast:
+             readings: Sequence[Any] | None = None, pulled_min: float | None = None, members: int = 200,
+             seed: int = 0) -> Forecast:
     """The forecast of a piece (`meat.Piece`) in a pit of `pit_c`, from `start_c` to a pull at `pull_c`, then `rest`.
 
     Temperatures in °C, minutes from the meat going on. `readings` (see `Reading`) condition the ensemble on the cook
     so far. Deterministic for a seed. Raises RequestError or PieceError for what cannot be cooked.
     """
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, cooker=cooker, rest=rest, wrap=wrap, sear=sear,
-                 temper=temper, events=events, pit_log=pit_log, from_now_c=from_now_c, priors=priors, pulled_min=pulled_min,
-                 now_min=max((float(reading[0]) for reading in readings), default=None) if readings else None)
+                 temper=temper, events=events, pit_log=pit_log, from_now_c=from_now_c, priors=priors,
+                 pulled_min=pulled_min, now_min=max((float(reading[0]) for reading in readings), default=None) if readings else None)
     if plan.course.program_c.max() + 0.5 <= pull_c and pit_c <= pull_c:
         return never(plan, learned_from)
     if readings:
@@ -173,7 +174,7 @@ def forecast(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, c
 
         return conditioned(plan, readings, members=members, seed=seed, learned_from=learned_from).forecast
     drawn = members_of(draw(members, seed), plan.priors)
-    return told(plan, drawn, running.ensemble(plan.roast, drawn, plan.course), learned_from)
+    return told(plan, running.ensemble(plan.roast, drawn, plan.course), learned_from)
 
 
 def never(plan: Setup, learned_from: int = 0) -> Forecast:
@@ -185,10 +186,8 @@ def never(plan: Setup, learned_from: int = 0) -> Forecast:
                     grounds(plan, learned_from), [SAFETY], [warning])
 
 
-def told(plan: Setup, drawn: Members, spread: running.Spread, learned_from: int = 0,
-         minutes: Array | None = None) -> Forecast:
-    """A forecast from an ensemble's run; `minutes` replaces the members' times to the pull where readings sharpened them.
-    """
+def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Array | None = None) -> Forecast:
+    """A forecast from an ensemble's run; `minutes` replaces the members' times where readings sharpened them."""
     course, run = plan.course, spread.coarse
     to_pull = running.pull_minutes(run, course, spread.correction) if minutes is None else minutes
     done = np.isfinite(run.ended_s[_sliced(plan)])
@@ -235,8 +234,9 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
     sizes = f"measured: {', '.join(roast.measured)}" if roast.measured else "no dimension measured, all from the cut"
     cooks = f"{learned_from} earlier cooks" if learned_from else "no earlier cook: the shipped priors"
     spread = offset_spread_k(plan.cooker)
-    return [f"cooked as {roast.cooked_as}", f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)",
-            f"learned from {cooks}", f"pit probe at the {plan.cooker.place}: offset {plan.cooker.offset_k:g} ± {spread:g} K",
+    return [f"cooked as {roast.cooked_as}",
+            f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)", f"learned from {cooks}",
+            f"pit probe at the {plan.cooker.place}: offset {plan.cooker.offset_k:g} ± {spread:g} K",
             "constants fitted once on roasting tables and home logs, no tuning for this cut"]
 
 
@@ -244,5 +244,6 @@ def _notes(plan: Setup) -> list[str]:
     side = plan.cooker.hot_side
     fair = ("zones are drawn the same on both sides: this cooker's hot side is not known" if side is None
             else f"zones are drawn the same on both sides; this cooker is known to be hotter at the {side}")
-    return [SAFETY, fair, "slices from the middle and end cuts are listed apart; each spot counts by the highest "
-            "temperature it reached, rest included"]
+    apart = ("slices from the middle and end cuts are listed apart; each spot counts by the highest temperature it "
+             "reached, rest included")
+    return [SAFETY, fair, apart]

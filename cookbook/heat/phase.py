@@ -36,8 +36,8 @@ class Members(NamedTuple):
 class Phase(NamedTuple):
     """A stretch with its own surroundings; it ends after `minutes`, at a core of `core_c`, or with the program.
 
-    `air_c` None means the pit program plus the member's own offset; `pit` says that offset and pit humidity apply; `standing` is
-    what comes after slicing was planned, to see how the core goes on.
+    `air_c` None means the pit program plus the member's own offset; `pit` says that offset and pit humidity apply;
+    `standing` is what comes after slicing was planned, to see how the core goes on.
     """
 
     name: str

@@ -8,6 +8,7 @@ are carried in single precision, which halves the time; a run of few is in doubl
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -44,7 +45,7 @@ def along_line(deep: Array, line_m: Array, away_m: Array) -> Array:
 class Surroundings:
     """The phases as arrays, and the air around each member at a moment."""
 
-    def __init__(self, phases: Sequence[Phase], program_s: Array, program_c: Array, kind: type) -> None:
+    def __init__(self, phases: Sequence[Phase], program_s: Array, program_c: Array, kind: Any) -> None:
         self.count = len(phases)
         self.program_s, self.program_c, self.kind = program_s, program_c, kind
         self.fixed = np.array([np.nan if p.air_c is None else p.air_c for p in phases])
@@ -72,9 +73,10 @@ class Simulation:
     """The state of all members that are not through yet, and how it goes on."""
 
     def __init__(self, graph: Graph, skin: Skin, matter: Matter, members: Members, phases: Sequence[Phase], *,
-                 program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0, by_probe: bool = False) -> None:
+                 program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0,
+                 by_probe: bool = False) -> None:
         m, n = members.number, graph.cells
-        kind: type = np.float32 if m >= _MANY else np.float64
+        kind: Any = np.float32 if m >= _MANY else np.float64
         self.around = Surroundings(phases, program_s, program_c, kind)
         self.network = Network(graph, m, kind)
         self.members = Members(*(values.astype(kind) for values in members))
@@ -97,7 +99,7 @@ class Simulation:
         self.highest, self.held = self.temp.copy(), np.ones((n, m), dtype=kind)
         self.surface = self.temp[skin.cell].copy()
         self.dried, self.passing = np.zeros_like(self.surface), np.ones_like(self.surface)
-        self.juice, self.lost, self.began = (np.zeros(m, dtype=kind) for _ in range(3))
+        self.juice, self.lost = np.zeros(m, dtype=kind), np.zeros(m, dtype=kind)
         self.peak, self.peak_s = np.full(m, -np.inf), np.zeros(m)
         self.phase = np.zeros(m, dtype=np.intp)
         self.began = np.zeros(m)

@@ -15,10 +15,10 @@ import numpy as np
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
 from cookbook.heat.outlook import Forecast, Setup, spread_of, told
+from cookbook.heat.phase import Run
 from cookbook.heat.prior import NAMES, draw, members_of
 from cookbook.heat.reading import Reading, error_covariance, read, shown, sorted_out, thinned
 from cookbook.heat.roast import COARSE_M, FINE_M, Cells, cells_of
-from cookbook.heat.phase import Members
 
 _LONG_C = 80.0
 _PASSES = 3
@@ -31,7 +31,7 @@ _WORDS = {
     "feed": ("less juice reaches the surface", "more juice reaches the surface"),
     "melt": ("less heat goes into the fat", "more heat goes into the fat"),
     "h": ("the air moves less", "the air moves more"),
-    "pit_k": ("the air at the meat is colder than the probe says", "the air at the meat is hotter than the probe says"),
+    "pit_k": ("the air at the meat is colder than its probe says", "the air at the meat is hotter than its probe says"),
     "vapour": ("the pit is drier", "the pit is more humid"),
     "start_c": ("it started colder", "it started warmer"),
 }
@@ -48,7 +48,7 @@ class Conditioned(NamedTuple):
 
 def model_error(plan: Setup) -> tuple[float, float]:
     """Size K and memory minutes of the model's own error: larger and longer for long cooks."""
-    return (1.5, 90.0) if plan.pull_c >= _LONG_C else (0.8, 40.0)
+    return (1.5, 90.0) if plan.pull_c >= _LONG_C else (0.5, 40.0)
 
 
 def _gain(moved: Array, expected: Array, covariance: Array) -> Array:
@@ -56,7 +56,7 @@ def _gain(moved: Array, expected: Array, covariance: Array) -> Array:
     count = expected.shape[1] - 1
     there = expected - expected.mean(axis=1, keepdims=True)
     here = moved - moved.mean(axis=1, keepdims=True)
-    return np.asarray(np.linalg.solve(there @ there.T / count + covariance, there @ here.T / count).T, dtype=np.float64)
+    return np.asarray(np.linalg.solve(there @ there.T / count + covariance, there @ here.T / count).T)
 
 
 class _Smoother:
@@ -73,13 +73,13 @@ class _Smoother:
         self.last_s = 60.0 * self.readings[-1].minute + plan.course.before_s
         self.notes: list[str] = []
 
-    def run(self, whole: bool, longest_s: float | None = None) -> tuple[Members, Any, Array]:
-        """The members at the present deviates, to the last reading or to the end, and what they would have shown."""
+    def run(self, whole: bool, longest_s: float | None = None) -> tuple[Run, Array]:
+        """The present members' run to the last reading or to the end, and what they would have shown."""
         drawn = members_of(self.z, self.plan.priors)
         until = longest_s if whole else self.last_s + 2 * self.step
-        run = running.run(self.cells, self.plan.roast, drawn, self.plan.course, deep=True, by_probe=True, step_s=self.step,
-                          longest_s=until, enough=0.95 if whole else 1.0)
-        return drawn, run, shown(run, self.cells.graph, drawn, self.readings, self.plan.course.before_s)
+        run = running.run(self.cells, self.plan.roast, drawn, self.plan.course, deep=True, by_probe=True,
+                          step_s=self.step, longest_s=until, enough=0.95 if whole else 1.0)
+        return run, shown(run, self.cells.graph, drawn, self.readings, self.plan.course.before_s)
 
     def weigh(self, expected: Array) -> None:
         """Leaves out what jumps and sets up the errors of the rest."""
@@ -106,26 +106,26 @@ def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: 
                 learned_from: int = 0) -> Conditioned:
     """The forecast given the readings so far; minutes stay counted from the meat going on."""
     smoother = _Smoother(plan, given, min(members, _MOST_MEMBERS), seed)
-    _, _, expected = smoother.run(whole=False)
+    _, expected = smoother.run(whole=False)
     smoother.weigh(expected)
     for turn in range(_PASSES - 1):
         if turn:
-            _, _, expected = smoother.run(whole=False)
+            _, expected = smoother.run(whole=False)
         smoother.move(expected, float(_PASSES))
     middle = members_of(np.zeros((len(NAMES), 1)), plan.priors)
     fine_cells = cells_of(plan.roast, FINE_M)
     fine = running.run(fine_cells, plan.roast, middle, plan.course, step_s=smoother.step, deep=True)
     coarse = running.run(smoother.cells, plan.roast, middle, plan.course, step_s=smoother.step)
     before = float(running.pull_minutes(fine, plan.course)[0])
-    drawn, run, expected = smoother.run(whole=True, longest_s=2.5 * float(fine.time_s[-1]))
+    run, expected = smoother.run(whole=True, longest_s=2.5 * float(fine.time_s[-1]))
     ratio = float(fine.ended_s[plan.course.pulled, 0] / coarse.ended_s[plan.course.pulled, 0])
     spread = running.Spread(run, fine, smoother.cells, fine_cells, ratio if np.isfinite(ratio) else 1.0)
     minutes, residual = _last_pass(smoother, run, expected[smoother.keep], spread.correction)
-    result = told(plan, drawn, spread, learned_from, minutes=minutes)
+    result = told(plan, spread, learned_from, minutes=minutes)
     return Conditioned(_explained(result, smoother, before, minutes), smoother.z, before, residual)
 
 
-def _last_pass(smoother: _Smoother, run: Any, expected: Array, correction: float) -> tuple[Array, float]:
+def _last_pass(smoother: _Smoother, run: Run, expected: Array, correction: float) -> tuple[Array, float]:
     """The members' minutes to the pull moved by what the readings still say about the logarithm of the rest."""
     plan = smoother.plan
     minutes = running.pull_minutes(run, plan.course, correction)

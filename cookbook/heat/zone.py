@@ -1,6 +1,6 @@
 """Doneness zones: which share of the meat reached which band, for the whole roast, middle slices and end cuts.
 
-A spot's band is ruled by the highest temperature it reached, rest included; bands touch and their shares add up to one.
+A spot's band is ruled by the highest temperature it reached, rest included; bands touch, shares add up to one.
 """
 
 from __future__ import annotations

@@ -65,7 +65,7 @@ def found(case: Case) -> Found:
 
 
 def logs() -> list[Case]:
-    """H5 and H7: what the core rose after the pull (heat_rows); H5 names no cut: a plain roast from the round, from the room."""
+    """H5 and H7, for their rise after the pull; H5 names no cut: a plain roast of the round, from the room."""
     plain = roast_of_piece(Cut.named("top round roast").piece(mass_g=1150))
     single = roast_of_piece(Cut.named("rib roast, bone in").piece(mass_g=1630))
     return [Case("H5", plain, "fan oven", 180.0, 20.0, 53.0, 49.0, 49.0, (14.0, 5.0, 5.0)),
@@ -115,7 +115,8 @@ def practised(one: Practice) -> Found:
     minutes = spread_of(pull_minutes(spread.coarse, plan.course, spread.correction))
     rise = float(core_after(spread.fine, plan.course, 20.0)[0]) - one.pull_c
     case = Case(one.cut, roast, plan.cooker.kind, one.pit_c, 4.4, one.pull_c, one.low_min, one.high_min)
-    return Found(case, minutes.p10 or 0.0, float(pull_minutes(spread.fine, plan.course)[0]), minutes.p90 or np.inf, rise,
+    middle = float(pull_minutes(spread.fine, plan.course)[0])
+    return Found(case, minutes.p10 or 0.0, middle, minutes.p90 or np.inf, rise,
                  100 * float(spread.fine.loss_end[plan.course.pulled, 0]))
 
 
@@ -127,7 +128,8 @@ def line(one: Found) -> str:
     loss = f"loss {one.loss:.0f} %" + (f" ({case.loss[0]:g} to {case.loss[1]:g})" if case.loss else "")
     return (f"  {case.name:12} {case.roast.name:22} {case.pit_c:4.0f} to {case.pull_c:3.0f} °C: {one.low_min:4.0f} "
             f"{one.middle_min:4.0f} {one.high_min:4.0f} min, band {case.low_min:.0f} to {case.high_min:.0f}, error "
-            f"{one.against_middle:+.2f} ({one.outside:+.2f} outside){' fitted' if case.fitted else ''}  {rise}{band} {loss}")
+            f"{one.against_middle:+.2f} ({one.outside:+.2f} outside){' fitted' if case.fitted else ''}  "
+            f"{rise}{band} {loss}")
 
 
 if __name__ == "__main__":

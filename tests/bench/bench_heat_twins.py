@@ -35,8 +35,8 @@ def score(cook: Twin, unfitted: float) -> list[Score]:
         now = share * cook.true_min
         log = [point for point in cook.core_log if point[0] <= now]
         pit = [point for point in cook.pit_log if point[0] <= now]
-        told = forecast(cook.roast, pit_c=cook.kind.pit_c, pull_c=cook.kind.pull_c, start_c=4.4, cooker=Cooker("offset"),
-                        readings=log, pit_log=pit, members=100, seed=1).minutes_to_pull
+        told = forecast(cook.roast, pit_c=cook.kind.pit_c, pull_c=cook.kind.pull_c, start_c=4.4,
+                        cooker=Cooker("offset"), readings=log, pit_log=pit, members=100, seed=1).minutes_to_pull
         middle = told.p50 if told.p50 is not None else 2400.0
         low, high = told.p10 or 0.0, told.p90 if told.p90 is not None else np.inf
         limit = now + 900.0
@@ -68,8 +68,8 @@ def table(name: str, scores: dict[float, list[Score]]) -> None:
     for share, found in scores.items():
         mean = {field: float(np.mean([getattr(one, field) for one in found])) for field in Score._fields[1:]}
         best = min(mean["line"], mean["exponential"], mean["unfitted"])
-        print(f"  {share:.0%}: model {mean['model']:.1f}  line {mean['line']:.0f}  exponential {mean['exponential']:.0f}  "
-              f"unfitted {mean['unfitted']:.1f}  better by {100 * (1 - mean['model'] / best):.0f} %  "
+        print(f"  {share:.0%}: model {mean['model']:.1f}  line {mean['line']:.0f}  "
+              f"exponential {mean['exponential']:.0f}  unfitted {mean['unfitted']:.1f}  better by {100 * (1 - mean['model'] / best):.0f} %  "
               f"interval holds {sum(one.held for one in found)}, mean width {mean['width']:.0f}")
 
 

@@ -16,10 +16,10 @@ import numpy as np
 from cookbook.heat.body import Array
 from cookbook.heat.course import Course, core_after, pull_minutes, run, step_for
 from cookbook.heat.fire import program
+from cookbook.heat.phase import Members
 from cookbook.heat.prior import NAMES, members_of, priors
 from cookbook.heat.roast import COARSE_M, Cells, Roast, cells_of, roast_of_piece
 from cookbook.heat.setting import Cooker, Rest, Wrap, phases_of
-from cookbook.heat.phase import Members
 from cookbook.meat import Cut
 from tests.bench.heat_cases import Case, by_weight, dimensioned
 
@@ -72,7 +72,8 @@ def cook(roast: Roast, cells: Cells, members: Members, cooker: str, pit_c: float
     course = Course(phases, pulled, before, *program(pit_c))
     own = members._replace(start_c=np.full(members.number, start_c))
     done = run(cells, roast, own, course, step_s=step_for(roast))
-    return Result(pull_minutes(done, course), core_after(done, course, rise_min) - pull_c, 100 * done.loss_end[pulled])
+    rise = core_after(done, course, rise_min) - pull_c
+    return Result(pull_minutes(done, course), rise, 100 * done.loss_end[pulled])
 
 
 class Rows:
@@ -137,11 +138,13 @@ def search(rounds: int = 4, count: int = 48, seed: int = 5) -> tuple[dict[str, f
         else:
             best = points[np.argsort(costs)[:_KEPT]]
             spread = best.std(axis=0) + 0.02 * (high - low)
-            fresh = np.clip(best.mean(axis=0) + 1.2 * spread * generator.standard_normal((count, low.size)), low, high)
+            step = 1.2 * spread * generator.standard_normal((count, low.size))
+            fresh = np.clip(best.mean(axis=0) + step, low, high)
         found = rows.cost(members_at({name: fresh[:, k] for k, name in enumerate(BOUNDS)}))
         points, costs = np.concatenate([points, fresh]), np.concatenate([costs, found])
         first = points[np.argmin(costs)]
-        print(f"round {turn + 1}: cost {costs.min():.4f}", dict(zip(BOUNDS, np.round(first, 3).tolist(), strict=True)))
+        shown = dict(zip(BOUNDS, np.round(first, 3).tolist(), strict=True))
+        print(f"round {turn + 1}: cost {costs.min():.4f}", shown)
     return dict(zip(BOUNDS, points[np.argmin(costs)].tolist(), strict=True)), float(costs.min())
 
 

@@ -17,7 +17,7 @@ FITTED_DIMENSIONS = ("D1", "D3", "D8", "D10")
 
 
 class Case(NamedTuple):
-    """One row: roast, fire, pull and the band of minutes; bands of rise (K, after minutes) and loss (%) where known."""
+    """One row: roast, fire, pull, band of minutes; bands of rise (K, after minutes) and loss (%) where known."""
 
     name: str
     roast: Roast
@@ -55,14 +55,14 @@ def dimensioned() -> list[Case]:
         rise = (float(row["rise_at_min"]), float(row["rise_lo"]), float(row["rise_hi"])) if row["rise_lo"] else None
         loss = (float(row["loss_lo"]), float(row["loss_hi"])) if row["loss_lo"] else None
         cases.append(Case(row["id"], roast, "offset" if row["id"] in ("D10", "D11") else "oven", float(row["pit_c"]),
-                          float(row["start_c"]), float(row["pull_c"]), float(row["min_lo"]), float(row["min_hi"]), rise,
-                          loss, row["id"] in FITTED_DIMENSIONS))
+                          float(row["start_c"]), float(row["pull_c"]), float(row["min_lo"]), float(row["min_hi"]),
+                          rise, loss, row["id"] in FITTED_DIMENSIONS))
     return cases
 
 
-# Chart rows whose cut is one of the interface's, by (species, cut, bone). Left out: B5 (its source says braise; not a dry
-# roast), N15 (picnic: another cut than the shoulder's butt), shoulders, crown roasts, hams that are cured or half hams' shanks,
-# and every cut the cookbook has no shape for.
+# Chart rows whose cut the forecast was built for, by (species, cut, bone). Left out: B5 (its source says braise; no dry
+# roast), P5 (no final temperature), N15 (a picnic is another cut than the butt), cured hams, lamb shoulders, crown
+# roasts and the cuts outside that list.
 CHART_CUTS = {
     ("beef", "rib roast", "in"): "rib roast, bone in",
     ("beef", "standing ribs", "in"): "rib roast, bone in",
@@ -114,5 +114,6 @@ def by_weight() -> Iterator[Case]:
         loss = (float(row["weight_loss_pct"]),) * 2 if row["weight_loss_pct"] else None
         roast = roast_of_piece(Cut.named(logs[row["id"]]).piece(mass_g=1000 * float(row["mass_kg"])))
         start = float(row["T0_C"]) if row["T0_C"].replace(".", "").isdigit() else 4.4
-        yield Case(row["id"], roast, "oven" if row["id"][0] == "C" else "electric box", float(row["T_cooker_C"]), start,
+        cooker = "oven" if row["id"].startswith("C") else "electric box"
+        yield Case(row["id"], roast, cooker, float(row["T_cooker_C"]), start,
                    float(row["core_C"]), float(least), float(most or least), loss=loss)

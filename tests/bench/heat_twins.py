@@ -12,10 +12,10 @@ import numpy as np
 
 from cookbook.heat.body import Body, ellipsoid, prism
 from cookbook.heat.course import Course, pull_minutes, run
+from cookbook.heat.phase import Members
 from cookbook.heat.prior import members_of, priors
 from cookbook.heat.roast import Roast, cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
-from cookbook.heat.phase import Members
 from cookbook.heat.simulate import along_line
 
 Point = tuple[float, float]
@@ -36,7 +36,8 @@ class Kind(NamedTuple):
 ROASTS = (
     Kind("five ribs", "prism", (0.09, 0.0665, 0.23), (0.58, 0.17, 0.24, 0.01), "rib roast, boneless", 121, 49),
     Kind("rolled rib", "prism", (0.0665, 0.0665, 0.2), (0.58, 0.17, 0.24, 0.01), "rib roast, boneless", 163, 57),
-    Kind("leg of lamb", "ellipsoid", (0.0725, 0.0575, 0.15), (0.64, 0.18, 0.17, 0.01), "leg of lamb, boneless", 163, 60),
+    Kind("leg of lamb", "ellipsoid", (0.0725, 0.0575, 0.15), (0.64, 0.18, 0.17, 0.01), "leg of lamb, boneless", 163,
+         60),
 )
 LONG = (
     Kind("brisket", "ellipsoid", (0.135, 0.0435, 0.215), (0.61, 0.18, 0.20, 0.01), "brisket, whole", 114, 93),
@@ -85,12 +86,13 @@ def _truth(kind: Kind, generator: np.random.Generator) -> Members:
     known = priors()
     members = members_of(np.zeros((len(Members._fields), 1)), known)
 
-    def around(name: str, spread: float) -> np.ndarray:
-        return np.array([float(getattr(members, name)[0]) * np.exp(spread * generator.standard_normal())])
+    def about(name: str, share: float) -> np.ndarray:
+        return np.array([float(getattr(members, name)[0]) * (1.0 + generator.uniform(-share, share))])
 
     return members._replace(
-        kappa=around("kappa", 0.07), wet=around("wet", 0.25 if long else 0.4), crust=around("crust", 0.3 if long else 0.4),
-        h=around("h", 0.2 if long else 0.25), hold_s=around("hold_s", 0.5), melt=np.array([float(generator.integers(2))]),
+        kappa=members.kappa * np.exp(0.07 * generator.standard_normal()), wet=about("wet", 0.25 if long else 0.4),
+        crust=about("crust", 0.3 if long else 0.4), h=about("h", 0.2 if long else 0.25),
+        hold_s=members.hold_s * np.exp(0.5 * generator.standard_normal()), melt=np.array([float(generator.integers(2))]),
         feed=np.clip(members.feed + 0.12 * generator.standard_normal(1), 0.2, 1.0),
         start_c=np.array([4.4 + 1.5 * generator.standard_normal()]))
 
