@@ -7,6 +7,7 @@ cells; each is the same kind of graph as a roast.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -114,13 +115,13 @@ def conduction(shape: str, size_m: Sequence[float], k: float, rho: float, cp: fl
     """Core temperatures (°C) at `times_s` (s) of a simple body with constant properties and convection alone.
 
     `shape` is Slab, Cylinder, Sphere, FiniteCylinder or Brick, `size_m` the tuple of full outer sizes in m
-    (thickness; diameter; diameter; diameter, length; length, width, height); k in W/(m K), rho in kg/m3, cp in J/(kg K), h in
-    W/(m2 K). `cells` per half size (default 48, 24 or 12 for one, two or three coordinates).
+    (thickness; diameter; diameter; diameter, length; length, width, height); k in W/(m K), rho in kg/m3, cp in
+    J/(kg K), h in W/(m2 K). `cells` per half size (default 48, 24 or 12 for one, two or three coordinates).
     """
     if min(k, rho, cp, h) <= 0:
         raise RequestError("k, rho, cp and h must be above zero")
     times = [float(time) for time in times_s]
-    if any(later < sooner for sooner, later in zip(times, times[1:], strict=False)) or min(times, default=0.0) < 0:
+    if any(later < sooner for sooner, later in pairwise(times)) or min(times, default=0.0) < 0:
         raise RequestError("times must rise and begin at or after zero")
     graph = simple_graph(shape, size_m, cells)
     rate, euler_s = linear_rate(graph, k, rho * cp, h, air_c)

@@ -41,7 +41,7 @@ def _points(edges: Array, limit: Array | float) -> tuple[Array, Array]:
 
 
 def _overlap(edges: Array, reach: Array) -> Array:
-    return np.clip(reach[..., None] - edges[:-1], 0.0, np.diff(edges))
+    return np.asarray(np.clip(reach[..., None] - edges[:-1], 0.0, np.diff(edges)))
 
 
 def _volumes(body: Body, xs: Array, ys: Array, zs: Array) -> tuple[Array, Array]:

@@ -7,6 +7,7 @@ after eight minutes; a dead fire falls to the room with a time constant of 90 mi
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -60,7 +61,7 @@ def last_hour_c(log: Sequence[tuple[float, float]], now_min: float) -> float:
 
 
 def _rising(log: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    for before, after in zip(log, log[1:], strict=False):
+    for before, after in pairwise(log):
         if after[0] < before[0]:
             raise RequestError(f"the pit log goes back from minute {before[0]:g} to {after[0]:g}",
                                mend="put the readings in the order of their times")

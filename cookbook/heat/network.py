@@ -49,12 +49,12 @@ class Network:
             return np.asarray(self._dense @ potential)
         if potential.shape[1] == 1:
             flat = potential[:, 0]
-            flow = np.einsum("kn,kn->n", self._weight, flat[self._near]) - self.total * flat
-            return np.asarray(flow[:, None])
+            one = np.einsum("kn,kn->n", self._weight, flat[self._near]) - self.total * flat
+            return np.asarray(one[:, None])
         flow: Array = -self.total[:, None] * potential
         for near, weight in zip(self._near, self._weight, strict=True):
             flow += weight[:, None] * potential[near]
-        return flow
+        return np.asarray(flow)
 
 
 def stages_for(step_s: float, euler_s: float) -> int:

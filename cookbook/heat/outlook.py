@@ -166,7 +166,7 @@ def forecast(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, c
     """
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, cooker=cooker, rest=rest, wrap=wrap, sear=sear,
                  temper=temper, events=events, pit_log=pit_log, from_now_c=from_now_c, priors=priors,
-                 pulled_min=pulled_min, now_min=max((float(reading[0]) for reading in readings), default=None) if readings else None)
+                 pulled_min=pulled_min, now_min=float(readings[-1][0]) if readings else None)
     if plan.course.program_c.max() + 0.5 <= pull_c and pit_c <= pull_c:
         return never(plan, learned_from)
     if readings:

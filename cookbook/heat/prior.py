@@ -45,7 +45,7 @@ class Prior(NamedTuple):
         if self.scale == "log":
             return np.asarray(self.middle * np.exp(self.spread * held), dtype=np.float64)
         if self.scale == "half":
-            return self.spread * np.interp(held, *_folded())
+            return np.asarray(self.spread * np.interp(held, *_folded()))
         return self.middle + self.spread * held
 
 

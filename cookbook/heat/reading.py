@@ -6,6 +6,7 @@ A reading is (minute, core °C) or (minute, °C, depth in cm below the surface);
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -34,7 +35,7 @@ def read(given: Sequence[Any], pit_c: float, start_c: float) -> list[Reading]:
     """The readings, checked; RequestError where they cannot be what was measured."""
     readings = [Reading(*(float(part) if part is not None else None for part in one))  # type: ignore[arg-type]
                 for one in given]
-    for before, after in zip(readings, readings[1:], strict=False):
+    for before, after in pairwise(readings):
         if after.minute < before.minute:
             raise RequestError(f"the readings go back from minute {before.minute:g} to {after.minute:g}",
                                mend="put the readings in the order of their times")
@@ -53,7 +54,8 @@ def _plausible(one: Reading, pit_c: float, start_c: float) -> None:
             f"which is {in_c:.1f} °C", mend=f"write it as {one.temp_c:g}F")
     if hot or one.temp_c < -5.0:
         raise RequestError(
-            f"{one.temp_c:g} °C in the meat at minute {one.minute:g} in a pit of {pit_c:g} °C cannot be", mend="check the reading, or leave it out")
+            f"{one.temp_c:g} °C in the meat at minute {one.minute:g} in a pit of {pit_c:g} °C cannot be",
+            mend="check the reading, or leave it out")
 
 
 def thinned(readings: Sequence[Reading]) -> list[Reading]:

@@ -31,7 +31,7 @@ _WORDS = {
     "feed": ("less juice reaches the surface", "more juice reaches the surface"),
     "melt": ("less heat goes into the fat", "more heat goes into the fat"),
     "h": ("the air moves less", "the air moves more"),
-    "pit_k": ("the air at the meat is colder than its probe says", "the air at the meat is hotter than its probe says"),
+    "pit_k": ("the air at the meat is colder than the pit says", "the air at the meat is hotter than the pit says"),
     "vapour": ("the pit is drier", "the pit is more humid"),
     "start_c": ("it started colder", "it started warmer"),
 }

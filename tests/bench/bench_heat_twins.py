@@ -69,7 +69,8 @@ def table(name: str, scores: dict[float, list[Score]]) -> None:
         mean = {field: float(np.mean([getattr(one, field) for one in found])) for field in Score._fields[1:]}
         best = min(mean["line"], mean["exponential"], mean["unfitted"])
         print(f"  {share:.0%}: model {mean['model']:.1f}  line {mean['line']:.0f}  "
-              f"exponential {mean['exponential']:.0f}  unfitted {mean['unfitted']:.1f}  better by {100 * (1 - mean['model'] / best):.0f} %  "
+              f"exponential {mean['exponential']:.0f}  unfitted {mean['unfitted']:.1f}  "
+              f"better by {100 * (1 - mean['model'] / best):.0f} %  "
               f"interval holds {sum(one.held for one in found)}, mean width {mean['width']:.0f}")
 
 

@@ -60,8 +60,7 @@ def dimensioned() -> list[Case]:
     return cases
 
 
-# Chart rows whose cut the forecast was built for, by (species, cut, bone). Left out: B5 (its source says braise; no dry
-# roast), P5 (no final temperature), N15 (a picnic is another cut than the butt), cured hams, lamb shoulders, crown
+# Chart rows whose cut the forecast was built for, by (species, cut, bone). Left out: B5 (its source says braise), P5 (no final temperature), N15 (a picnic is another cut than the butt), cured hams, lamb shoulders, crown
 # roasts and the cuts outside that list.
 CHART_CUTS = {
     ("beef", "rib roast", "in"): "rib roast, bone in",

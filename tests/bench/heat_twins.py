@@ -92,7 +92,8 @@ def _truth(kind: Kind, generator: np.random.Generator) -> Members:
     return members._replace(
         kappa=members.kappa * np.exp(0.07 * generator.standard_normal()), wet=about("wet", 0.25 if long else 0.4),
         crust=about("crust", 0.3 if long else 0.4), h=about("h", 0.2 if long else 0.25),
-        hold_s=members.hold_s * np.exp(0.5 * generator.standard_normal()), melt=np.array([float(generator.integers(2))]),
+        hold_s=members.hold_s * np.exp(0.5 * generator.standard_normal()),
+        melt=np.array([float(generator.integers(2))]),
         feed=np.clip(members.feed + 0.12 * generator.standard_normal(1), 0.2, 1.0),
         start_c=np.array([4.4 + 1.5 * generator.standard_normal()]))
 
