@@ -18,6 +18,7 @@ from cookbook.heat.setting import ROOM_C, Event
 _LID_FALL, _LID_BACK_MIN = 0.6, 8.0
 _OUT_MIN = 90.0
 _LAST_MIN = 60.0
+_STEADY_K, _STEADY_HOURS = 6.0, 4
 _HORIZON_MIN = 48 * 60.0
 
 
@@ -50,14 +51,31 @@ def program(pit_c: float, events: Sequence[Event] = (), log: Sequence[tuple[floa
 
 
 def last_hour_c(log: Sequence[tuple[float, float]], now_min: float) -> float:
-    """Mean of the pit over the last hour of its log, each reading weighing the time to the next."""
-    recent = [point for point in log if now_min - _LAST_MIN <= point[0] <= now_min] or [log[-1]]
-    if len(recent) == 1:
-        return recent[0][1]
-    minutes, temps = np.array([point[0] for point in recent]), np.array([point[1] for point in recent])
-    if minutes[-1] - minutes[0] < 1.0:
-        return float(temps.mean())
-    return float(((temps[1:] + temps[:-1]) / 2 * np.diff(minutes)).sum() / (minutes[-1] - minutes[0]))
+    """Mean of the pit over the last hour of its log, and of the hours before it for as long as it burned the same.
+
+    Hours whose mean is within six kelvin of the last one's count, up to four, since one hour's mean of a live fire is
+    itself off by some three kelvin.
+    """
+    minutes, temps = np.array([point[0] for point in log]), np.array([point[1] for point in log])
+    last = _mean(minutes, temps, now_min - _LAST_MIN, now_min)
+    means = [last if last is not None else float(temps[-1])]
+    for hours in range(1, _STEADY_HOURS):
+        earlier = _mean(minutes, temps, now_min - (hours + 1) * _LAST_MIN, now_min - hours * _LAST_MIN)
+        if earlier is None or abs(earlier - means[0]) > _STEADY_K:
+            break
+        means.append(earlier)
+    return float(np.mean(means))
+
+
+def _mean(minutes: Array, temps: Array, from_min: float, to_min: float) -> float | None:
+    """Mean over a stretch of the log, each reading weighing the time to its neighbours; None without a reading."""
+    inside = (minutes >= from_min) & (minutes <= to_min)
+    if not inside.any():
+        return None
+    at, value = minutes[inside], temps[inside]
+    if at[-1] - at[0] < 1.0:
+        return float(value.mean())
+    return float(((value[1:] + value[:-1]) / 2 * np.diff(at)).sum() / (at[-1] - at[0]))
 
 
 def _rising(log: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

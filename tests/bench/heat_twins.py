@@ -81,19 +81,16 @@ def _fire(kind: Kind, generator: np.random.Generator, bias_k: float) -> tuple[np
     return minute, air
 
 
-def _truth(kind: Kind, generator: np.random.Generator) -> Members:
-    long = kind in LONG
-    known = priors()
-    members = members_of(np.zeros((len(Members._fields), 1)), known)
+def _truth(generator: np.random.Generator) -> Members:
+    """The cook's own meat, surface and air: spreads of the logarithm, fat that melts or does not."""
+    members = members_of(np.zeros((len(Members._fields), 1)), priors())
 
-    def about(name: str, share: float) -> np.ndarray:
-        return np.array([float(getattr(members, name)[0]) * (1.0 + generator.uniform(-share, share))])
+    def around(name: str, spread: float) -> np.ndarray:
+        return np.array([float(getattr(members, name)[0]) * np.exp(spread * generator.standard_normal())])
 
     return members._replace(
-        kappa=members.kappa * np.exp(0.07 * generator.standard_normal()), wet=about("wet", 0.25 if long else 0.4),
-        crust=about("crust", 0.3 if long else 0.4), h=about("h", 0.2 if long else 0.25),
-        hold_s=members.hold_s * np.exp(0.5 * generator.standard_normal()),
-        melt=np.array([float(generator.integers(2))]),
+        kappa=around("kappa", 0.07), wet=around("wet", 0.25), crust=around("crust", 0.3), h=around("h", 0.2),
+        hold_s=around("hold_s", 0.5), melt=np.array([float(generator.integers(2))]),
         feed=np.clip(members.feed + 0.12 * generator.standard_normal(1), 0.2, 1.0),
         start_c=np.array([4.4 + 1.5 * generator.standard_normal()]))
 
@@ -109,7 +106,7 @@ def twin(kind: Kind, seed: int) -> Twin:
     course = Course(phases, pulled, before, 60.0 * minute, air)
     cells = cells_of(truth, 0.0095)
     off = np.array([generator.uniform(0.0, 0.02)])
-    done = run(cells, truth, _truth(kind, generator)._replace(depth=off), course, step_s=45.0, by_probe=True)
+    done = run(cells, truth, _truth(generator)._replace(depth=off), course, step_s=45.0, by_probe=True)
     true_min = float(pull_minutes(done, course)[0])
     probe = np.array([along_line(row, cells.graph.line_m, off)[0] for row in done.deep_c])
     at = np.arange(5.0, min(true_min, 39 * 60.0), 5.0)
