@@ -56,6 +56,7 @@ def own_cache(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monk
 @pytest.fixture
 def make_kitchen(tmp_path: Path) -> Callable[..., Kitchen]:
     """Makes a kitchen of the files given by path; without any, one with a paste and a cook that uses it."""
+
     def make(files: dict[str, str] | None = None) -> Kitchen:
         root = tmp_path / "kitchen"
         for name, text in (files or {"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK}).items():
@@ -64,6 +65,7 @@ def make_kitchen(tmp_path: Path) -> Callable[..., Kitchen]:
             path.write_bytes(text.encode())
         (root / "recipes").mkdir(parents=True, exist_ok=True)
         return Kitchen.open(root)
+
     return make
 
 

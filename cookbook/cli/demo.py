@@ -14,27 +14,30 @@ from typing import Any
 from cookbook.cli.running import Answer, Parser, Verb, bold, run
 from cookbook.kitchen.starter import new
 
-PASTE = "fennel-sage-paste"
+PASTE, COOK = "fennel-sage-paste", "pork-loin-over-cherry"
 
 STEPS = (
-    ("read the paste", ["show", PASTE]),
-    ("scale it to a larger roast, by the surface it coats", ["scale", PASTE, "--weight", "4.4kg"]),
-    ("begin a cook, tied to the exact version", [
-        "log", "start", "pork-loin-over-cherry", "--weight", "3.1kg", "--length", "40cm", "--girth", "32cm",
-        "--at", "2026-11-21T09:30"]),
-    ("write in what really went in", [
-        "log", "used", "garlic", "--more", "8 g", "--in", PASTE, "--at", "2026-11-21T09:40"]),
-    ("by the spoon, too", ["log", "used", "olive oil", "--less", "10 ml", "--in", PASTE, "--at", "2026-11-21T09:42"]),
-    ("on the fire", ["log", "event", "on", "--at", "2026-11-21T11:05"]),
-    ("a reading", ["log", "reading", "core=48C", "pit=128C", "--at", "2026-11-21T12:50"]),
-    ("off the fire", ["log", "event", "pulled", "--at", "2026-11-21T13:20"]),
-    ("how it came out", ["log", "finish", "--score", "crust=8.5", "--score", "juiciness=8", "--served", "64C",
-                         "--at", "2026-11-21T14:00"]),
-    ("what was made becomes the next revision", ["adopt", "2026-11-21-pork-loin-over-cherry", "--yes"]),
-    ("what changed from version to version", ["versions", PASTE]),
-    ("was it better?", ["compare", PASTE]),
-    ("the card for the film's description", ["card", PASTE, "--as", "description"]),
-    ("everything still reads", ["check"]),
+    ("read the paste", f"show {PASTE}"),
+    ("scale it to a larger roast, by the surface it coats", f"scale {PASTE} --weight 4.4kg"),
+    (
+        "begin a cook, tied to the exact version",
+        f"log start {COOK} --weight 3.1kg --length 40cm --girth 32cm --start 6C --at 2026-11-21T09:30",
+    ),
+    ("write in what really went in", f"log used garlic --more '8 g' --in {PASTE}"),
+    ("by the spoon, too", f"log used 'olive oil' --less '10 ml' --in {PASTE}"),
+    ("on the fire", "log event on --at 2026-11-21T11:05"),
+    ("a reading", "log reading core=48C pit=128C --at 2026-11-21T12:30"),
+    ("off the fire", "log reading core=60C --at 2026-11-21T13:06"),
+    ("and said so", "log event pulled --at 2026-11-21T13:06"),
+    (
+        "how it came out",
+        "log finish --score crust=8.5 --score juiciness=8 --served 64C --at 2026-11-21T14:00",
+    ),
+    ("what was made becomes the next revision", f"adopt 2026-11-21-{COOK} --yes"),
+    ("what changed from version to version", f"versions {PASTE}"),
+    ("was it better?", f"compare {PASTE}"),
+    ("the card for the film's description", f"card {PASTE} --as description"),
+    ("everything still reads", "check"),
 )
 """What the demo shows: a few words and the command."""
 
@@ -48,9 +51,10 @@ def _demo(arguments: argparse.Namespace) -> Answer:
     kitchen = new(folder / "kitchen", example=True)
     page = folder / "fennel-sage-paste.html"
     steps: list[dict[str, Any]] = []
-    for about, words in (*STEPS, ("the page, for a browser", ["card", PASTE, "--as", "page", "--out", str(page)])):
-        code, out = _one(words, kitchen)
-        command = "cookbook " + shlex.join(words)
+    last = f"card {PASTE} --as page --out {shlex.quote(str(page))}"
+    for about, line in (*STEPS, ("the page, for a browser", last)):
+        code, out = _one(shlex.split(line), kitchen)
+        command = f"cookbook {line}"
         steps.append({"about": about, "command": command, "exit": code, "output": out})
         if not arguments.json:
             sys.stdout.write(f"{bold(f'— {about}')}\n$ {command}\n{out.rstrip()}\n\n")

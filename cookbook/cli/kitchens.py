@@ -12,8 +12,11 @@ from cookbook.kitchen.starter import new
 
 def _new_options(parser: Parser) -> None:
     parser.add_argument("dir", metavar="DIR", help="a new folder")
-    parser.add_argument("--with-example", action="store_true",
-                        help="with the demonstration kitchen's versions, journal, eaters and prices")
+    parser.add_argument(
+        "--with-example",
+        action="store_true",
+        help="with the demonstration kitchen's versions, journal, eaters and prices",
+    )
 
 
 def _new(arguments: argparse.Namespace) -> Answer:
@@ -36,8 +39,11 @@ def _check(arguments: argparse.Namespace) -> Answer:
 
             raise RequestError(f"there is no {path}", mend="name a file or folder of this kitchen")
     report = check(kitchen, paths)
-    data = {"problems": [problem.json() for problem in report.problems],
-            "recipes": report.recipes, "entries": report.entries}
+    data = {
+        "problems": [problem.json() for problem in report.problems],
+        "recipes": report.recipes,
+        "entries": report.entries,
+    }
     text = "".join(problem.printed() + "\n\n" for problem in report.problems)
     found = len(report.problems)
     text += f"{_many(report.recipes, 'recipe')} and {_many(report.entries, 'entry', 'entries')} read: "

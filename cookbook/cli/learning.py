@@ -14,8 +14,11 @@ from cookbook.kitchen.adopt import Adopted, Adoption, adoptions, write
 def _adopt_options(parser: Parser) -> None:
     parser.add_argument("entry", metavar="ENTRY", help="the cook whose amounts become the recipe")
     parser.add_argument("--yes", action="store_true", help="take the shown answer to every question")
-    parser.add_argument("--made-for-today", action="store_true",
-                        help="the recipe is for today's piece from now on, with the amounts as they went in")
+    parser.add_argument(
+        "--made-for-today",
+        action="store_true",
+        help="the recipe is for today's piece from now on, with the amounts as they went in",
+    )
 
 
 def _adopt(arguments: argparse.Namespace) -> Answer:
@@ -24,16 +27,25 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
     shown = adoptions(kitchen, entry, arguments.made_for_today)
     if not arguments.yes:
         if not sys.stdin.isatty():
-            raise RequestError("adopting asks before it writes, and nobody is there to answer",
-                               mend="read what `--why` shows, then say --yes", code="unanswered")
-        chosen = {(adoption.recipe, line.item) for adoption in shown for line in adoption.changes if _asked(line, adoption)}
-        shown = adoptions(kitchen, entry, arguments.made_for_today, lambda recipe, line: (recipe, line.item) in chosen)
+            raise RequestError(
+                "adopting asks before it writes, and nobody is there to answer",
+                mend="read what `--why` shows, then say --yes",
+                code="unanswered",
+            )
+        chosen = {
+            (adoption.recipe, line.item) for adoption in shown for line in adoption.changes if _asked(line, adoption)
+        }
+        shown = adoptions(
+            kitchen, entry, arguments.made_for_today, lambda recipe, line: (recipe, line.item) in chosen
+        )
     write(kitchen, entry, shown)
     first = shown[0]
     again = Kitchen.open(arguments.kitchen or kitchen.root)
     data = {
-        "recipe": first.recipe, "before": kitchen.short_version(first.before) if first.before else None,
-        "after": again.short_version(again.recipe(first.recipe)), "revision": first.revision,
+        "recipe": first.recipe,
+        "before": kitchen.short_version(first.before) if first.before else None,
+        "after": again.short_version(again.recipe(first.recipe)),
+        "revision": first.revision,
         "changes": [{**line.json(), "recipe": adoption.recipe} for adoption in shown for line in adoption.changes],
         "notes": [note for adoption in shown for note in adoption.notes],
     }
@@ -54,13 +66,18 @@ def line_words(line: Adopted, adoption: Adoption) -> str:
     was = f" (was {line.written.amount})" if line.written is not None else " (new)" if adoption.before else ""
     guess = "; a guess, nobody weighed it" if line.guess else ""
     rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
-    return (f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "
-            f"for {adoption.own}{was}{rounding}{guess}")
+    return (
+        f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "
+        f"for {adoption.own}{was}{rounding}{guess}"
+    )
 
 
 def _said(adoption: Adoption) -> str:
-    head = f"{adoption.recipe} is now revision {adoption.revision}" if adoption.before is not None else (
-        f"recipes/{adoption.recipe}.yaml is written, revision 1")
+    head = (
+        f"{adoption.recipe} is now revision {adoption.revision}"
+        if adoption.before is not None
+        else (f"recipes/{adoption.recipe}.yaml is written, revision 1")
+    )
     lines = [bold(head), *(f"  {line_words(line, adoption)}" for line in adoption.changes)]
     return "\n".join(lines + [f"  note: {note}" for note in adoption.notes])
 
@@ -74,13 +91,30 @@ def _compare(arguments: argparse.Namespace) -> Answer:
     from cookbook.compare import compare_recipes, compare_versions
 
     kitchen = Kitchen.open(arguments.kitchen)
-    found = (compare_recipes(kitchen, arguments.recipe, arguments.other) if arguments.other
-             else compare_versions(kitchen, arguments.recipe))
+    found = (
+        compare_recipes(kitchen, arguments.recipe, arguments.other)
+        if arguments.other
+        else compare_versions(kitchen, arguments.recipe)
+    )
     data = {
-        "groups": [{"label": group.label, "cooks": group.cooks, "entries": list(group.entries),
-                    "outcomes": [{"outcome": one.name, "unit": one.unit, "cooks": one.cooks, "mean": round(one.mean, 3),
-                                  "spread": None if one.spread is None else round(one.spread, 3)}
-                                 for one in group.outcomes]} for group in found.groups],
+        "groups": [
+            {
+                "label": group.label,
+                "cooks": group.cooks,
+                "entries": list(group.entries),
+                "outcomes": [
+                    {
+                        "outcome": one.name,
+                        "unit": one.unit,
+                        "cooks": one.cooks,
+                        "mean": round(one.mean, 3),
+                        "spread": None if one.spread is None else round(one.spread, 3),
+                    }
+                    for one in group.outcomes
+                ],
+            }
+            for group in found.groups
+        ],
         "changes": [[change.json() for change in changes] for changes in found.changes],
         "differences": [one.json() for one in found.differences],
     }
@@ -90,13 +124,26 @@ def _compare(arguments: argparse.Namespace) -> Answer:
             lines += ["", "what changed:", *(f"  {change.sentence()}" for change in found.changes[place - 1])]
             lines.append("")
         lines.append(bold(group.label) + f": {group.cooks} cook{'' if group.cooks == 1 else 's'}")
-        lines.append(table([[one.name, f"{one.mean:.1f} {one.unit}", "" if one.spread is None else f"± {one.spread:.1f}"]
-                            for one in group.outcomes], right=(1,)))
+        lines.append(
+            table(
+                [
+                    [one.name, f"{one.mean:.1f} {one.unit}", "" if one.spread is None else f"± {one.spread:.1f}"]
+                    for one in group.outcomes
+                ],
+                right=(1,),
+            )
+        )
     if found.differences:
         lines += ["", bold(f"{found.differences[0].b}, against {found.differences[0].a}")]
-        rows = [[one.outcome, f"{one.estimate:+.1f} {one.unit}",
-                 "" if one.low is None else f"80 % between {one.low:+.1f} and {one.high:+.1f}", one.verdict]
-                for one in found.differences]
+        rows = [
+            [
+                one.outcome,
+                f"{one.estimate:+.1f} {one.unit}",
+                "" if one.low is None else f"80 % between {one.low:+.1f} and {one.high:+.1f}",
+                one.verdict,
+            ]
+            for one in found.differences
+        ]
         lines.append(table(rows, right=(1,)))
     return Answer(data, "\n".join(lines))
 

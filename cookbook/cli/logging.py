@@ -15,12 +15,16 @@ from cookbook.kitchen.clock import moment, now
 
 
 def _options(parser: Parser) -> None:
-    verbs = parser.add_subparsers(dest="what", metavar="WHAT", required=True)
+    verbs = parser.add_subparsers(dest="what", metavar="WHAT", required=True, help="what to log")
     start = _verb(verbs, "start", "begin an entry, with the day's sheet")
     start.add_argument("recipe", metavar="RECIPE", nargs="?", help="the recipe that is cooked")
     start.add_argument("--new", metavar="TITLE", help="or a working title: no recipe yet")
-    start.add_argument("--kind", choices=("paste", "rub", "brine", "sauce", "cook"), default="paste",
-                       help="what is being made under the working title")
+    start.add_argument(
+        "--kind",
+        choices=("paste", "rub", "brine", "sauce", "cook"),
+        default="paste",
+        help="what is being made under the working title",
+    )
     start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
     start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
     start.add_argument("--start", metavar="TEMP", help="core temperature when it goes on")
@@ -30,8 +34,11 @@ def _options(parser: Parser) -> None:
     event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
     event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
     _used_options(_verb(verbs, "used", "what really went in"))
-    for name, about in (("taste", "what a taste in between said"), ("note", "anything worth keeping"),
-                        ("next", "what to do next time")):
+    for name, about in (
+        ("taste", "what a taste in between said"),
+        ("note", "anything worth keeping"),
+        ("next", "what to do next time"),
+    ):
         _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
     finish = _verb(verbs, "finish", "close the entry, with scores")
     finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")
@@ -39,6 +46,18 @@ def _options(parser: Parser) -> None:
     finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
     finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
     _verb(verbs, "undo", "take back the last line")
+    _verb(verbs, "line", "anything in your own words").add_argument(
+        "words", metavar="WORDS", nargs="+", help="the line"
+    )
+
+
+_KNOWN = ("start", "reading", "event", "used", "taste", "note", "next", "finish", "undo", "line")
+
+
+def _words(typed: list[str]) -> list[str]:
+    """A plain line needs no verb."""
+    plain = typed and not typed[0].startswith("-") and typed[0] not in _KNOWN
+    return ["line", *typed] if plain else typed
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -70,8 +89,13 @@ def _used_options(used: argparse.ArgumentParser) -> None:
 class _Score(argparse.Action):
     """Collects scores; `--by` names the taster of those before it that have none."""
 
-    def __call__(self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: Any,
-                 option_string: str | None = None) -> None:
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: Any,
+        option_string: str | None = None,
+    ) -> None:
         scores: list[list[str | None]] = getattr(namespace, "scores", None) or []
         if self.dest == "score":
             scores = [*scores, [values, None]]
@@ -98,12 +122,13 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 
     warnings: list[str] = []
     try:
-        line = loglines.line_of(kitchen, entry, arguments.what, vars(arguments), moment(arguments.at))
+        line = loglines.line_of(entry, arguments.what, vars(arguments), moment(arguments.at))
     except RequestError as fault:
         words = " ".join(_typed(arguments))
         line = loglines.unread(words, now())
-        warnings.append(f"kept as a note, since it could not be read: {fault.message}"
-                        + (f"; {fault.mend}" if fault.mend else ""))
+        warnings.append(
+            f"kept as a note, since it could not be read: {fault.message}" + (f"; {fault.mend}" if fault.mend else "")
+        )
     entry = book.add(kitchen, entry, line.change, line.words)
     data = {"entry": entry.name, "read": line.words, "warnings": warnings}
     return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
@@ -111,7 +136,7 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 
 def _typed(arguments: argparse.Namespace) -> list[str]:
     """What was typed, as near as the parsed options tell it."""
-    words = [arguments.what]
+    words = [] if arguments.what == "line" else [arguments.what]
     for key, value in vars(arguments).items():
         if value in (None, False, []) or key in ("what", "json", "kitchen", "units", "why", "entry", "pieces"):
             continue
@@ -131,15 +156,25 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         Temperature.parse(arguments.start)
     if arguments.new is not None:
         if arguments.cut is None:
-            raise RequestError("which cut is it for?", mend='name it with --cut, for example --cut "pork loin, boneless"')
-        entry = book.start_new(kitchen, arguments.new, arguments.kind, arguments.cut, pieces, at, arguments.bowl,
-                               arguments.start)
+            raise RequestError(
+                "which cut is it for?", mend='name it with --cut, for example --cut "pork loin, boneless"'
+            )
+        entry = book.start_new(
+            kitchen, arguments.new, arguments.kind, arguments.cut, pieces, at, arguments.bowl, arguments.start
+        )
     elif arguments.recipe is None:
-        raise RequestError("which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage")
+        raise RequestError(
+            "which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage"
+        )
     else:
         entry = book.start(kitchen, arguments.recipe, pieces, at, arguments.start)
-    data = {"entry": entry.name, "version": entry.version, "sheet": {
-        recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()}}
+    data = {
+        "entry": entry.name,
+        "version": entry.version,
+        "sheet": {
+            recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()
+        },
+    }
     return Answer(data, _start_text(kitchen, entry))
 
 
@@ -151,11 +186,14 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     if entry.recipe and entry.version:
         lines.append(f"{entry.recipe}, {label_of(kitchen, entry.recipe, entry.version)}")
     for recipe, amounts in entry.sheet.items():
-        lines += ["", f"the day's sheet, {recipe}:",
-                  table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,))]
+        lines += [
+            "",
+            f"the day's sheet, {recipe}:",
+            table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,)),
+        ]
     for line in book.open_lines(kitchen, entry):
         lines.append(f"last time you said: {line}")
     return "\n".join(lines)
 
 
-VERBS = {"log": Verb(_options, _run)}
+VERBS = {"log": Verb(_options, _run, nested=True, words=_words)}

@@ -8,10 +8,14 @@ from typing import Any
 from cookbook.errors import RequestError
 
 _HELP = {
-    "weight": ("4.4kg", "as it lies on the scale"), "ribs": ("4", "how many ribs"),
-    "bones": ("on|tied|off", "bones on, tied back on, or off"), "frenched": ("18cm", "length of bare bone shafts"),
-    "length": ("34cm", "along the roast"), "girth": ("41cm", "the tape once round the middle"),
-    "width": ("20cm", "across, lying"), "thickness": ("12cm", "from the board up"),
+    "weight": ("4.4kg", "as it lies on the scale"),
+    "ribs": ("4", "how many ribs"),
+    "bones": ("on|tied|off", "bones on, tied back on, or off"),
+    "frenched": ("18cm", "length of bare bone shafts"),
+    "length": ("34cm", "along the roast"),
+    "girth": ("41cm", "the tape once round the middle"),
+    "width": ("20cm", "across, lying"),
+    "thickness": ("12cm", "from the board up"),
     "faces": ("all|no-bone|no-ends|NAME,…", "which faces are coated"),
 }
 
@@ -19,8 +23,13 @@ _HELP = {
 class _PieceOption(argparse.Action):
     """Collects piece options in order; `--piece NAME` begins another piece."""
 
-    def __call__(self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: Any,
-                 option_string: str | None = None) -> None:
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: Any,
+        option_string: str | None = None,
+    ) -> None:
         pieces: list[dict[str, str]] = getattr(namespace, "pieces", None) or []
         if self.dest == "piece":
             if any(piece.get("name") == values for piece in pieces):
@@ -39,11 +48,18 @@ def piece_options(parser: argparse.ArgumentParser) -> None:
     group = parser.add_argument_group("the piece")
     for word, (like, about) in _HELP.items():
         group.add_argument(f"--{word}", metavar=like, action=_PieceOption, default=argparse.SUPPRESS, help=about)
-    group.add_argument("--piece", metavar="NAME", action=_PieceOption, default=argparse.SUPPRESS,
-                       help="begin another piece; the options after it are its own")
+    group.add_argument(
+        "--piece",
+        metavar="NAME",
+        action=_PieceOption,
+        default=argparse.SUPPRESS,
+        help="begin another piece; the options after it are its own",
+    )
 
 
 def said(arguments: argparse.Namespace) -> dict[str, dict[str, str]]:
     """What the options say of each piece, by its name; empty where they say nothing."""
-    return {piece.get("name", ""): {word: value for word, value in piece.items() if word != "name"}
-            for piece in arguments.pieces}
+    return {
+        piece.get("name", ""): {word: value for word, value in piece.items() if word != "name"}
+        for piece in arguments.pieces
+    }

@@ -35,24 +35,53 @@ def _list(arguments: argparse.Namespace) -> Answer:
             warnings.append(f"{name} can't be read: {fault.message} (cookbook check)")
             continue
         used = last.get(name)
-        recipes.append({"name": name, "kind": recipe.kind, "title": recipe.title, "revision": recipe.revision,
-                        "last_cooked": used.isoformat() if used else None, "cooks": cooks.get(name, 0)})
+        recipes.append(
+            {
+                "name": name,
+                "kind": recipe.kind,
+                "title": recipe.title,
+                "revision": recipe.revision,
+                "last_cooked": used.isoformat() if used else None,
+                "cooks": cooks.get(name, 0),
+            }
+        )
     recipes.sort(key=lambda one: (one["last_cooked"] or "", one["name"]), reverse=True)
-    listed = [{"name": entry.name, "date": entry.date.isoformat(), "recipe": entry.recipe, "title": entry.title,
-               "open": entry.open} for entry in sorted(entries, key=lambda one: (one.date, one.name), reverse=True)]
-    rows = [[one["name"], one["kind"], one["title"], f"revision {one['revision']}" if one["revision"] else "",
-             _cooked(one["cooks"], last.get(one["name"]))] for one in recipes]
+    listed = [
+        {
+            "name": entry.name,
+            "date": entry.date.isoformat(),
+            "recipe": entry.recipe,
+            "title": entry.title,
+            "open": entry.open,
+        }
+        for entry in sorted(entries, key=lambda one: (one.date, one.name), reverse=True)
+    ]
+    rows = [
+        [
+            one["name"],
+            one["kind"],
+            one["title"],
+            f"revision {one['revision']}" if one["revision"] else "",
+            _cooked(one["cooks"], last.get(one["name"])),
+        ]
+        for one in recipes
+    ]
     text = bold("Recipes") + "\n" + table(rows) if rows else "no recipes yet"
     if listed:
-        text += "\n\n" + bold("Journal") + "\n" + table([[str(one["date"]), str(one["name"]), "open" if one["open"] else ""]
-                                                          for one in listed])
+        text += (
+            "\n\n"
+            + bold("Journal")
+            + "\n"
+            + table([[str(one["date"]), str(one["name"]), "open" if one["open"] else ""] for one in listed])
+        )
     return Answer({"recipes": recipes, "entries": listed}, text, warnings=tuple(warnings))
 
 
 def _cooked(cooks: int, last: date | None) -> str:
     if last is None:
         return "not cooked yet"
-    return f"cooked {cooks} time{'s' if cooks > 1 else ''}, last {day_words(last.year, last.month, last.day, date.today().year)}"
+    day = day_words(last.year, last.month, last.day, date.today().year)
+    return f"cooked {cooks} time{'s' if cooks > 1 else ''}, last {day}"
 
 
 def _recipe_option(parser: Parser) -> None:
@@ -62,17 +91,41 @@ def _recipe_option(parser: Parser) -> None:
 def recipe_data(recipe: Recipe) -> dict[str, Any]:
     """A whole recipe as `show --json` gives it."""
     return {
-        "name": recipe.name, "kind": recipe.kind, "title": recipe.title, "measures": recipe.measures,
+        "name": recipe.name,
+        "kind": recipe.kind,
+        "title": recipe.title,
+        "measures": recipe.measures,
         "made_for": {key: node.text for key, node in recipe.made_for.nodes.items()} if recipe.made_for else None,
-        "cut": recipe.cut, "serves": recipe.serves,
-        "ingredients": [{
-            "item": line.item, "amount": str(line.amount), "prep": line.prep, "or": list(line.alternatives),
-            "until": line.until, "hold_back": str(line.hold_back) if line.hold_back else None,
-            "follows": line.follows, "recipe": line.recipe} for line in recipe.ingredients],
-        "coats": [{"recipe": coat.recipe, "item": coat.item, "amount": str(coat.amount) if coat.amount else None,
-                   "faces": coat.faces} for coat in recipe.coats],
-        "pit": _words(recipe.pit), "pull_at": str(recipe.pull_at) if recipe.pull_at else None,
-        "rest": _words(recipe.rest), "steps": list(recipe.steps), "after": recipe.after, "notes": list(recipe.notes),
+        "cut": recipe.cut,
+        "serves": recipe.serves,
+        "ingredients": [
+            {
+                "item": line.item,
+                "amount": str(line.amount),
+                "prep": line.prep,
+                "or": list(line.alternatives),
+                "until": line.until,
+                "hold_back": str(line.hold_back) if line.hold_back else None,
+                "follows": line.follows,
+                "recipe": line.recipe,
+            }
+            for line in recipe.ingredients
+        ],
+        "coats": [
+            {
+                "recipe": coat.recipe,
+                "item": coat.item,
+                "amount": str(coat.amount) if coat.amount else None,
+                "faces": coat.faces,
+            }
+            for coat in recipe.coats
+        ],
+        "pit": _words(recipe.pit),
+        "pull_at": str(recipe.pull_at) if recipe.pull_at else None,
+        "rest": _words(recipe.rest),
+        "steps": list(recipe.steps),
+        "after": recipe.after,
+        "notes": list(recipe.notes),
         "links": [{"what": what, "address": address} for what, address in recipe.links],
     }
 
@@ -91,15 +144,21 @@ def _show(arguments: argparse.Namespace) -> Answer:
 
 def recipe_text(recipe: Recipe) -> str:
     """A recipe as a reader would want it."""
-    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {measures_words(recipe.measures)}"]
+    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {recipe.measures_words}"]
     if recipe.made_for is not None:
-        lines.append("made for " + ", ".join(
-            node.text if key in ("cut", "weight") else f"{key} {node.text}" for key, node in recipe.made_for.nodes.items()))
+        lines.append(
+            "made for "
+            + ", ".join(
+                node.text if key in ("cut", "weight") else f"{key} {node.text}"
+                for key, node in recipe.made_for.nodes.items()
+            )
+        )
     if recipe.cut:
         lines.append(f"for {recipe.cut}" + (f", serves {recipe.serves}" if recipe.serves else ""))
     for record, name in ((recipe.pit, "pit"), (recipe.rest, "rest")):
-        if record is not None:
-            lines.append(f"{name}: " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in _words(record).items()))  # type: ignore[union-attr] # a record that is there has words
+        words = _words(record)
+        if words:
+            lines.append(f"{name}: " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in words.items()))
     if recipe.pull_at is not None:
         lines.append(f"pull at {recipe.pull_at.both()}")
     if recipe.ingredients:
@@ -121,22 +180,26 @@ def _asides(line: Any) -> str:
     return f" ({'; '.join(said)})" if said else ""
 
 
-def measures_words(measures: str) -> str:
-    """How a measure system is called on screens."""
-    names = {"us": "US cups and spoons", "us-label": "US label cups and spoons", "metric": "metric cups and spoons",
-             "au": "Australian cups and spoons", "uk": "UK spoons", "jp": "Japanese cups and spoons"}
-    return names[measures]
-
-
 def _versions(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.history import versions
 
     kitchen = Kitchen.open(arguments.kitchen)
     found = versions(kitchen, arguments.recipe)
-    data = {"versions": [{
-        "version": one.name, "revision": one.revision, "label": one.label(), "current": one.current,
-        "first_used": one.first_used.isoformat() if one.first_used else None, "cooks": one.cooks,
-        "texts": list(one.texts), "changes": [change.json() for change in one.changes]} for one in found]}
+    data = {
+        "versions": [
+            {
+                "version": one.name,
+                "revision": one.revision,
+                "label": one.label(),
+                "current": one.current,
+                "first_used": one.first_used.isoformat() if one.first_used else None,
+                "cooks": one.cooks,
+                "texts": list(one.texts),
+                "changes": [change.json() for change in one.changes],
+            }
+            for one in found
+        ]
+    }
     labels = [one.label() for one in found]
     lines = []
     for one, label in zip(found, labels, strict=True):
@@ -164,5 +227,9 @@ def _diff(arguments: argparse.Namespace) -> Answer:
     return Answer({"changes": [change.json() for change in changes]}, "\n".join(lines))
 
 
-VERBS = {"list": Verb(_nothing, _list), "show": Verb(_recipe_option, _show), "versions": Verb(_recipe_option, _versions),
-         "diff": Verb(_diff_options, _diff)}
+VERBS = {
+    "list": Verb(_nothing, _list),
+    "show": Verb(_recipe_option, _show),
+    "versions": Verb(_recipe_option, _versions),
+    "diff": Verb(_diff_options, _diff),
+}

@@ -14,10 +14,10 @@ from cookbook.errors import CookbookError, FileError, RequestError, UnknownName
 
 
 class Answer(NamedTuple):
-    """What a verb found: the data for `--json`, the text for people, the exit code, warnings for standard error."""
+    """What a verb found: the data for `--json`, the text for people (or what makes them), exit code, warnings."""
 
-    data: Mapping[str, Any]
-    text: str
+    data: Mapping[str, Any] | Callable[[], Mapping[str, Any]]
+    text: str | Callable[[], str]
     code: int = 0
     warnings: tuple[str, ...] = ()
 
@@ -31,10 +31,12 @@ class Parser(argparse.ArgumentParser):
 
 
 class Verb(NamedTuple):
-    """A verb: fills its parser, and runs."""
+    """A verb: fills its parser, and runs; `nested` where it has verbs of its own, `words` to mend what was typed."""
 
     options: Callable[[Parser], None]
     run: Callable[[argparse.Namespace], Answer]
+    nested: bool = False
+    words: Callable[[list[str]], list[str]] = list
 
 
 def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
@@ -48,22 +50,32 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
             raise UnknownName("verb", verb, get_close_matches(verb, verbs, 2, 0.5), mend=None)
         module, about = verbs[verb]
         found: Verb = importlib.import_module(f"cookbook.cli.{module}").VERBS[verb]
-        arguments = parser(verb, about, found).parse_intermixed_args(words[1:]) if verb not in _NESTED else (
-            parser(verb, about, found).parse_args(words[1:]))
-        answer = found.run(arguments)
+        made = parser(verb, about, found)
+        typed = found.words(_signed(words[1:]))
+        answer = found.run(made.parse_args(typed) if found.nested else made.parse_intermixed_args(typed))
     except CookbookError as fault:
         _print_error(fault, as_json)
         return 2
     for warning in answer.warnings:
         sys.stderr.write(f"warning: {warning}\n")
     if as_json:
-        sys.stdout.write(json.dumps(answer.data, ensure_ascii=False, indent=2) + "\n")
-    elif answer.text:
-        sys.stdout.write(answer.text.rstrip("\n") + "\n")
+        data = answer.data() if callable(answer.data) else answer.data
+        sys.stdout.write(json.dumps(data, ensure_ascii=False, indent=2) + "\n")
+    elif text := answer.text() if callable(answer.text) else answer.text:
+        sys.stdout.write(text.rstrip("\n") + "\n")
     return answer.code
 
 
-_NESTED = ("log",)
+def _signed(words: list[str]) -> list[str]:
+    """`--weight -3kg` as one word, so that a negative amount is refused for what it is."""
+    joined: list[str] = []
+    for word in words:
+        before = joined[-1] if joined else ""
+        if word[:1] == "-" and word[1:2].isdigit() and before.startswith("--") and "=" not in before:
+            joined[-1] = f"{before}={word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def parser(verb: str, about: str, found: Verb) -> Parser:
@@ -86,8 +98,12 @@ def _print_error(fault: CookbookError, as_json: bool) -> None:
     place = fault.place
     if as_json:
         error = {
-            "code": fault.code, "message": fault.message, "file": place.file if place else None,
-            "line": place.line if place else None, "column": place.column if place else None, "mend": fault.mend,
+            "code": fault.code,
+            "message": fault.message,
+            "file": place.file if place else None,
+            "line": place.line if place else None,
+            "column": place.column if place else None,
+            "mend": fault.mend,
         }
         sys.stdout.write(json.dumps({"error": error}, ensure_ascii=False, indent=2) + "\n")
         return
@@ -105,9 +121,13 @@ def table(rows: list[list[str]], head: list[str] | None = None, right: tuple[int
     """Rows as aligned columns; `right` numbers the columns that end together."""
     lines = ([head] if head else []) + rows
     widths = [max(len(line[n]) for line in lines) for n in range(len(lines[0]))] if lines else []
+
     def cells(line: list[str]) -> str:
-        return "  ".join(cell.rjust(width) if n in right else cell.ljust(width)
-                         for n, (cell, width) in enumerate(zip(line, widths, strict=True))).rstrip()
+        return "  ".join(
+            cell.rjust(width) if n in right else cell.ljust(width)
+            for n, (cell, width) in enumerate(zip(line, widths, strict=True))
+        ).rstrip()
+
     shown = [cells(line) for line in lines]
     if head:
         shown[0] = bold(shown[0])

@@ -6,7 +6,6 @@ import argparse
 from typing import Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.recipes import measures_words
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
@@ -21,6 +20,9 @@ def _options(parser: Parser) -> None:
     piece_options(parser)
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
+
+    parser.add_argument("--left-in-bowl", metavar="MASS", help="in the middle of coating: what is left in the bowl")
+    parser.add_argument("--bare", metavar="FACES", help="and which faces are still bare")
 
 
 def _number(words: str) -> float:
@@ -39,15 +41,55 @@ def _run(arguments: argparse.Namespace) -> Answer:
     units = arguments.units or kitchen.settings.get("units") or "both"
     if arguments.batch is not None and arguments.layer is not None:
         raise RequestError("--batch and --layer can't both decide how much to make", code="usage")
-    found = [scaled_to(coat, pieces, batch=arguments.batch, layer_mm=arguments.layer, weights=kitchen.weights,
-                       used=kitchen.used_by(coat), habits=kitchen.habits(coat.name))
-             for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)]
+    found = [
+        scaled_to(
+            coat,
+            pieces,
+            batch=arguments.batch,
+            layer_mm=arguments.layer,
+            weights=kitchen.weights,
+            used=kitchen.used_by(coat),
+            habits=kitchen.habits(coat.name),
+        )
+        for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)
+    ]
     if not found:
-        raise RequestError(f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs")
+        raise RequestError(
+            f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs"
+        )
+    if arguments.left_in_bowl is not None or arguments.bare is not None:
+        return _top_up(found[0], arguments, units)
+    return Answer(
+        lambda: _data(found, units),
+        lambda: "\n\n".join(scaled_text(one, units, arguments.why) for one in found),
+    )
+
+
+def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer:
+    """What is still to make for the faces that are bare, at the thickness used so far."""
+    from cookbook.quantity import read_mass_g
+    from cookbook.recipe.reaching import top_up
+
+    if arguments.left_in_bowl is None or arguments.bare is None:
+        raise RequestError("--left-in-bowl and --bare belong together", code="usage", mend="say both")
+    need, more = top_up(scaled, read_mass_g(arguments.left_in_bowl), arguments.bare)
+    data = scaled_data(more, units) if more is not None else {"ingredients": []}
+    data["top_up"] = {**need._asdict()}
+    head = (
+        f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take "
+        f"{need.needed_g:.0f} g, {need.left_g:.0f} g are in the bowl"
+    )
+    if more is None:
+        return Answer(data, f"{head}: it reaches.")
+    rows = [_row(line, units)[:3] for line in more.lines]
+    return Answer(data, f"{head}: make {need.make_g:.0f} g more.\n\n{table(rows, right=(0,))}")
+
+
+def _data(found: list[Scaled], units: str) -> dict[str, Any]:
     data = scaled_data(found[0], units)
     if len(found) > 1:
         data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
-    return Answer(data, "\n\n".join(scaled_text(one, units, arguments.why) for one in found))
+    return data
 
 
 def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
@@ -56,17 +98,27 @@ def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
     shares = scaled.shares()
     coat = scaled.coat
     return {
-        "recipe": scaled.recipe.name, "measures": scaled.recipe.measures,
+        "recipe": scaled.recipe.name,
+        "measures": scaled.recipe.measures,
         "factor": {"surface": factor.surface, "weight": factor.weight},
         "factor_interval": {"low": factor.surface_low, "high": factor.surface_high},
         "coated_cm2": {"from": scaled.coated_from_cm2, "to": scaled.coated_to_cm2},
         "ingredients": [line_data(line, units) for line in scaled.lines],
-        "coat": {"grams": coat.grams, "g_per_cm2": coat.g_per_cm2, "thickness_mm": coat.thickness_mm} if coat else None,
+        "coat": {"grams": coat.grams, "g_per_cm2": coat.g_per_cm2, "thickness_mm": coat.thickness_mm}
+        if coat
+        else None,
         "salt_percent_of_meat": scaled.salt.percent_of_meat if scaled.salt else None,
         "salt_percent_as_weighed": scaled.salt.percent_as_weighed if scaled.salt else None,
-        "pieces": [{"name": piece.name, "mass_g": piece.mass_g.json(), "coated_cm2": piece.coated_cm2.mid,
-                    "coat": coat.grams * share if coat else None, "share_of_batch": share}
-                   for piece, share in zip(scaled.pieces, shares, strict=True)],
+        "pieces": [
+            {
+                "name": piece.name,
+                "mass_g": piece.mass_g.json(),
+                "coated_cm2": piece.coated_cm2.mid,
+                "coat": coat.grams * share if coat else None,
+                "share_of_batch": share,
+            }
+            for piece, share in zip(scaled.pieces, shares, strict=True)
+        ],
         "notes": list(scaled.notes),
     }
 
@@ -75,10 +127,16 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
     """One ingredient as `scale --json` gives it."""
     measured = line.measured(units)
     return {
-        "item": line.item, "amount": measured.text, "grams": line.grams.json() if line.grams else None,
-        "measures": measured.scoops, "follows": line.follows, "factor": line.factor,
-        "by_weight": line.naive_measured(units).text,
-        "prep": line.ingredient.prep, "or": list(line.ingredient.alternatives), "until": line.ingredient.until,
+        "item": line.item,
+        "amount": measured.text,
+        "grams": line.grams.json() if line.grams else None,
+        "measures": measured.scoops,
+        "follows": line.follows,
+        "factor": line.factor,
+        "by_weight": line.naive_text(units),
+        "prep": line.ingredient.prep,
+        "or": list(line.ingredient.alternatives),
+        "until": line.ingredient.until,
         "hold_back": str(line.hold_back.rounded()) if line.hold_back else None,
     }
 
@@ -87,17 +145,27 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
     """A scaled recipe for people."""
     recipe, factor = scaled.recipe, scaled.factor
     head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
-    area = (f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
-            f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})")
+    area = (
+        f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
+        f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})"
+    )
     rows = [_row(line, units) for line in scaled.lines]
-    lines = [head, area, "", table(rows, ["amount", "of", "in spoons", "follows", "times", "by weight"], right=(0, 4, 5))]
+    lines = [
+        head,
+        area,
+        "",
+        table(rows, ["amount", "of", "in spoons", "follows", "times", "by weight"], right=(0, 4, 5)),
+    ]
     lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line)]
-    if abs(factor.weight / factor.surface - 1) > 0.005:
-        lines.append(f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
-                     f"{abs(factor.weight / factor.surface - 1):.0%} too {'much' if factor.weight > factor.surface else 'little'} paste.")
+    gap = factor.weight / factor.surface - 1
+    if abs(gap) > 0.005:
+        lines.append(
+            f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
+            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} paste."
+        )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
-    lines.append(f"Spoons and cups are {measures_words(recipe.measures)}.")
+    lines.append(f"Spoons and cups are {recipe.measures_words}.")
     if why:
         lines += ["", *scaled.why()]
     return "\n".join(lines)
@@ -106,7 +174,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     beside = measured.scoops if measured.scoops != measured.text else ""
-    naive = line.naive_measured(units).text if line.follows == "surface" else ""
+    naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
 
 
@@ -122,10 +190,15 @@ def _coat_lines(scaled: Scaled) -> list[str]:
     lines = []
     coat, salt = scaled.coat, scaled.salt
     if coat is not None:
-        lines.append(f"\ncoat: {coat.grams:.0f} g, {1000 * coat.g_per_cm2:.0f} mg on each cm², {coat.thickness_mm:.1f} mm thick on average")
+        lines.append(
+            f"\ncoat: {coat.grams:.0f} g, {1000 * coat.g_per_cm2:.0f} mg on each cm², "
+            f"{coat.thickness_mm:.1f} mm thick on average"
+        )
     if salt is not None:
-        lines.append(f"salt: {salt.percent_as_weighed:.2f} % of the piece as weighed, "
-                     f"{salt.percent_of_meat:.2f} % of its meat without bone")
+        lines.append(
+            f"salt: {salt.percent_as_weighed:.2f} % of the piece as weighed, "
+            f"{salt.percent_of_meat:.2f} % of its meat without bone"
+        )
     if len(scaled.pieces) > 1 and coat is not None:
         for piece, share in zip(scaled.pieces, scaled.shares(), strict=True):
             lines.append(f"  {piece.name or 'piece'}: {coat.grams * share:.0f} g of it, {share:.0%} of the batch")
@@ -135,8 +208,9 @@ def _coat_lines(scaled: Scaled) -> list[str]:
 def piece_words(pieces: tuple[Piece, ...]) -> str:
     """`pork loin, boneless, 4.4 kg`."""
     cut = pieces[0].cut.name
-    sizes = " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" + (f" ({piece.ribs} ribs)" if piece.ribs else "")
-                         for piece in pieces)
+    sizes = " and ".join(
+        f"{piece.mass_g.mid / 1000:.3g} kg" + (f" ({piece.ribs} ribs)" if piece.ribs else "") for piece in pieces
+    )
     return f"{cut}, {sizes}"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 from statistics import fmean, stdev
 from typing import NamedTuple
 
@@ -84,10 +85,16 @@ def compare_versions(kitchen: Kitchen, name: str) -> Comparison:
             by_meaning.setdefault(version.partition(".")[0], []).append(entry)
     cooked = [version for version in known if version.name in by_meaning]
     if not cooked:
-        raise RequestError(f"nothing was cooked with {name} yet", mend="begin with `cookbook log start`", code="no-cooks")
-    groups = tuple(_group(kitchen, label_of(kitchen, name, version.name), by_meaning[version.name]) for version in cooked)
-    changes = [tuple(differences(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
-               for one, two in zip(cooked, cooked[1:], strict=False)]
+        raise RequestError(
+            f"nothing was cooked with {name} yet", mend="begin with `cookbook log start`", code="no-cooks"
+        )
+    groups = tuple(
+        _group(kitchen, label_of(kitchen, name, version.name), by_meaning[version.name]) for version in cooked
+    )
+    changes = [
+        tuple(differences(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
+        for one, two in pairwise(cooked)
+    ]
     return Comparison(groups, tuple(changes), _last_two(groups))
 
 
@@ -95,16 +102,22 @@ def compare_recipes(kitchen: Kitchen, one: str, two: str) -> Comparison:
     """Two recipes on the same cut. Raises RequestError where they are for different cuts or one was never cooked."""
     recipes = [kitchen.recipe(one), kitchen.recipe(two)]
     if recipes[0].meat != recipes[1].meat:
-        raise RequestError(f"{one} is for {recipes[0].meat}, {two} for {recipes[1].meat}: cooks of different cuts can't be "
-                           "held against each other", mend="compare two recipes on the same cut")
+        raise RequestError(
+            f"{one} is for {recipes[0].meat}, {two} for {recipes[1].meat}: cooks of different cuts can't be "
+            "held against each other",
+            mend="compare two recipes on the same cut",
+        )
     groups = []
     for recipe in recipes:
-        entries = [entry for entry in kitchen.entries(mentioning=recipe.name)
-                   if recipe.name in entry.versions and not entry.memory]
+        entries = [
+            entry
+            for entry in kitchen.entries(mentioning=recipe.name)
+            if recipe.name in entry.versions and not entry.memory
+        ]
         if not entries:
             raise RequestError(f"nothing was cooked with {recipe.name} yet", code="no-cooks")
         groups.append(_group(kitchen, recipe.title, entries))
-    return Comparison(tuple(groups), (tuple(differences(*recipes)),), _last_two(tuple(groups)))
+    return Comparison(tuple(groups), (tuple(differences(recipes[0], recipes[1])),), _last_two(tuple(groups)))
 
 
 def _group(kitchen: Kitchen, label: str, entries: Iterable[Entry]) -> Group:
@@ -116,8 +129,10 @@ def _group(kitchen: Kitchen, label: str, entries: Iterable[Entry]) -> Group:
         for outcome in outcomes(entry, kitchen.readings(entry)):
             values.setdefault(outcome.name, []).append(outcome.value)
             kinds[outcome.name] = outcome
-    spreads = tuple(Spread(name, kinds[name].unit, len(found), fmean(found), stdev(found) if len(found) > 1 else None)
-                    for name, found in values.items())
+    spreads = tuple(
+        Spread(name, kinds[name].unit, len(found), fmean(found), stdev(found) if len(found) > 1 else None)
+        for name, found in values.items()
+    )
     return Group(label, tuple(names), spreads, values)
 
 
@@ -126,8 +141,11 @@ def _last_two(groups: tuple[Group, ...]) -> tuple[Difference, ...]:
         return ()
     before, after = groups[-2], groups[-1]
     units = {spread.name: spread.unit for spread in after.outcomes}
-    return tuple(difference(name, units[name], before.label, after.label, before.values[name], after.values[name])
-                 for name in after.values if name in before.values)
+    return tuple(
+        difference(name, units[name], before.label, after.label, before.values[name], after.values[name])
+        for name in after.values
+        if name in before.values
+    )
 
 
 def difference(name: str, unit: str, a: str, b: str, one: list[float], two: list[float]) -> Difference:
@@ -141,8 +159,17 @@ def difference(name: str, unit: str, a: str, b: str, one: list[float], two: list
     _, error, freedom = welch(one, two)
     reach = quantile(0.9, freedom) * error
     better = cdf(gap / error, freedom) if sign > 0 else cdf(-gap / error, freedom) if sign < 0 else None
-    return Difference(name, unit, a, b, gap, gap - reach, gap + reach, better,
-                      _verdict(unit, sign, gap, error, freedom, min(len(one), len(two))))
+    return Difference(
+        name,
+        unit,
+        a,
+        b,
+        gap,
+        gap - reach,
+        gap + reach,
+        better,
+        _verdict(unit, sign, gap, error, freedom, min(len(one), len(two))),
+    )
 
 
 def _verdict(unit: str, sign: int, gap: float, error: float, freedom: float, fewest: int) -> str:

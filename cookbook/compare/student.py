@@ -11,18 +11,22 @@ from math import exp, lgamma, log, sqrt
 
 def cdf(t: float, freedom: float) -> float:
     """Chance that Student's t with `freedom` degrees of freedom is at most `t`."""
-    tail = 0.5 * incomplete_beta(freedom / 2, 0.5, freedom / (freedom + t * t))
+    square = t * t
+    if square < freedom:
+        inner = 0.5 * incomplete_beta(0.5, freedom / 2, square / (freedom + square))
+        return 0.5 + inner if t > 0 else 0.5 - inner
+    tail = 0.5 * incomplete_beta(freedom / 2, 0.5, freedom / (freedom + square))
     return 1 - tail if t > 0 else tail
 
 
 def quantile(chance: float, freedom: float) -> float:
-    """The t below which `chance` lies (0 < chance < 1), by bisection to 1e-10."""
+    """The t below which `chance` lies (0 < chance < 1), by bisection to 1e-12."""
     low, high = -1.0, 1.0
     while cdf(low, freedom) > chance:
         low *= 2
     while cdf(high, freedom) < chance:
         high *= 2
-    while high - low > 1e-10 * max(1.0, abs(low)):
+    while high - low > 1e-12 * max(1.0, abs(low)):
         middle = (low + high) / 2
         low, high = (middle, high) if cdf(middle, freedom) < chance else (low, middle)
     return (low + high) / 2
@@ -47,8 +51,10 @@ def _fraction(a: float, b: float, x: float) -> float:
     d = 1 / (d if abs(d) > tiny else tiny)
     value = d
     for m in range(1, 500):
-        for numerator in (m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m)),
-                          -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1))):
+        for numerator in (
+            m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m)),
+            -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1)),
+        ):
             d = 1 + numerator * d
             d = 1 / (d if abs(d) > tiny else tiny)
             c = 1 + numerator / c
@@ -70,5 +76,5 @@ def welch(one: list[float], two: list[float]) -> tuple[float, float, float]:
         parts.append((mean, sum((value - mean) ** 2 for value in side) / (len(side) - 1) / len(side), len(side)))
     (mean_1, error_1, n_1), (mean_2, error_2, n_2) = parts
     error = error_1 + error_2
-    freedom = error * error / (error_1 ** 2 / (n_1 - 1) + error_2 ** 2 / (n_2 - 1))
+    freedom = error * error / (error_1**2 / (n_1 - 1) + error_2**2 / (n_2 - 1))
     return mean_2 - mean_1, sqrt(error), freedom

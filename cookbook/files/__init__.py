@@ -1,15 +1,33 @@
 """Files in the cook's own writing: nodes that know their place, edits that change nothing else, writing that is safe.
 
-In it: reading (bytes to nodes and problems), editing (five edits by splicing), how values are written, saving (temp
-file and rename), one lock per kitchen. Rooms from floor 2 up may import it; it knows nothing of the trade.
+In it: reading (bytes to nodes and problems), records (fields typed, and their schema), editing (five edits by
+splicing), saving (temp file and rename), one lock per kitchen. Floor 2 and up may import it; it knows no trade.
 """
 
-from cookbook.files.editing import Edit
-from cookbook.files.locking import LOCK_NAME, lock
+from typing import TYPE_CHECKING
+
 from cookbook.files.node import LIST, MAP, SCALAR, Document, Node
 from cookbook.files.reading import MAX_BYTES, parse, read
-from cookbook.files.saving import create, save, stale_temp_files, sweep
-from cookbook.files.written import Inline, Value, plain_yaml, quote
+
+if TYPE_CHECKING:
+    from cookbook.files.editing import Edit
+    from cookbook.files.locking import LOCK_NAME, lock
+    from cookbook.files.saving import create, save, stale_temp_files, sweep
+    from cookbook.files.written import Inline, Value, plain_yaml, quote
+
+_WRITING = {
+    "Edit": "editing",
+    "Inline": "written",
+    "LOCK_NAME": "locking",
+    "Value": "written",
+    "create": "saving",
+    "lock": "locking",
+    "plain_yaml": "written",
+    "quote": "written",
+    "save": "saving",
+    "stale_temp_files": "saving",
+    "sweep": "saving",
+}
 
 __all__ = [
     "LIST",
@@ -32,3 +50,14 @@ __all__ = [
     "stale_temp_files",
     "sweep",
 ]
+
+
+def __getattr__(name: str) -> object:
+    """What only a writer needs is loaded when it is first asked for: a command that reads starts faster."""
+    if name not in _WRITING:
+        raise AttributeError(f"cookbook.files has no {name!r}")
+    from importlib import import_module
+
+    value: object = getattr(import_module(f"cookbook.files.{_WRITING[name]}"), name)
+    globals()[name] = value
+    return value

@@ -175,6 +175,9 @@ class Builder:
         if node.style == "" and node.text.endswith(":") and frame.node.flow:
             self._problem("colon", f"'{node.text}' has a colon with no blank behind it", node.start, width,
                           "put a blank after the colon")
+        if node.style == "" and frame.node.flow and self._text[node.start - 1] == "?":
+            self._problem("sign", f"'?{node.text}' begins with a question mark, which would be lost inside brackets",
+                          node.start - 1, width + 1, "put double quotes around the text")
         first = frame.seen.setdefault(node.text, node)
         if first is not node:
             self._problem("duplicate-key", f"'{node.text}' stands twice: on line {first.line} and again on line "

@@ -12,6 +12,8 @@ MAP, LIST, SCALAR = "map", "list", "scalar"
 
 BREAK = re.compile(r"\r\n|\n|\r")
 
+_SHOWN = 500
+
 Pair = tuple["Node", "Node"]
 Data = str | dict[str, "Data"] | list["Data"]
 
@@ -134,12 +136,13 @@ class Document:
         return line, offset - offsets[line - 1] + 1
 
     def place_at(self, offset: int, width: int = 1) -> Place:
-        """The place of `width` characters from `offset` on, cut at the end of the line."""
+        """The place of `width` characters from `offset` on, cut at the line's end; an endless line is not shown."""
         line, column = self.line_and_column(offset)
         begin = offset - column + 1
         found = BREAK.search(self.text, offset)
         end = found.start() if found else len(self.text)
-        return Place(self.name, line, column, max(1, min(width, end - offset)), self.text[begin:end])
+        source = self.text[begin:end] if end - begin <= _SHOWN else ""
+        return Place(self.name, line, column, max(1, min(width, end - offset)), source)
 
     def place(self, node: Node, offset: int = 0, length: int | None = None) -> Place:
         """Where `node` stands; with `offset` and `length`, that part of a scalar's text where it is written as is."""

@@ -12,7 +12,6 @@ from typing import Any
 from cookbook.errors import ERROR, FileError, Place, Problem
 from cookbook.files.building import Builder
 from cookbook.files.node import BREAK, Document, Node
-from cookbook.files.syntax import syntax_problems
 
 MAX_BYTES = 1 << 20
 
@@ -21,8 +20,8 @@ _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 _UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 _MAX_UNFIT = 20
 _MAX_SYNTAX = 20
-_FIELD = re.compile(r"^[^\s#&*!|>%@`,?\[\]{}'\"-][^\r\n]*?:(?=\s|$)", re.MULTILINE)
-_BLANKED = re.compile(r"[^\r\n]")
+_DIRECTIVE = r"(?<![^\r\n])%"
+_FIELD = r"(?<![^\r\n])[^\s#&*!|>%@`,?\[\]{}'\"-][^\r\n]*?:(?=\s|\Z)"
 
 
 def read(path: str | PathLike[str], name: str | None = None) -> Document:
@@ -93,7 +92,7 @@ def _read_tree(document: Document) -> None:
             ERROR, "nul", f"this is no text file: {count} NUL byte{'s' if count > 1 else ''}, the first one here",
             document.place_at(text.index("\x00"))._replace(source=""), "write the file again from a text editor"))
         return
-    text = _without_unfit(document)
+    text = _without_directives(document, _without_unfit(document))
     if not text.endswith("\n"):
         text += "\n"
     document.root, found = _build(document, text)
@@ -116,6 +115,16 @@ def _without_unfit(document: Document) -> str:
     return _UNFIT.sub("\ufffd", text) if found else text
 
 
+def _without_directives(document: Document, text: str) -> str:
+    """The text with lines that begin with a percent sign made comments, and a problem for each."""
+    found = list(re.finditer(_DIRECTIVE, text)) if "%" in text else []
+    for percent in found[:_MAX_UNFIT]:
+        document.problems.append(Problem(
+            ERROR, "directive", "a line cannot begin with a percent sign", document.place_at(percent.start()),
+            "take the line away, put '#' before it, or put double quotes around the text"))
+    return re.sub(_DIRECTIVE, "#", text) if found else text
+
+
 def _build(document: Document, text: str) -> tuple[Node | None, list[Problem]]:
     """The tree and its faults; after a fault of the writing there is no tree, and the next field is tried."""
     builder, error = _attempt(document, text)
@@ -124,12 +133,14 @@ def _build(document: Document, text: str) -> tuple[Node | None, list[Problem]]:
         if error is None:
             break
         root = None
+        from cookbook.files.syntax import syntax_problems
+
         faults, line = syntax_problems(document, error, builder)
         problems += [fault for fault in faults if fault not in problems]
         behind = _next_field(document, line)
         if behind is None:
             break
-        text = _BLANKED.sub(" ", text[:behind]) + text[behind:]
+        text = re.sub(r"[^\r\n]", " ", text[:behind]) + text[behind:]
         builder, error = _attempt(document, text)
         problems += builder.problems
     return root, problems
@@ -156,8 +167,9 @@ def _attempt(document: Document, text: str) -> tuple[Builder, Exception | None]:
 
 def _next_field(document: Document, line: int) -> int | None:
     """Where the first field at the left edge begins below `line`."""
-    found = _FIELD.search(document.text, document.line_offset(line + 1))
-    return found.start() if found else None
+    begin = document.line_offset(line + 1)
+    found = re.search(_FIELD, document.text[begin:])
+    return begin + found.start() if found else None
 
 
 def _c_events(text: str) -> Iterator[Any]:

@@ -7,7 +7,6 @@ list and reports every fault it meets; `schema` makes the JSON Schema 2020-12 th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import ERROR, AmountError, Problem, RequestError
@@ -112,8 +111,9 @@ def read(document: Document, node: Node | None, kind: Any, problems: list[Proble
     if isinstance(kind, MapOf):
         if not _is(document, node, "map", f"{kind.what} with a value each", problems, what):
             return None
-        return {key.text: read(document, value, kind.value, problems, f"{what} {key.text}")
-                for key, value in node.pairs}
+        return {
+            key.text: read(document, value, kind.value, problems, f"{what} {key.text}") for key, value in node.pairs
+        }
     if isinstance(kind, ListOf):
         return _list(document, node, kind, problems, what)
     if not _is(document, node, "scalar", _expected(kind), problems, what):
@@ -135,17 +135,28 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
         values[key.text] = read(document, value, field.kind, problems, key.text)
     for name, field in kind.fields.items():
         if field.required and name not in nodes:
-            problems.append(Problem(
-                ERROR, "missing-field", f"a {kind.name} needs `{name}:` ({field.about})",
-                document.place(node)._replace(width=1), f"add a line `{name}: {_example(field.kind)}`"))
+            problems.append(
+                Problem(
+                    ERROR,
+                    "missing-field",
+                    f"a {kind.name} needs `{name}:` ({field.about})",
+                    document.place(node)._replace(width=1),
+                    f"add a line `{name}: {_example(field.kind)}`",
+                )
+            )
     return Fields(node, values, nodes)
 
 
 def unknown_key(document: Document, key: Node, kind: Record) -> Problem:
     """The problem of a key that a record doesn't know, with the nearest ones that it does."""
+    from difflib import get_close_matches
+
     near = get_close_matches(key.text, list(kind.fields), n=2, cutoff=0.6)
-    mend = ("did you mean " + " or ".join(f"`{word}`" for word in near) + "?" if near
-            else "a " + kind.name + " knows " + ", ".join(sorted(kind.fields)))
+    mend = (
+        "did you mean " + " or ".join(f"`{word}`" for word in near) + "?"
+        if near
+        else "a " + kind.name + " knows " + ", ".join(sorted(kind.fields))
+    )
     return Problem(ERROR, "unknown-field", f"a {kind.name} has no field `{key.text}`", document.place(key), mend)
 
 
@@ -163,10 +174,18 @@ def _scalar(document: Document, node: Node, kind: Scalar | Choice, problems: lis
     if isinstance(kind, Choice):
         if node.text.strip() in kind.words:
             return node.text.strip()
+        from difflib import get_close_matches
+
         near = get_close_matches(node.text, kind.words, n=1, cutoff=0.5)
-        problems.append(Problem(
-            ERROR, "unknown-word", f"`{what}` is '{node.text}'; it can be {' or '.join(kind.words)}",
-            document.place(node), f"did you mean '{near[0]}'?" if near else None))
+        problems.append(
+            Problem(
+                ERROR,
+                "unknown-word",
+                f"`{what}` is '{node.text}'; it can be {' or '.join(kind.words)}",
+                document.place(node),
+                f"did you mean '{near[0]}'?" if near else None,
+            )
+        )
         return None
     try:
         return kind.read(node.text)
@@ -178,7 +197,7 @@ def _scalar(document: Document, node: Node, kind: Scalar | Choice, problems: lis
 def fault_at(document: Document, node: Node, fault: RequestError, like: str | None = None) -> Problem:
     """The problem of a scalar that its reader refused, pointing into the value where the reader says where."""
     place = document.place(node)
-    if isinstance(fault, AmountError) and document.text[node.start:node.end].strip("\"'") == fault.text:
+    if isinstance(fault, AmountError) and document.text[node.start : node.end].strip("\"'") == fault.text:
         quoted = 0 if node.plain else 1
         place = place._replace(column=place.column + quoted + fault.offset, width=fault.length)
     mend = fault.mend or (f"write it like `{like}`" if like else None)
@@ -220,8 +239,10 @@ def schema(kind: Any, definitions: dict[str, Any]) -> dict[str, Any]:
                 "type": "object",
                 "additionalProperties": False,
                 "required": [name for name, field in kind.fields.items() if field.required],
-                "properties": {name: {**schema(field.kind, definitions), "description": field.about}
-                               for name, field in kind.fields.items()},
+                "properties": {
+                    name: {**schema(field.kind, definitions), "description": field.about}
+                    for name, field in kind.fields.items()
+                },
             }
         return {"$ref": f"#/$defs/{kind.name.replace(' ', '%20')}"}
     if isinstance(kind, MapOf):

@@ -93,7 +93,8 @@ def added(document: Document, holder: Node, where: Where, index: int, key: str |
         return _first_member(document, holder, where, key, value)
     elder = spans.member_end(text, holder, index - 1)
     if holder.flow:
-        return [Splice(elder, elder, ", " + _inline_member(key, value))]
+        comma = " , " if text[elder - 1] == ":" else ", "
+        return [Splice(elder, elder, comma + _inline_member(key, value))]
     if key is None:
         lines = item_lines(value, holder.column - 1, _pad(holder))
     else:
@@ -153,6 +154,8 @@ def removed(document: Document, holder: Node, where: Where, index: int) -> list[
         return [Splice(start, spans.line_end(text, end), brackets)]
     if alone:
         return [_whole_lines(text, begin, end)]
+    if index + 1 == count:
+        return None
     following = spans.member_start(text, holder, index + 1)
     if not spans.only_blanks(text, spans.behind_break(text, spans.line_end(text, end)), following):
         return None

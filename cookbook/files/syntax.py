@@ -37,7 +37,6 @@ _WORDINGS = (
              "put double quotes around the text"),
     _Wording("document end", "document-end", "a line of three dots ends the text; nothing else can stand beside it",
              "take the dots away"),
-    _Wording("YAML document", "directive", "this line asks for another kind of file", "take the line away"),
     _Wording("while scanning a block scalar", "text-block", "the sign | or > must stand alone at the end of its line",
              "begin the text on the next line, or put double quotes around it"),
     _Wording("more indented follow up", "text-block", "the first line of this text block is blank but indented more",
@@ -49,8 +48,6 @@ _WORDINGS = (
     _Wording("while scanning an anchor", "anchor", "a value cannot begin with '&'",
              "put double quotes around the text"),
     _Wording("tag", "tag", "a value cannot begin with an exclamation mark", "put double quotes around the text"),
-    _Wording("directive", "directive", "a line cannot begin with a percent sign",
-             "put double quotes around the text"),
 )
 
 _FIELD = re.compile(r"(?:- +)*[^\s#:][^:]*:(?= |$)")
@@ -58,8 +55,7 @@ _TIGHT = re.compile(r"(?:- +)*([^\s:#]+):(?=\S)")
 _HUGE_ESCAPE = re.compile(r"\\U[0-9A-Fa-f]{8}")
 _TAB_INDENTS = "a tab indents this line; the depth of a line is told by blanks alone"
 _MAX_TABS = 100
-_PERCENT = re.compile("^%", re.MULTILINE)
-_TAB = re.compile(r"^ *\t[ \t]*(?=-\s|[^\s#][^:\r\n]*:(?:\s|$))", re.MULTILINE)
+_TAB = re.compile(r"(?<![^\r\n]) *\t[ \t]*(?=-\s|[^\s#][^:\r\n]*:(?:\s|\Z))")
 
 
 def syntax_problems(document: Document, error: Exception, builder: Builder) -> tuple[list[Problem], int]:
@@ -91,18 +87,10 @@ def _one_problem(document: Document, error: Exception, builder: Builder) -> Prob
                        "put the same quote at the end of the text")
     if bracket is not None and "while parsing a flow" in said:
         return _bracket_problem(document, bracket)
-    return _without_marks(document, mark, said) or _by_words(document, at, _offset(document, context or mark), said)
-
-
-def _without_marks(document: Document, mark: Any, said: str) -> Problem | None:
-    """Faults for which the parser names no place, or one that is far off."""
     if mark is None and (escape := _HUGE_ESCAPE.search(document.text)):
         return Problem(ERROR, "escape", f"'{escape.group()}' stands for no character", document.place_at(
             escape.start(), len(escape.group())), "write the character itself, or leave it out")
-    if "<document start>" in said and (percent := _PERCENT.search(document.text)):
-        return Problem(ERROR, "directive", "a line cannot begin with a percent sign", document.place_at(
-            percent.start()), "take the line away, put '#' before it, or put double quotes around the text")
-    return None
+    return _by_words(document, at, _offset(document, context or mark), said)
 
 
 def _by_words(document: Document, at: int, begun: int, said: str) -> Problem:

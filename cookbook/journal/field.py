@@ -67,23 +67,29 @@ SCORE = Scalar("score", score, "7.5", number=True)
 YES = Scalar("yes", yes, "true")
 NAMES = Either(WORDS, ListOf(WORDS))
 
-PIECE = Record("piece", {
-    "cut": Field(WORDS, "the cut, where no recipe says it"),
-    **PIECE_FIELDS,
-    "start": Field(TEMPERATURE, "core temperature when it went on"),
-    "weight_after": Field(MASS, "after the cook"),
-    "weight_trimmed": Field(MASS, "after trimming"),
-    "grade": Field(WORDS, "as the butcher said it"),
-    "supplier": Field(WORDS, "where it came from, in your own words"),
-    "aged": Field(WORDS, "how long, how"),
-    "thawed": Field(WORDS, "how long, how"),
-})
+PIECE = Record(
+    "piece",
+    {
+        "cut": Field(WORDS, "the cut, where no recipe says it"),
+        **PIECE_FIELDS,
+        "start": Field(TEMPERATURE, "core temperature when it went on"),
+        "weight_after": Field(MASS, "after the cook"),
+        "weight_trimmed": Field(MASS, "after trimming"),
+        "grade": Field(WORDS, "as the butcher said it"),
+        "supplier": Field(WORDS, "where it came from, in your own words"),
+        "aged": Field(WORDS, "how long, how"),
+        "thawed": Field(WORDS, "how long, how"),
+    },
+)
 
-BOWL = Record("bowl", {
-    "empty": Field(MASS, "the empty bowl on the balance"),
-    "full": Field(MASS, "the bowl with everything in it"),
-    "after": Field(MASS, "the bowl when the meat was coated"),
-})
+BOWL = Record(
+    "bowl",
+    {
+        "empty": Field(MASS, "the empty bowl on the balance"),
+        "full": Field(MASS, "the bowl with everything in it"),
+        "after": Field(MASS, "the bowl when the meat was coated"),
+    },
+)
 
 READING_FIELDS = {
     "core": Field(TEMPERATURE, "in the thickest part, off the bone"),
@@ -93,103 +99,131 @@ READING_FIELDS = {
     "depth": Field(LENGTH, "how deep the probe sits"),
 }
 
-EVENT = Record("event", {
-    "at": Field(MOMENT, "when", required=True),
-    "did": Field(WORDS, "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced"),
-    "piece": Field(WORDS, "which piece"),
-    "note": Field(WORDS, "anything else"),
-    **READING_FIELDS,
-})
+EVENT = Record(
+    "event",
+    {
+        "at": Field(MOMENT, "when", required=True),
+        "did": Field(
+            WORDS, "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced"
+        ),
+        "piece": Field(WORDS, "which piece"),
+        "note": Field(WORDS, "anything else"),
+        **READING_FIELDS,
+    },
+)
 
 
 def _made(amount_kind: Scalar) -> Record:
-    return Record("as-made item", {
-        "item": Field(WORDS, "what went in"),
-        "amount": Field(amount_kind, "all of it that went in"),
-        "more": Field(amount_kind, "more than the day's sheet"),
-        "less": Field(amount_kind, "less than the day's sheet"),
-        "left_out": Field(YES, "none of it went in"),
-        "instead": Field(WORDS, "what went in in its place"),
-        "reads": Field(MASS, "what the balance reads with the bowl on it"),
-        "before": Field(MASS, "the jar before"),
-        "after": Field(MASS, "the jar after"),
-        "had": Field(MASS, "what was prepared"),
-        "left": Field(MASS, "what was left of it"),
-        "bowl": Field(BOWL, "the bowl on the balance"),
-        "piece": Field(WORDS, "which piece it went on"),
+    return Record(
+        "as-made item",
+        {
+            "item": Field(WORDS, "what went in"),
+            "amount": Field(amount_kind, "all of it that went in"),
+            "more": Field(amount_kind, "more than the day's sheet"),
+            "less": Field(amount_kind, "less than the day's sheet"),
+            "left_out": Field(YES, "none of it went in"),
+            "instead": Field(WORDS, "what went in in its place"),
+            "reads": Field(MASS, "what the balance reads with the bowl on it"),
+            "before": Field(MASS, "the jar before"),
+            "after": Field(MASS, "the jar after"),
+            "had": Field(MASS, "what was prepared"),
+            "left": Field(MASS, "what was left of it"),
+            "bowl": Field(BOWL, "the bowl on the balance"),
+            "piece": Field(WORDS, "which piece it went on"),
+            "at": Field(MOMENT, "when"),
+        },
+    )
+
+
+NOTE = Record(
+    "note",
+    {
         "at": Field(MOMENT, "when"),
-    })
+        "text": Field(WORDS, "the words", required=True),
+        "unread": Field(YES, "the program could not read it"),
+        "piece": Field(WORDS, "which piece"),
+    },
+)
 
+PHOTO = Record(
+    "photo",
+    {
+        "path": Field(WORDS, "the file, beside the entry", required=True),
+        "caption": Field(WORDS, "what it shows"),
+        "digest": Field(WORDS, "SHA-256 of the file"),
+    },
+)
 
-NOTE = Record("note", {
-    "at": Field(MOMENT, "when"),
-    "text": Field(WORDS, "the words", required=True),
-    "unread": Field(YES, "the program could not read it"),
-    "piece": Field(WORDS, "which piece"),
-})
+TAKE = Record(
+    "take",
+    {
+        "at": Field(MOMENT, "when", required=True),
+        "what": Field(WORDS, "what was filmed", required=True),
+    },
+)
 
-PHOTO = Record("photo", {
-    "path": Field(WORDS, "the file, beside the entry", required=True),
-    "caption": Field(WORDS, "what it shows"),
-    "digest": Field(WORDS, "SHA-256 of the file"),
-})
+NEXT = Record(
+    "next_time line",
+    {
+        "line": Field(WORDS, "what to do", required=True),
+        "done": Field(DAY, "the day it was ticked"),
+    },
+)
 
-TAKE = Record("take", {
-    "at": Field(MOMENT, "when", required=True),
-    "what": Field(WORDS, "what was filmed", required=True),
-})
-
-NEXT = Record("next_time line", {
-    "line": Field(WORDS, "what to do", required=True),
-    "done": Field(DAY, "the day it was ticked"),
-})
-
-OUTCOME = Record("outcome", {
-    "scores": Field(MapOf(Either(SCORE, MapOf(SCORE, "tasters")), "aspects"), "per taster, or one number"),
-    "peak": Field(TEMPERATURE, "the highest core temperature in the rest"),
-    "pulled": Field(TEMPERATURE, "core temperature at the pull"),
-    "served": Field(TEMPERATURE, "core temperature when sliced"),
-    "paste_left": Field(MASS, "what nobody used"),
-    "cost": Field(WORDS, "what it cost"),
-    "notes": Field(Either(WORDS, ListOf(WORDS)), "in your own words"),
-})
+OUTCOME = Record(
+    "outcome",
+    {
+        "scores": Field(MapOf(Either(SCORE, MapOf(SCORE, "tasters")), "aspects"), "per taster, or one number"),
+        "peak": Field(TEMPERATURE, "the highest core temperature in the rest"),
+        "pulled": Field(TEMPERATURE, "core temperature at the pull"),
+        "served": Field(TEMPERATURE, "core temperature when sliced"),
+        "paste_left": Field(MASS, "what nobody used"),
+        "cost": Field(WORDS, "what it cost"),
+        "notes": Field(Either(WORDS, ListOf(WORDS)), "in your own words"),
+    },
+)
 
 
 @cache
 def entry_record(measures: str = "us") -> Record:
     """The fields of an entry; as-made amounts are read under `measures`."""
+
     def read(words: str) -> Amount:
         return Amount.parse(words, measures)
+
     amounts = Scalar("amount", read, "8 g", number=True)
-    return Record("entry", {
-        "recipe": Field(WORDS, "the recipe that was cooked"),
-        "version": Field(VERSION, "its exact text"),
-        "uses": Field(MapOf(VERSION, "recipes"), "the version of every recipe inside"),
-        "title": Field(WORDS, "a working title, until a recipe is made of it"),
-        "kind": Field(Choice(("paste", "rub", "brine", "sauce", "cook")), "what is being made"),
-        "measures": Field(Choice(MEASURES), "which cups and spoons are meant"),
-        "date": Field(DAY, "the day", required=True),
-        "from": Field(Choice(("memory",)), "remembered or copied from an old notebook: never counted"),
-        "piece": Field(PIECE, "the piece"),
-        "pieces": Field(MapOf(PIECE, "pieces"), "several, each named"),
-        "cooker": Field(WORDS, "the device"),
-        "fuel": Field(WORDS, "what burned"),
-        "wood": Field(WORDS, "what smoked"),
-        "gauge": Field(WORDS, "where the pit gauge sits: grate, lid, door"),
-        "place": Field(WORDS, "where in the pit, which face to the fire"),
-        "weather": Field(WORDS, "wind, rain, air"),
-        "helpers": Field(NAMES, "who helped"),
-        "price": Field(WORDS, "what the meat cost"),
-        "sheet": Field(MapOf(MapOf(amounts, "items"), "recipes"), "the day's sheet"),
-        "as_made": Field(MapOf(ListOf(_made(amounts)), "recipes"), "what really went in"),
-        "deviations": Field(ListOf(WORDS, lone=True), "what was done otherwise"),
-        "events": Field(ListOf(EVENT), "what happened when"),
-        "readings": Field(WORDS, "a CSV file of readings beside the entry"),
-        "outcome": Field(OUTCOME, "how it came out"),
-        "next_time": Field(ListOf(Either(WORDS, NEXT), lone=True), "what to do next time"),
-        "notes": Field(ListOf(Either(WORDS, NOTE), lone=True), "anything worth keeping"),
-        "photos": Field(ListOf(Either(WORDS, PHOTO)), "pictures"),
-        "takes": Field(ListOf(TAKE), "film take marks"),
-        "adopted": Field(WORDS, "the revision it led to"),
-        "finished": Field(MOMENT, "when the entry was closed"),
-    })
+    return Record(
+        "entry",
+        {
+            "recipe": Field(WORDS, "the recipe that was cooked"),
+            "version": Field(VERSION, "its exact text"),
+            "uses": Field(MapOf(VERSION, "recipes"), "the version of every recipe inside"),
+            "title": Field(WORDS, "a working title, until a recipe is made of it"),
+            "kind": Field(Choice(("paste", "rub", "brine", "sauce", "cook")), "what is being made"),
+            "measures": Field(Choice(MEASURES), "which cups and spoons are meant"),
+            "date": Field(DAY, "the day", required=True),
+            "from": Field(Choice(("memory",)), "remembered or copied from an old notebook: never counted"),
+            "piece": Field(PIECE, "the piece"),
+            "pieces": Field(MapOf(PIECE, "pieces"), "several, each named"),
+            "cooker": Field(WORDS, "the device"),
+            "fuel": Field(WORDS, "what burned"),
+            "wood": Field(WORDS, "what smoked"),
+            "gauge": Field(WORDS, "where the pit gauge sits: grate, lid, door"),
+            "place": Field(WORDS, "where in the pit, which face to the fire"),
+            "weather": Field(WORDS, "wind, rain, air"),
+            "helpers": Field(NAMES, "who helped"),
+            "price": Field(WORDS, "what the meat cost"),
+            "sheet": Field(MapOf(MapOf(amounts, "items"), "recipes"), "the day's sheet"),
+            "as_made": Field(MapOf(ListOf(_made(amounts)), "recipes"), "what really went in"),
+            "deviations": Field(ListOf(WORDS, lone=True), "what was done otherwise"),
+            "events": Field(ListOf(EVENT), "what happened when"),
+            "readings": Field(WORDS, "a CSV file of readings beside the entry"),
+            "outcome": Field(OUTCOME, "how it came out"),
+            "next_time": Field(ListOf(Either(WORDS, NEXT), lone=True), "what to do next time"),
+            "notes": Field(ListOf(Either(WORDS, NOTE), lone=True), "anything worth keeping"),
+            "photos": Field(ListOf(Either(WORDS, PHOTO)), "pictures"),
+            "takes": Field(ListOf(TAKE), "film take marks"),
+            "adopted": Field(WORDS, "the revision it led to"),
+            "finished": Field(MOMENT, "when the entry was closed"),
+        },
+    )

@@ -122,7 +122,9 @@ class _Balance:
 
 
 def _take(tally: _Tally, line: Fields, balance: _Balance, notes: list[str], weights: Any) -> None:
-    tally.instead = line.get("instead") or tally.instead
+    if line.get("instead"):
+        tally.instead = line["instead"]
+        tally.how.append(f"in the place of {tally.item}")
     if line.get("left_out"):
         tally.left_out = True
         tally.how.append("left out")
@@ -145,7 +147,8 @@ def _whole(tally: _Tally, line: Fields, balance: _Balance, notes: list[str]) -> 
     item = line["item"]
     if line.get("amount") is not None:
         tally.how.append("all that went in")
-        return line["amount"]
+        whole: Amount = line["amount"]
+        return whole
     for one, two, how in (("before", "after", "jar before and after"), ("had", "left", "prepared and left over")):
         if line.get(one) is not None and line.get(two) is not None:
             if line[two] > line[one]:
@@ -157,15 +160,19 @@ def _whole(tally: _Tally, line: Fields, balance: _Balance, notes: list[str]) -> 
         return None
     difference = balance.difference(line["reads"])
     if difference is None:
-        notes.append(f"{item}: the balance read {line['reads']:g} g, but nothing says what it read before it went in; "
-                     "log the empty bowl first")
+        notes.append(
+            f"{item}: the balance read {line['reads']:g} g, but nothing says what it read before it went in; "
+            "log the empty bowl first"
+        )
         return None
     if difference < 0:
         notes.append(f"{item}: the balance read less than before it went in; it was not counted")
         return None
     if balance.unweighed:
         names = ", ".join(other.item for other in balance.unweighed)
-        notes.append(f"{item}: {names} went in unweighed before the balance was read; the difference is shared evenly")
+        notes.append(
+            f"{item}: {names} went in unweighed before the balance was read; the difference is shared evenly"
+        )
         part = grams(difference / (len(balance.unweighed) + 1))
         for other in balance.unweighed:
             other.whole.append(part)
@@ -205,7 +212,7 @@ def _sum(tally: _Tally, notes: list[str], weights: Any) -> Made:
 
 
 def add(one: Amount, two: Amount, item: str, weights: Any = None, sign: int = 1) -> Amount | None:
-    """`one` plus (or minus) `two`, in the measure of `one` where both share it, else in grams; None if neither goes."""
+    """`one` plus or minus `two`, in the measure of `one` where both share it, else in grams; None if neither."""
     same = one.plus(two, sign)
     if same is not None:
         return same
@@ -224,7 +231,9 @@ def _share_out(found: list[Made], bowl: Bowl, notes: list[str], weights: Any) ->
     for line in found:
         weight = line.amount.grams(line.item, weights) if line.amount is not None else None
         if line.amount is not None and weight is None and line.amount.kind != "free":
-            notes.append(f"the bowl's total can't be shared out: nobody knows what {line.amount} of {line.item} weighs")
+            notes.append(
+                f"the bowl's total can't be shared out: nobody knows what {line.amount} of {line.item} weighs"
+            )
             return found
         rest -= weight.mid if weight is not None else 0.0
     if rest <= 0:
@@ -234,5 +243,9 @@ def _share_out(found: list[Made], bowl: Bowl, notes: list[str], weights: Any) ->
     known = [sheet.mid for sheet in sheets if sheet is not None]
     parts = known if len(known) == len(open_) and sum(known) > 0 else [1.0] * len(open_)
     shares = {line.item: rest * part / sum(parts) for line, part in zip(open_, parts, strict=True)}
-    return [line._replace(amount=grams(shares[line.item]), guess=True,
-                          how="a guess: shared out from what the bowl held") if line in open_ else line for line in found]
+    return [
+        line._replace(amount=grams(shares[line.item]), guess=True, how="a guess: shared out from what the bowl held")
+        if line in open_
+        else line
+        for line in found
+    ]

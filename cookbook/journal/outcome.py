@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from statistics import fmean
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from cookbook.journal.made import bowl
 from cookbook.journal.model import Entry
@@ -13,7 +13,7 @@ from cookbook.journal.readings import Reading
 
 
 class Outcome(NamedTuple):
-    """One measure of one cook: its name, value and unit; `better` is 1 where more is better, -1 where less is, else 0."""
+    """One measure of one cook; `better` is 1 where more is better, -1 where less is, else 0."""
 
     name: str
     value: float
@@ -28,7 +28,9 @@ def moment_of(entry: Entry, did: str) -> datetime | None:
 
 def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
     """Every measure that this entry holds: scores, time to the pull, temperatures, cook loss, paste left."""
-    found = [Outcome(aspect, fmean(scores.values()), "points", 1) for aspect, scores in entry.scores.items() if scores]
+    found = [
+        Outcome(aspect, fmean(scores.values()), "points", 1) for aspect, scores in entry.scores.items() if scores
+    ]
     on, pulled = moment_of(entry, "on"), moment_of(entry, "pulled")
     if on is not None and pulled is not None and pulled > on:
         found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
@@ -38,11 +40,17 @@ def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
 
 
 def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
-    said = entry.outcome or {}
-    before = [reading.core_c for reading in readings
-              if pulled is not None and reading.at <= pulled and reading.core_c is not None]
-    after = [reading.core_c for reading in readings
-             if pulled is not None and reading.at > pulled and reading.core_c is not None]
+    said: Mapping[str, Any] = entry.outcome or {}
+    before = [
+        reading.core_c
+        for reading in readings
+        if pulled is not None and reading.at <= pulled and reading.core_c is not None
+    ]
+    after = [
+        reading.core_c
+        for reading in readings
+        if pulled is not None and reading.at > pulled and reading.core_c is not None
+    ]
     at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None
     peak = said["peak"].c if said.get("peak") else max(after) if after else None
     found = []

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, WARNING, PieceError, Problem, RequestError
@@ -10,6 +11,7 @@ from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
 from cookbook.journal.field import MEASURES, entry_record
 from cookbook.journal.model import LONE, Entry, EntryPiece, Event, NextTime, Note
+from cookbook.meat import Cut
 
 if TYPE_CHECKING:
     from cookbook.files import Document
@@ -18,32 +20,46 @@ OWN = "the cook"
 """The taster behind a score that is one plain number."""
 
 
-def read(document: Document, name: str, measures: str = "us") -> tuple[Entry | None, list[Problem]]:
+def read(
+    document: Document, name: str, measures: str = "us", cuts: Sequence[Cut] = ()
+) -> tuple[Entry | None, list[Problem]]:
     """The entry in `document` and all its problems; no entry where one of them is an error."""
     problems = list(document.problems)
     root = document.root
     if root is None:
         return None, problems
     if root.kind != "map":
-        problems.append(Problem(ERROR, "wrong-type", "an entry is a list of `key: value` lines, with `date:` among them",
-                                document.place(root)._replace(width=1)))
+        problems.append(
+            Problem(
+                ERROR,
+                "wrong-type",
+                "an entry is a list of `key: value` lines, with `date:` among them",
+                document.place(root)._replace(width=1),
+            )
+        )
         return None, problems
     own = root.get("measures")
     system = own.text if own is not None and own.kind == "scalar" and own.text in MEASURES else measures
     fields = read_fields(document, root, entry_record(system), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
-    entry = _entry(document, name, fields)
+    entry = _entry(document, name, fields, tuple(cuts))
     problems += _faults(entry)
     return (None if any(problem.severity == ERROR for problem in problems) else entry), problems
 
 
-def _entry(document: Document, name: str, fields: Fields) -> Entry:
+def _entry(document: Document, name: str, fields: Fields, cuts: tuple[Cut, ...]) -> Entry:
     outcome = fields.get("outcome")
     return Entry(
-        name=name, date=fields["date"], recipe=fields.get("recipe"), version=fields.get("version"),
-        uses=fields.get("uses") or {}, title=fields.get("title"), kind=fields.get("kind"),
-        memory=fields.get("from") == "memory", pieces=_pieces(fields),
+        name=name,
+        date=fields["date"],
+        recipe=fields.get("recipe"),
+        version=fields.get("version"),
+        uses=fields.get("uses") or {},
+        title=fields.get("title"),
+        kind=fields.get("kind"),
+        memory=fields.get("from") == "memory",
+        pieces=_pieces(fields, cuts),
         sheet=fields.get("sheet") or {},
         as_made={recipe: tuple(lines or ()) for recipe, lines in (fields.get("as_made") or {}).items()},
         events=tuple(_event(event) for event in fields.get("events") or ()),
@@ -51,20 +67,24 @@ def _entry(document: Document, name: str, fields: Fields) -> Entry:
         next_time=tuple(_next(line) for line in fields.get("next_time") or ()),
         deviations=tuple(fields.get("deviations") or ()),
         scores=_scores(outcome.get("scores") if outcome else None),
-        outcome=outcome, readings=fields.get("readings"), adopted=fields.get("adopted"),
-        finished=fields.get("finished"), document=document, fields=fields,
+        outcome=outcome,
+        readings=fields.get("readings"),
+        adopted=fields.get("adopted"),
+        finished=fields.get("finished"),
+        document=document,
+        fields=fields,
     )
 
 
-def _pieces(fields: Fields) -> tuple[EntryPiece, ...]:
+def _pieces(fields: Fields, cuts: tuple[Cut, ...]) -> tuple[EntryPiece, ...]:
     named = dict(fields.get("pieces") or {})
     if fields.get("piece"):
         named = {LONE: fields["piece"], **named}
-    return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece) for name, piece in named.items())
+    return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece, cuts) for name, piece in named.items())
 
 
 def _event(event: Fields) -> Event:
-    return Event(**{key: event.get(key) for key in Event._fields})
+    return Event._make(event.get(key) for key in Event._fields)
 
 
 def _note(note: Any) -> Note:
@@ -91,13 +111,27 @@ def _faults(entry: Entry) -> list[Problem]:
 def _what_it_is(entry: Entry) -> list[Problem]:
     top = entry.document.place(entry.fields.node)._replace(width=1)
     if entry.recipe is None and entry.title is None:
-        return [Problem(ERROR, "missing-field", "an entry needs `recipe:` with its `version:`, or a working `title:`",
-                        top, "add `title:` with what you call it")]
+        return [
+            Problem(
+                ERROR,
+                "missing-field",
+                "an entry needs `recipe:` with its `version:`, or a working `title:`",
+                top,
+                "add `title:` with what you call it",
+            )
+        ]
     if entry.recipe is not None and entry.version is None and not entry.memory:
         place = entry.document.place(entry.fields.nodes["recipe"])
-        return [Problem(ERROR, "missing-field", f"the entry names the recipe {entry.recipe} without its version", place,
-                        "begin entries with `cookbook log start`, which keeps the version; "
-                        "for a cook copied from an old notebook write `from: memory`")]
+        return [
+            Problem(
+                ERROR,
+                "missing-field",
+                f"the entry names the recipe {entry.recipe} without its version",
+                place,
+                "begin entries with `cookbook log start`, which keeps the version; "
+                "for a cook copied from an old notebook write `from: memory`",
+            )
+        ]
     return []
 
 
@@ -117,11 +151,18 @@ def _piece_faults(entry: Entry) -> list[Problem]:
 def _order(entry: Entry) -> list[Problem]:
     problems: list[Problem] = []
     lines = entry.fields.get("events") or []
-    for before, after in zip(lines, lines[1:], strict=False):
+    for before, after in pairwise(lines):
         if after["at"] < before["at"]:
             place = entry.document.place(after.nodes["at"])
-            problems.append(Problem(WARNING, "time-backwards", "this line is earlier than the one above it", place,
-                                    "put the lines in the order of their times, or mend the time"))
+            problems.append(
+                Problem(
+                    WARNING,
+                    "time-backwards",
+                    "this line is earlier than the one above it",
+                    place,
+                    "put the lines in the order of their times, or mend the time",
+                )
+            )
     return problems
 
 
@@ -132,6 +173,13 @@ def _named_pieces(entry: Entry) -> list[Problem]:
         said = event.get("piece")
         if said is not None and said not in known:
             named = ", ".join(sorted(known)) or "none is named"
-            problems.append(Problem(WARNING, "unknown-piece", f"no piece of this entry is called '{said}'",
-                                    entry.document.place(event.nodes["piece"]), f"its pieces: {named}"))
+            problems.append(
+                Problem(
+                    WARNING,
+                    "unknown-piece",
+                    f"no piece of this entry is called '{said}'",
+                    entry.document.place(event.nodes["piece"]),
+                    f"its pieces: {named}",
+                )
+            )
     return problems

@@ -21,6 +21,7 @@ from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe import read as read_recipe
+from cookbook.recipe.model import DEFAULT_FOLLOWS
 from cookbook.recipe.scaling import factor_between, salt_share, salted_g
 
 
@@ -44,10 +45,14 @@ class Adopted(NamedTuple):
     def json(self) -> dict[str, object]:
         """The line as `adopt --json` lists it."""
         return {
-            "item": self.item, "today": str(self.today) if self.today else None,
-            "in_recipe": str(self.in_recipe) if self.in_recipe else None, "factor": round(self.factor, 4),
-            "before": str(self.written.amount) if self.written else None, "unrounded": self.exact,
-            "guess": self.guess, "left_out": self.drop,
+            "item": self.item,
+            "today": str(self.today) if self.today else None,
+            "in_recipe": str(self.in_recipe) if self.in_recipe else None,
+            "factor": round(self.factor, 4),
+            "before": str(self.written.amount) if self.written else None,
+            "unrounded": self.exact,
+            "guess": self.guess,
+            "left_out": self.drop,
         }
 
 
@@ -64,8 +69,9 @@ class Adoption(NamedTuple):
     notes: tuple[str, ...]
 
 
-def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False,
-              keep: Callable[[str, Adopted], bool] | None = None) -> list[Adoption]:
+def adoptions(
+    kitchen: Kitchen, entry: Entry, made_for_today: bool = False, keep: Callable[[str, Adopted], bool] | None = None
+) -> list[Adoption]:
     """What adopting `entry` would change, one for every recipe that has as-made lines; nothing is written.
 
     `keep(recipe, line)` chooses line by line. Raises RequestError where nothing was made otherwise.
@@ -77,13 +83,18 @@ def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False,
         elif entry.recipe is None and name == entry.working_name():
             adoption = _first(kitchen, entry, name, lines, keep)
         else:
-            raise RequestError(f"{entry.name} tells what went into {name}, which is no recipe of this kitchen",
-                               mend="mend the name under `as_made:`")
+            raise RequestError(
+                f"{entry.name} tells what went into {name}, which is no recipe of this kitchen",
+                mend="mend the name under `as_made:`",
+            )
         if adoption is not None:
             found.append(adoption)
     if not found:
-        raise RequestError(f"{entry.name} has nothing to adopt: everything went in as the recipe says",
-                           mend="log what went in with `cookbook log used`", code="nothing-to-adopt")
+        raise RequestError(
+            f"{entry.name} has nothing to adopt: everything went in as the recipe says",
+            mend="log what went in with `cookbook log used`",
+            code="nothing-to-adopt",
+        )
     return found
 
 
@@ -97,7 +108,9 @@ def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
             if adoption.before is None:
                 create(target, adoption.data, name=kitchen.shown(target))
             else:
-                save(target, adoption.data, expected_sha256=adoption.before.document.sha256, name=kitchen.shown(target))
+                save(
+                    target, adoption.data, expected_sha256=adoption.before.document.sha256, name=kitchen.shown(target)
+                )
         document = read_file(path, kitchen.shown(path))
         put(Edit(document), ["adopted"], words).save()
 
@@ -109,11 +122,19 @@ def _pieces(entry: Entry, cut: str) -> list[Piece]:
     return pieces
 
 
-def _revision(kitchen: Kitchen, entry: Entry, name: str, lines: Any, made_for_today: bool,
-              keep: Callable[[str, Adopted], bool] | None) -> Adoption | None:
+def _revision(
+    kitchen: Kitchen,
+    entry: Entry,
+    name: str,
+    lines: Any,
+    made_for_today: bool,
+    keep: Callable[[str, Adopted], bool] | None,
+) -> Adoption | None:
     recipe = kitchen.recipe(name)
     if recipe.made_for is None:
-        raise RequestError(f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight")
+        raise RequestError(
+            f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
+        )
     items, notes = made(lines, entry.sheet.get(name, {}), kitchen.weights)
     pieces = _coated(kitchen, entry, recipe)
     own = recipe.made_for.piece()
@@ -152,10 +173,11 @@ def _said(pieces: list[Piece]) -> str:
     return " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" for piece in pieces)
 
 
-def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_for_today: bool,
-            kitchen: Kitchen) -> Adopted | None:
+def _change(
+    recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_for_today: bool, kitchen: Kitchen
+) -> Adopted | None:
     line = recipe.ingredient(item.instead_of or item.item)
-    factor = factor_between(own, pieces, line.follows if line else _follows_of_new(recipe, item.item))
+    factor = factor_between(own, pieces, line.follows if line else DEFAULT_FOLLOWS[recipe.kind])
     if item.left_out:
         return Adopted(item.item, None, None, factor, line, drop=True) if line else None
     if item.amount is None or (item.how == "as on the sheet" and not made_for_today):
@@ -168,7 +190,7 @@ def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_fo
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), unrounded.shown()
+        restated, exact = unrounded.rounded(), _to_three_digits(unrounded)
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
@@ -176,10 +198,11 @@ def _change(recipe: Recipe, item: Made, own: Piece, pieces: list[Piece], made_fo
     return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
 
 
-def _follows_of_new(recipe: Recipe, item: str) -> str:
-    from cookbook.recipe.model import DEFAULT_FOLLOWS
-
-    return DEFAULT_FOLLOWS[recipe.kind]
+def _to_three_digits(amount: Amount) -> str:
+    """An amount before it is rounded, for people who want to see what the rounding did."""
+    if amount.low is None or amount.high is None:
+        return str(amount)
+    return f"{float(amount.low + amount.high) / 2:.3g} {amount.unit}".strip()
 
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:
@@ -187,10 +210,12 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
     assert item.amount is not None
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
-        raise RequestError(f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
-                           mend="log it in grams")
+        raise RequestError(
+            f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
+            mend="log it in grams",
+        )
     percent = 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
-    return Amount.parse(f"{round(percent * 20) / 20:g} {written.unit}"), f"{percent:.3f} %"
+    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:
@@ -207,6 +232,7 @@ def _spliced(recipe: Recipe, changes: list[Adopted], revision: int, today: Mappi
     root = recipe.document.root
     assert root is not None
     listed = root.get("ingredients")
+    assert listed is not None
     for change in changes:
         line = change.written
         if line is None:
@@ -256,24 +282,40 @@ def _made_for_today(edit: Edit, today: Mapping[str, Any]) -> Edit:
     return edit
 
 
-def _first(kitchen: Kitchen, entry: Entry, name: str, lines: Any,
-           keep: Callable[[str, Adopted], bool] | None) -> Adoption:
+def _first(
+    kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Callable[[str, Adopted], bool] | None
+) -> Adoption:
     """The first revision from an entry without a recipe: items in the order they went in."""
     items, notes = made(lines, {}, kitchen.weights)
-    known = [Adopted(item.item, item.amount, item.amount, 1.0, None, guess=item.guess, exact=str(item.amount),
-                     salt=salt_share(Ingredient(item.item, item.amount, "weight"), kitchen.weights) > 0.5)
-             for item in items if item.amount is not None]
+    known = [
+        Adopted(
+            item.item,
+            item.amount,
+            item.amount,
+            1.0,
+            None,
+            guess=item.guess,
+            exact=str(item.amount),
+            salt=salt_share(Ingredient(item.item, item.amount, "weight"), kitchen.weights) > 0.5,
+        )
+        for item in items
+        if item.amount is not None
+    ]
     chosen = tuple(line for line in known if keep is None or keep(name, line))
     missing = [item.item for item in items if item.amount is None and not item.left_out]
     if missing:
         notes.append("without an amount, so not in the recipe: " + ", ".join(missing))
     if not chosen:
-        raise RequestError(f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`")
+        raise RequestError(
+            f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`"
+        )
     piece = entry.pieces[0]
     data = _first_text(kitchen, entry, piece.fields.nodes, chosen).encode()
     again, problems = read_recipe(parse(data, f"recipes/{name}.yaml"), name, kitchen.settings["measures"])
     if again is None:
-        raise RequestError(f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend)
+        raise RequestError(
+            f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend
+        )
     size = piece.piece(None)
     said = _said([size]) if size is not None else ""
     return Adoption(name, None, 1, chosen, said, said, data, tuple(notes))
@@ -300,4 +342,3 @@ def spoons(kitchen: Kitchen, line: Adopted) -> str:
         return ""
     shown = line.in_recipe.measured("us", line.item, kitchen.weights)
     return shown.scoops if shown is not None else ""
-

@@ -54,11 +54,15 @@ def versions(kitchen: Kitchen, name: str) -> list[Version]:
         kept.setdefault(now, [])
     elif not kept:
         kitchen.recipe(name)
-    found = [_version(kitchen, meaning, texts, used, current if meaning == now else None)
-             for meaning, texts in kept.items()]
+    found = [
+        _version(kitchen, meaning, texts, used, current if meaning == now else None)
+        for meaning, texts in kept.items()
+    ]
     found.sort(key=lambda one: (one.current, one.first_used or date.max, one.revision or 0, one.name))
-    return [one._replace(changes=tuple(_changes(found[place - 1], one) if place else ()))
-            for place, one in enumerate(found)]
+    return [
+        one._replace(changes=tuple(_changes(found[place - 1], one) if place else ()))
+        for place, one in enumerate(found)
+    ]
 
 
 def label_of(kitchen: Kitchen, name: str, version: str) -> str:
@@ -71,8 +75,9 @@ def label_of(kitchen: Kitchen, name: str, version: str) -> str:
     return f"a version that is not kept, {version}"
 
 
-def _version(kitchen: Kitchen, meaning: str, texts: list[store.Stored], used: dict[str, list[date]],
-             current: Recipe | None) -> Version:
+def _version(
+    kitchen: Kitchen, meaning: str, texts: list[store.Stored], used: dict[str, list[date]], current: Recipe | None
+) -> Version:
     recipe = current
     if recipe is None:
         try:
@@ -80,8 +85,16 @@ def _version(kitchen: Kitchen, meaning: str, texts: list[store.Stored], used: di
         except CookbookError:
             recipe = None
     days = sorted(used.get(meaning, []))
-    return Version(meaning, tuple(text.version for text in texts), recipe, recipe.revision if recipe else None,
-                   days[0] if days else None, len(days), (), current is not None)
+    return Version(
+        meaning,
+        tuple(text.version for text in texts),
+        recipe,
+        recipe.revision if recipe else None,
+        days[0] if days else None,
+        len(days),
+        (),
+        current is not None,
+    )
 
 
 def _changes(before: Version, after: Version) -> list[Change]:
@@ -101,7 +114,7 @@ def _first_uses(kitchen: Kitchen, name: str) -> dict[str, list[date]]:
 
 
 def version_or_recipe(kitchen: Kitchen, a: str, b: str, c: str | None) -> tuple[Recipe, Recipe]:
-    """The two texts that `diff A B [C]` means: versions B and C of recipe A, version B and A as it stands, or A and B."""
+    """What `diff A B [C]` means: versions B and C of recipe A, version B and A as it stands, or two recipes."""
     if c is not None:
         return kitchen.recipe(f"{a}@{b}"), kitchen.recipe(f"{a}@{c}")
     if "@" not in b and b in kitchen.recipe_names():

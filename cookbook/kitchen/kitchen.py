@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import store
@@ -16,6 +16,7 @@ from cookbook.recipe import read as read_recipe
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
+    from cookbook.meat import Cut
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
 
@@ -28,6 +29,8 @@ class Kitchen:
         self._recipes: dict[str, Recipe] = {}
         self._digests: dict[str, str] = {}
         self._settings: dict[str, Any] | None = None
+        self._weights: Mapping[str, OwnWeight] | None = None
+        self._cuts: tuple[Cut, ...] | None = None
 
     @classmethod
     def open(cls, folder: str | Path | None = None) -> Kitchen:
@@ -39,8 +42,11 @@ class Kitchen:
         for place in [start, *([] if folder is not None else start.resolve().parents)]:
             if (place / "recipes").is_dir():
                 return cls(place)
-        raise RequestError(f"{start} is no kitchen: it holds no folder recipes/",
-                           mend="make one with `cookbook new my-kitchen`, or name one with --kitchen", code="no-kitchen")
+        raise RequestError(
+            f"{start} is no kitchen: it holds no folder recipes/",
+            mend="make one with `cookbook new my-kitchen`, or name one with --kitchen",
+            code="no-kitchen",
+        )
 
     def shown(self, path: Path) -> str:
         """A path as people see it: from the kitchen's root, with forward slashes."""
@@ -58,14 +64,39 @@ class Kitchen:
 
     @property
     def weights(self) -> Mapping[str, OwnWeight]:
-        """The kitchen's own weighings of ingredients, by item in small letters."""
-        return {}
+        """The kitchen's own weighings of ingredients, averaged, by item in small letters."""
+        if self._weights is None:
+            from cookbook.kitchen.ingredients import own_weights_of
+
+            self._weights = own_weights_of(self)
+        return self._weights
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """The kitchen's own cuts, from `shared/cuts.yaml`."""
+        if self._cuts is None:
+            from cookbook.kitchen.cuts import own_cuts_of
+
+            self._cuts = own_cuts_of(self)
+        return self._cuts
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe."""
         from cookbook.kitchen.habits import habits
 
         return habits(self, recipe)
+
+    def forgive(self) -> Kitchen:
+        """Go on with the usual words, cuts and weights where a table of `shared/` can't be read; for `check`."""
+        for read in (lambda: self.settings, lambda: self.cuts, lambda: self.weights):
+            try:
+                read()
+            except CookbookError:
+                continue
+        self._settings = self._settings or {"measures": "us"}
+        self._cuts = self._cuts or ()
+        self._weights = self._weights or {}
+        return self
 
     def shared(self, name: str) -> Any:
         """A table of `shared/`, typed, or None where there is none. Raises FileError where it holds errors."""
@@ -78,12 +109,21 @@ class Kitchen:
             raise FileError(errors)
         return value
 
+    def document(self, path: Path) -> tuple[Document | None, list[Problem]]:
+        """A file's nodes, or none and why it can't be read at all."""
+        try:
+            return read_file(path, self.shown(path)), []
+        except FileError as fault:
+            return None, fault.problems
+
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
         from cookbook.kitchen.shared import TABLES
 
-        document = read_file(path, self.shown(path))
+        document, problems = self.document(path)
+        if document is None:
+            return None, problems
         problems = list(document.problems)
         return read(document, document.root, TABLES[path.name], problems, path.name), problems
 
@@ -110,19 +150,22 @@ class Kitchen:
             if plain not in self.recipe_names():
                 from difflib import get_close_matches
 
-                raise UnknownName("recipe", plain, get_close_matches(plain, self.recipe_names(), 3, 0.5),
-                                  mend=None if self.recipe_names() else "this kitchen has no recipes yet")
+                near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
+                raise UnknownName(
+                    "recipe", plain, near, mend=None if near else "`cookbook list` shows the recipes there are"
+                )
             self._recipes[plain] = self._typed(read_file(path, self.shown(path)), plain)
         return self._recipes[plain]
 
     def _typed(self, document: Document, name: str) -> Recipe:
-        recipe, problems = read_recipe(document, name, self.settings["measures"])
+        recipe, problems = read_recipe(document, name, self.settings["measures"], self.cuts)
         if recipe is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return recipe
 
     def used_by(self, recipe: Recipe) -> Callable[[str], Recipe]:
         """A finder of the recipes inside `recipe` whose errors point at the line that names them."""
+
         def find(name: str) -> Recipe:
             try:
                 return self.recipe(name)
@@ -130,6 +173,7 @@ class Kitchen:
                 node = use_node(recipe, name)
                 place = recipe.document.place(node) if node is not None else None
                 raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
+
         return find
 
     def digest(self, recipe: Recipe) -> str:
@@ -153,13 +197,21 @@ class Kitchen:
     def find_version(self, recipe: str, wanted: str) -> store.Stored:
         """A kept version by its digits (any beginning that fits only one) or by its revision number."""
         versions = store.kept(self.root, recipe)
-        fits = [kept for kept in versions if kept.version.startswith(wanted)] if "-" in wanted else [
-            kept for kept in versions if str(self.kept_recipe(kept).revision) == wanted]
+        fits = (
+            [kept for kept in versions if kept.version.startswith(wanted)]
+            if "-" in wanted
+            else [kept for kept in versions if str(self.kept_recipe(kept).revision) == wanted]
+        )
         if len({kept.meaning for kept in fits}) == 1:
             return fits[-1]
         if fits:
             raise UnknownName("one version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in fits])
-        raise UnknownName("kept version", f"{recipe}@{wanted}", [f"{recipe}@{kept.version}" for kept in versions])
+        raise UnknownName(
+            "kept version",
+            f"{recipe}@{wanted}",
+            [f"{recipe}@{kept.version}" for kept in versions],
+            mend=None if versions else "versions are kept when a cook begins with `cookbook log start`",
+        )
 
     def version_now(self, recipe: Recipe) -> str:
         """The name under which `recipe` as it stands would be kept."""
@@ -190,21 +242,31 @@ class Kitchen:
         """One entry and every fault in its file."""
         from cookbook.journal import read
 
-        return read(read_file(path, self.shown(path)), path.stem, self.settings["measures"])
+        document, problems = self.document(path)
+        return (
+            (None, problems) if document is None else read(document, path.stem, self.settings["measures"], self.cuts)
+        )
 
     def entry(self, name: str) -> Entry:
-        """The entry called `name` (its file's name, or the end of it that fits only one).
+        """The entry called `name`: its file's name, or a beginning or an end of it that fits only one.
 
         Raises UnknownName with the nearest names, FileError where the file holds errors.
         """
         paths = self.entry_paths()
         plain = Path(name).name.removesuffix(".yaml")
-        fits = [path for path in paths if path.stem == plain] or [path for path in paths if path.stem.startswith(plain)]
+        fits = [path for path in paths if path.stem == plain] or [
+            path for path in paths if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")
+        ]
         if len(fits) != 1:
             from difflib import get_close_matches
 
             near = [path.stem for path in fits] or get_close_matches(plain, [path.stem for path in paths], 3, 0.4)
-            raise UnknownName("one entry" if fits else "entry", name, near)
+            raise UnknownName(
+                "one entry" if fits else "entry",
+                name,
+                near,
+                mend=None if near else "`cookbook list` shows the entries there are",
+            )
         entry, problems = self.entry_with_problems(fits[0])
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
@@ -228,11 +290,25 @@ class Kitchen:
         path = own.parent / entry.readings
         place = entry.document.place(entry.fields.nodes["readings"])
         if Path(entry.readings).name != entry.readings:
-            return readings.of(entry)[0], [Problem(ERROR, "readings", f"'{entry.readings}' is no file beside the entry", place,
-                                                   "name a file in the entry's own folder")]
+            return readings.of(entry)[0], [
+                Problem(
+                    ERROR,
+                    "readings",
+                    f"'{entry.readings}' is no file beside the entry",
+                    place,
+                    "name a file in the entry's own folder",
+                )
+            ]
         try:
             data = path.read_bytes()
         except OSError as fault:
-            return readings.of(entry)[0], [Problem(ERROR, "readings", f"{entry.readings} could not be read: {fault.strerror}",
-                                                   place, "bring the file back, or take the line out")]
+            return readings.of(entry)[0], [
+                Problem(
+                    ERROR,
+                    "readings",
+                    f"{entry.readings} could not be read: {fault.strerror}",
+                    place,
+                    "bring the file back, or take the line out",
+                )
+            ]
         return readings.of(entry, data, self.shown(path))

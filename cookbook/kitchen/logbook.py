@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import sys
@@ -26,8 +25,9 @@ from cookbook.recipe.scaling import scaled_to
 UNDO_STEPS = 50
 
 
-def start(kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], at: datetime,
-          core: str | None = None) -> Entry:
+def start(
+    kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], at: datetime, core: str | None = None
+) -> Entry:
     """Begin an entry for the recipe `name`, with the day's sheet; its exact text goes into the version store.
 
     `pieces` holds what is known of each piece, as the files write it, by name ('' for a lone one); without any, the
@@ -36,10 +36,12 @@ def start(kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], 
     recipe = kitchen.recipe(name)
     versions = {one.name: (kitchen.version_now(one), one.document.data) for one in _with_inner(kitchen, recipe)}
     head = {
-        "recipe": recipe.name, "version": versions[recipe.name][0],
+        "recipe": recipe.name,
+        "version": versions[recipe.name][0],
         "uses": {inner: version for inner, (version, _) in versions.items() if inner != recipe.name},
         "measures": None if kitchen.settings["measures"] == "us" else kitchen.settings["measures"],
-        "date": at.date().isoformat(), **_pieces(pieces, core),
+        "date": at.date().isoformat(),
+        **_pieces(pieces, core),
         "sheet": _sheet(kitchen, recipe, pieces),
     }
     with lock(kitchen.root):
@@ -48,12 +50,22 @@ def start(kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], 
         return _create(kitchen, recipe.name, at, head)
 
 
-def start_new(kitchen: Kitchen, title: str, kind: str, cut: str, pieces: Mapping[str, Mapping[str, str]],
-              at: datetime, bowl: str | None = None, core: str | None = None) -> Entry:
+def start_new(
+    kitchen: Kitchen,
+    title: str,
+    kind: str,
+    cut: str,
+    pieces: Mapping[str, Mapping[str, str]],
+    at: datetime,
+    bowl: str | None = None,
+    core: str | None = None,
+) -> Entry:
     """Begin an entry that has no recipe yet, under a working title; `bowl` is the empty bowl on the balance."""
     name = slug(title)
     head = {
-        "title": title, "kind": kind, "date": at.date().isoformat(),
+        "title": title,
+        "kind": kind,
+        "date": at.date().isoformat(),
         **_pieces({piece: {"cut": cut, **known} for piece, known in (pieces or {"": {}}).items()}, core),
         "as_made": {name: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]} if bowl else {},
     }
@@ -63,7 +75,10 @@ def start_new(kitchen: Kitchen, title: str, kind: str, cut: str, pieces: Mapping
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
     start = {"start": str(Temperature.parse(core))} if core else {}
-    told = {name: {**{word: _tidy(word, value) for word, value in known.items()}, **start} for name, known in pieces.items()}
+    told = {
+        name: {**{word: _tidy(word, value) for word, value in known.items()}, **start}
+        for name, known in pieces.items()
+    }
     if set(told) <= {""}:
         return {"piece": told.get("", start)}
     return {"pieces": {name or "first": known for name, known in told.items()}}
@@ -126,8 +141,11 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
         if entry is not None and entry.open and (found is None or entry.date > found.date):
             found = entry
     if found is None:
-        raise RequestError("no entry is open", mend="begin one with `cookbook log start RECIPE`, or name one with --entry",
-                           code="no-open-entry")
+        raise RequestError(
+            "no entry is open",
+            mend="begin one with `cookbook log start RECIPE`, or name one with --entry",
+            code="no-open-entry",
+        )
     return found
 
 
@@ -152,11 +170,14 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
     with lock(kitchen.root):
         steps = _steps(memory)
         if not steps:
-            raise RequestError(f"nothing that was logged to {entry.name} is remembered here",
-                               mend="take the line out of the file by hand", code="nothing-to-undo")
+            raise RequestError(
+                f"nothing that was logged to {entry.name} is remembered here",
+                mend="take the line out of the file by hand",
+                code="nothing-to-undo",
+            )
         step = steps.pop()
         now = path.read_bytes()
-        if hashlib.sha256(now).hexdigest() != step["after"]:
+        if _sha256(now) != step["after"]:
             raise Conflict(kitchen.shown(path), now, step["before"].encode())
         save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
         memory.write_text(json.dumps(steps), encoding="utf-8")
@@ -166,8 +187,13 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
     """The open `next_time` lines of earlier cooks of the same recipe, or of one with the same coat."""
     wanted = set(entry.versions)
-    return [line.line for other in kitchen.entries() if other.name != entry.name and wanted & set(other.versions)
-            for line in other.next_time if line.done is None]
+    return [
+        line.line
+        for other in kitchen.entries()
+        if other.name != entry.name and wanted & set(other.versions)
+        for line in other.next_time
+        if line.done is None
+    ]
 
 
 def _path(kitchen: Kitchen, entry: Entry) -> Path:
@@ -180,7 +206,7 @@ def cache_folder(kitchen: Kitchen) -> Path:
         base = Path.home() / "Library" / "Caches"
     else:
         base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / hashlib.sha256(str(kitchen.root.resolve()).encode()).hexdigest()[:16]
+    return base / "carryover-cookbook" / _sha256(str(kitchen.root.resolve()).encode())[:16]
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:
@@ -198,10 +224,18 @@ def _steps(memory: Path) -> list[dict[str, str]]:
 def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
     """Keep what undo needs; where the cache can't be written there is no undo, and logging goes on."""
     memory = _memory(kitchen, path)
-    steps: Sequence[dict[str, str]] = [*_steps(memory)[1 - UNDO_STEPS:], {
-        "before": before.decode(), "after": hashlib.sha256(after).hexdigest(), "words": words}]
+    steps: Sequence[dict[str, str]] = [
+        *_steps(memory)[1 - UNDO_STEPS :],
+        {"before": before.decode(), "after": _sha256(after), "words": words},
+    ]
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         memory.write_text(json.dumps(steps), encoding="utf-8")
     except OSError:
         return
+
+
+def _sha256(data: bytes) -> str:
+    import hashlib
+
+    return hashlib.sha256(data).hexdigest()

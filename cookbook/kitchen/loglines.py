@@ -11,7 +11,6 @@ from cookbook.files import Edit
 from cookbook.journal import Entry
 from cookbook.journal.field import score
 from cookbook.journal.writing import append, put, stamp
-from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount, Temperature, read_mass_g
 
 _PROBES = ("core", "surface", "pit")
@@ -24,8 +23,10 @@ class LogLine(NamedTuple):
     words: str
 
 
-def line_of(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> LogLine:
+def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> LogLine:
     """The line for one log verb."""
+    if what == "line":
+        raise RequestError("a line in your own words", mend="say it with a verb, such as `log reading core=48C`")
     piece = said.get("piece")
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
@@ -33,12 +34,13 @@ def line_of(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], 
     makers: dict[str, Callable[[], LogLine]] = {
         "reading": lambda: _reading(said["values"], at, piece),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
-        "used": lambda: _used(kitchen, entry, said, at, piece),
+        "used": lambda: _used(entry, said, piece),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
         "note": lambda: _note(" ".join(said["words"]), at, piece),
-        "next": lambda: LogLine(lambda edit: append(edit, ["next_time"], " ".join(said["words"])),
-                                f"next time: {' '.join(said['words'])}"),
-        "finish": lambda: _finish(entry, said, at),
+        "next": lambda: LogLine(
+            lambda edit: append(edit, ["next_time"], " ".join(said["words"])), f"next time: {' '.join(said['words'])}"
+        ),
+        "finish": lambda: _finish(said, at),
     }
     return makers[what]()
 
@@ -64,14 +66,18 @@ def _reading(values: list[str], at: datetime, piece: str | None) -> LogLine:
         if probe in found:
             raise RequestError(f"{probe} is said twice", mend="log one reading at a time")
         found[probe] = str(Temperature.parse(number))
-    return LogLine(lambda edit: append(edit, ["events"], _item(at, piece, found)),
-                   f"{at:%H:%M}, " + ", ".join(f"{probe} {value}" for probe, value in found.items()))
+    return LogLine(
+        lambda edit: append(edit, ["events"], _item(at, piece, found)),
+        f"{at:%H:%M}, " + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+    )
 
 
 def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -> LogLine:
     more = {"did": did, **({"note": note} if note else {})}
-    return LogLine(lambda edit: append(edit, ["events"], _item(at, piece, more)),
-                   f"{at:%H:%M}, {did}" + (f": {note}" if note else ""))
+    return LogLine(
+        lambda edit: append(edit, ["events"], _item(at, piece, more)),
+        f"{at:%H:%M}, {did}" + (f": {note}" if note else ""),
+    )
 
 
 def _note(words: str, at: datetime, piece: str | None) -> LogLine:
@@ -79,20 +85,23 @@ def _note(words: str, at: datetime, piece: str | None) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"note: {words}")
 
 
-def _used(kitchen: Kitchen, entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
-    recipe = _into(kitchen, entry, said["item"], said.get("into"))
+def _used(entry: Entry, said: Mapping[str, Any], piece: str | None) -> LogLine:
+    recipe = _into(entry, said["item"], said.get("into"))
     line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said)
     if piece:
         line["piece"] = piece
-    words = ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in line.items() if key not in ("item", "bowl"))
+    words = ", ".join(
+        f"{key.replace('_', ' ')} {value}" for key, value in line.items() if key not in ("item", "bowl")
+    )
     name = line.get("item", "bowl")
     if "bowl" in line:
         words = ", ".join(f"{key} {value}" for key, value in line["bowl"].items())
-    del at
-    return LogLine(lambda edit: append(edit, ["as_made", recipe], line), f"{recipe}: {name}" + (f", {words}" if words else ""))
+    return LogLine(
+        lambda edit: append(edit, ["as_made", recipe], line), f"{recipe}: {name}" + (f", {words}" if words else "")
+    )
 
 
-def _into(kitchen: Kitchen, entry: Entry, item: str, into: str | None) -> str:
+def _into(entry: Entry, item: str, into: str | None) -> str:
     """The recipe that an item went into: as said, the only one there is, or the only one that has the item."""
     known = list(dict.fromkeys([*entry.sheet, *entry.as_made])) or [entry.working_name()]
     if into is not None:
@@ -100,8 +109,9 @@ def _into(kitchen: Kitchen, entry: Entry, item: str, into: str | None) -> str:
             raise RequestError(f"'{into}' is no recipe of this entry", mend=f"it has {', '.join(known)}")
         return into
     key = " ".join(item.split()).casefold()
-    having = [recipe for recipe in known
-              if key in {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}]
+    having = [
+        recipe for recipe in known if key in {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}
+    ]
     found = having if len(having) == 1 else known
     if len(found) != 1:
         raise RequestError(f"which recipe did '{item}' go into?", mend=f"say it with --in: {', '.join(known)}")
@@ -111,7 +121,9 @@ def _into(kitchen: Kitchen, entry: Entry, item: str, into: str | None) -> str:
 def _bowl(said: Mapping[str, Any]) -> dict[str, Any]:
     full, after = said.get("before") or said.get("reads") or said.get("amount"), said.get("after")
     if full is None and after is None:
-        raise RequestError("what did the balance read?", mend="log used bowl --reads 412g, or --before 412g --after 96g")
+        raise RequestError(
+            "what did the balance read?", mend="log used bowl --reads 412g, or --before 412g --after 96g"
+        )
     found = {key: _mass(value) for key, value in (("full", full), ("after", after)) if value is not None}
     return {"bowl": found}
 
@@ -137,15 +149,17 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, 
     sheet = {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}
     against = [key for key in ("more", "less", "left_out", "instead") if key in line]
     if against and line["item"].casefold() not in sheet:
-        raise RequestError(f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
-                           mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})))
+        raise RequestError(
+            f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
+            mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})),
+        )
     for one, two in (("before", "after"), ("had", "left")):
         if (one in line) != (two in line):
             raise RequestError(f"--{one} needs --{two}", mend="log both, or what went in as an amount")
     return line
 
 
-def _finish(entry: Entry, said: Mapping[str, Any], at: datetime) -> LogLine:
+def _finish(said: Mapping[str, Any], at: datetime) -> LogLine:
     scores: dict[str, Any] = {}
     for words, taster in said.get("scores") or []:
         aspect, equals, value = words.partition("=")
@@ -157,7 +171,9 @@ def _finish(entry: Entry, said: Mapping[str, Any], at: datetime) -> LogLine:
         else:
             tasters = scores.setdefault(aspect.strip(), {})
             if not isinstance(tasters, dict):
-                raise RequestError(f"{aspect} has a score of your own and one by {taster}", mend="name the taster of both")
+                raise RequestError(
+                    f"{aspect} has a score of your own and one by {taster}", mend="name the taster of both"
+                )
             tasters[taster] = value.strip()
     served = str(Temperature.parse(said["served"])) if said.get("served") else None
     after = _mass(said["weight_after"]) if said.get("weight_after") else None
@@ -170,7 +186,11 @@ def _finish(entry: Entry, said: Mapping[str, Any], at: datetime) -> LogLine:
         if after is not None:
             edit = put(edit, ["piece", "weight_after"], after)
         return put(edit, ["finished"], stamp(at))
-    words = ", ".join(f"{aspect} {value}" if isinstance(value, str) else
-                      f"{aspect} " + ", ".join(f"{one} {number}" for one, number in value.items())
-                      for aspect, value in scores.items())
+
+    words = ", ".join(
+        f"{aspect} {value}"
+        if isinstance(value, str)
+        else f"{aspect} " + ", ".join(f"{one} {number}" for one, number in value.items())
+        for aspect, value in scores.items()
+    )
     return LogLine(change, "finished" + (f": {words}" if words else ""))

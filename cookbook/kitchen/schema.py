@@ -51,6 +51,7 @@ def _reads(kind: Scalar) -> Any:
     def check(value: object) -> bool:
         kind.read(str(value))
         return True
+
     return check
 
 

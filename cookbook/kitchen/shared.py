@@ -2,64 +2,118 @@
 
 from __future__ import annotations
 
+from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
 from cookbook.journal.field import DAY
 from cookbook.meat.field import COUNT, MASS
-from cookbook.quantity import TemperatureDifference
-from cookbook.recipe.field import MEASURES, RECIPE
+from cookbook.meat.own import OWN_FIELDS
+from cookbook.recipe.field import MEASURES, RECIPE, amount_kind
 
-OFFSET = Scalar("temperature-difference", TemperatureDifference.parse, "4 K")
 
-KITCHEN = Record("kitchen", {
-    "name": Field(WORDS, "what the kitchen is called"),
-    "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
-    "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
-    "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
-    "author": Field(WORDS, "who signs the cards"),
-    "licence": Field(WORDS, "the terms on the cards"),
-    "address": Field(WORDS, "where the cards are published"),
-    "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
-})
+def number(words: str) -> float:
+    """A plain number above nothing."""
+    try:
+        value = float(words.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value < 1e6:
+        raise RequestError(f"'{words}' is no number", mend="write it like 12.5")
+    return value
 
-COOKER = Record("cooker", {
-    "kind": Field(Choice(("oven", "fan oven", "electric box", "kettle", "drum", "offset", "pellet", "kamado")),
-                  "what sort of device", required=True),
-    "fuel": Field(WORDS, "what burns in it"),
-    "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
-    "holds": Field(MASS, "how much meat fits"),
-    "notes": Field(WORDS, "anything worth knowing"),
-})
 
-EATER = Record("eater", {
-    "appetite": Field(Choice(("small", "usual", "big")), "how much"),
-    "likes": Field(WORDS, "doneness"),
-    "allergies": Field(ListOf(WORDS, lone=True), "what must not be in it"),
-    "fully_cooked": Field(Choice(("yes", "no")), "must have it fully cooked"),
-    "bone": Field(Choice(("yes", "no")), "wants a bone"),
-})
+NUMBER = Scalar("number", number, "12.5", number=True)
 
-PRICE = Record("price", {
-    "item": Field(WORDS, "what", required=True),
-    "amount": Field(MASS, "how much of it", required=True),
-    "price": Field(WORDS, "what was paid, with its currency", required=True),
-    "date": Field(DAY, "when", required=True),
-    "shop": Field(WORDS, "where, in your own words"),
-})
+KITCHEN = Record(
+    "kitchen",
+    {
+        "name": Field(WORDS, "what the kitchen is called"),
+        "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
+        "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
+        "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
+        "author": Field(WORDS, "who signs the cards"),
+        "licence": Field(WORDS, "the terms on the cards"),
+        "address": Field(WORDS, "where the cards are published"),
+        "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
+    },
+)
 
-RELEASE = Record("release", {
-    "recipe": Field(RECIPE, "what comes out", required=True),
-    "entry": Field(WORDS, "the cook that was filmed"),
-    "planned": Field(DAY, "when"),
-    "occasion": Field(WORDS, "what for"),
-})
+COOKER = Record(
+    "cooker",
+    {
+        "kind": Field(
+            Choice(("oven", "fan oven", "electric box", "kettle", "drum", "offset", "pellet", "kamado")),
+            "what sort of device",
+            required=True,
+        ),
+        "fuel": Field(WORDS, "what burns in it"),
+        "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
+        "holds": Field(MASS, "how much meat fits"),
+        "notes": Field(WORDS, "anything worth knowing"),
+    },
+)
 
-QUESTION = Record("question", {
-    "recipe": Field(RECIPE, "which recipe it is about", required=True),
-    "asked": Field(WORDS, "the question", required=True),
-    "times": Field(COUNT, "how often"),
-    "answer": Field(WORDS, "what was said"),
-    "answered_in": Field(COUNT, "the revision that answers it"),
-})
+EATER = Record(
+    "eater",
+    {
+        "appetite": Field(Choice(("small", "usual", "big")), "how much"),
+        "likes": Field(WORDS, "doneness"),
+        "allergies": Field(ListOf(WORDS, lone=True), "what must not be in it"),
+        "fully_cooked": Field(Choice(("yes", "no")), "must have it fully cooked"),
+        "bone": Field(Choice(("yes", "no")), "wants a bone"),
+    },
+)
+
+PRICE = Record(
+    "price",
+    {
+        "item": Field(WORDS, "what", required=True),
+        "amount": Field(MASS, "how much of it", required=True),
+        "price": Field(WORDS, "what was paid, with its currency", required=True),
+        "date": Field(DAY, "when", required=True),
+        "shop": Field(WORDS, "where, in your own words"),
+    },
+)
+
+RELEASE = Record(
+    "release",
+    {
+        "recipe": Field(RECIPE, "what comes out", required=True),
+        "entry": Field(WORDS, "the cook that was filmed"),
+        "planned": Field(DAY, "when"),
+        "occasion": Field(WORDS, "what for"),
+    },
+)
+
+QUESTION = Record(
+    "question",
+    {
+        "recipe": Field(RECIPE, "which recipe it is about", required=True),
+        "asked": Field(WORDS, "the question", required=True),
+        "times": Field(COUNT, "how often"),
+        "answer": Field(WORDS, "what was said"),
+        "answered_in": Field(COUNT, "the revision that answers it"),
+    },
+)
+
+WEIGHING = Record(
+    "weighing",
+    {
+        "item": Field(WORDS, "what was weighed", required=True),
+        "amount": Field(amount_kind("us"), "how much of it: a level spoon, or so many", required=True),
+        "weighs": Field(MASS, "what the balance said", required=True),
+        "date": Field(DAY, "when"),
+    },
+)
+
+_OWN_KINDS = {"text": WORDS, "number": NUMBER, "list": ListOf(WORDS, lone=True)}
+OWN_CUT = Record(
+    "own cut",
+    {
+        word: Field(_OWN_KINDS[kind], word.replace("_", " "), required=word == "like")
+        for word, kind in OWN_FIELDS.items()
+        if word != "name"
+    },
+)
 
 TABLES = {
     "kitchen.yaml": KITCHEN,
@@ -69,5 +123,7 @@ TABLES = {
     "releases.yaml": ListOf(RELEASE),
     "questions.yaml": ListOf(QUESTION),
     "at_home.yaml": MapOf(WORDS, "items"),
+    "ingredients.yaml": ListOf(WEIGHING),
+    "cuts.yaml": MapOf(OWN_CUT, "cuts"),
 }
 """Every table a kitchen may hold, by file name."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -36,8 +35,11 @@ def kept(root: Path, recipe: str) -> list[Stored]:
     place = folder(root, recipe)
     if not place.is_dir():
         return []
-    return [Stored(recipe, path.name.removesuffix(".yaml"), path)
-            for path in sorted(place.iterdir()) if _NAME.fullmatch(path.name)]
+    return [
+        Stored(recipe, path.name.removesuffix(".yaml"), path)
+        for path in sorted(place.iterdir())
+        if _NAME.fullmatch(path.name)
+    ]
 
 
 def everything(root: Path) -> Iterator[Stored]:
@@ -52,27 +54,45 @@ def everything(root: Path) -> Iterator[Stored]:
 def strangers(root: Path) -> list[Path]:
     """Files in the store whose name is none of a version."""
     top = root / "recipes" / "versions"
-    return [path for path in sorted(top.rglob("*"))
-            if path.is_file() and not _NAME.fullmatch(path.name)] if top.is_dir() else []
+    return (
+        [path for path in sorted(top.rglob("*")) if path.is_file() and not _NAME.fullmatch(path.name)]
+        if top.is_dir()
+        else []
+    )
 
 
 def read(stored: Stored, shown: str) -> bytes:
     """The kept bytes, verified. Raises FileError where they are missing or altered."""
+    import hashlib
+
     try:
         data = stored.path.read_bytes()
     except OSError as fault:
-        raise FileError([missing(stored, shown, str(fault.strerror))]) from None
+        raise FileError([missing(shown, str(fault.strerror))]) from None
     if hashlib.sha256(data).hexdigest()[:8] != stored.version.rpartition(".")[2]:
-        raise FileError([Problem(
-            ERROR, "version-altered", f"{shown} is no longer the text that was cooked: its bytes have changed",
-            Place(shown, 1, 1), "bring the file back from a backup; entries rest on it as it was")])
+        raise FileError(
+            [
+                Problem(
+                    ERROR,
+                    "version-altered",
+                    f"{shown} is no longer the text that was cooked: its bytes have changed",
+                    Place(shown, 1, 1),
+                    "bring the file back from a backup; entries rest on it as it was",
+                )
+            ]
+        )
     return data
 
 
-def missing(stored: Stored, shown: str, reason: str = "it is not there") -> Problem:
+def missing(shown: str, reason: str = "it is not there") -> Problem:
     """The problem of a version that can't be read."""
-    return Problem(ERROR, "version-missing", f"{shown} could not be read: {reason}", Place(shown, 1, 1),
-                   "bring the file back from a backup")
+    return Problem(
+        ERROR,
+        "version-missing",
+        f"{shown} could not be read: {reason}",
+        Place(shown, 1, 1),
+        "bring the file back from a backup",
+    )
 
 
 def put(root: Path, recipe: str, version: str, data: bytes) -> Path:

@@ -1,13 +1,15 @@
-"""The piece in front of the cook: solids, cuts, one actual piece with its surface, and what sticks to it.
+"""The piece in front of the cook: cuts, shapes with exact surfaces, a piece from whatever is known, coats on faces.
 
-In it: shapes with exact area, the table of cuts, a piece from whatever was measured, coat arithmetic.
-May be imported from floor 2 up; knows no recipe and no temperature.
+In it: shapes and their faces, the cuts' table, pieces by weighted least squares, coat arithmetic, drawings, scans.
+May import quantity, files, picture, table and errors; recipe, journal, heat and everything above may import it.
 """
 
 from __future__ import annotations
 
 from cookbook.meat.coat import coat_density, thickness_mm
-from cookbook.meat.cut import Composition, Cut
-from cookbook.meat.piece import Face, Piece
+from cookbook.meat.composition import Composition
+from cookbook.meat.cut import Cut
+from cookbook.meat.faces import Face
+from cookbook.meat.piece import Piece
 
 __all__ = ["Composition", "Cut", "Face", "Piece", "coat_density", "thickness_mm"]

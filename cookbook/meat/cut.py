@@ -1,140 +1,241 @@
-"""Cuts as a butcher names them: the solid that stands for each, how it grows, what is in it."""
+"""A cut: a kind of piece, with its shape, how it grows, its bones and faces, what is measured of it and what assumed.
+
+Rows come from the reference table `cuts`, or from a kitchen's own. Lengths in cm, densities in g/cm³, shares as
+fractions; every interval is 80 %.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from difflib import get_close_matches
+from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.errors import RequestError, UnknownName
+from cookbook.quantity import Interval
 from cookbook.table import rows
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from cookbook.meat.composition import Composition, Yield
     from cookbook.meat.piece import Piece
+    from cookbook.meat.size_table import Size
 
-ASKED_BACK = {
-    "standing": ("rib roast, bone in", "with the bones on (`--bones on`) or tied back (`--bones tied`)"),
-    "standing rib": ("rib roast, bone in", "with the bones on (`--bones on`) or tied back (`--bones tied`)"),
-    "leg of lamb": ("leg of lamb, bone in", "or `leg of lamb, boneless`"),
-    "lamb leg": ("leg of lamb, bone in", "or `leg of lamb, boneless`"),
-    "pork loin": ("pork loin, boneless", "or `pork loin, bone in`"),
-    "rib roast": ("rib roast, bone in", "or `rib roast, boneless`"),
-    "prime rib": ("rib roast, bone in", "or `rib roast, boneless`"),
-    "brisket": ("brisket, whole", "or `brisket, flat`"),
-    "ham": ("fresh ham, bone in", "or `fresh ham, boneless`"),
-    "fresh ham": ("fresh ham, bone in", "or `fresh ham, boneless`"),
-    "turkey breast": ("turkey breast, bone in", "if the bone is in"),
+GROWTHS = {
+    "longer": "grows longer at a fixed section",
+    "bigger": "grows in every direction",
+    "wider": "grows in length and width at a fixed thickness",
 }
-"""Names that mean two things in the trade: asked back, never guessed."""
+SHAPES = {
+    "rounded box": "a rounded box", "elliptic cylinder": "an oval cylinder",
+    "half-ellipse prism": "half an oval on its flat side", "ellipsoid": "an egg",
+    "half ellipsoid": "a dome on its flat side", "frustum": "a blunt cone", "bird": "a bird by its mass law",
+}
+BONE_DENSITY = 1.25
+"""g/cm³; limb bones measured 1.24 to 1.71, ribs are lighter: an assumption of 1.2 to 1.3."""
 
 
-class Composition(NamedTuple):
-    """Shares of the flesh, raw: water, protein, fat, ash; together about 1."""
+class FacePart(NamedTuple):
+    """One face by the trade's name: the shape's faces it is made of, its place, and whether bone lies there."""
 
-    water: float
-    protein: float
-    fat: float
-    ash: float
+    name: str
+    parts: tuple[str, ...]
+    role: str
+    bone: bool
+
+
+class Ribs(NamedTuple):
+    """Ribs of a cut: cm from one to the next, how many there can be, section of a bare shaft in cm²."""
+
+    pitch_cm: Interval
+    most: int
+    shaft_cm2: Interval
 
 
 class Cut(NamedTuple):
-    """A kind of piece. Sizes in cm at a usual piece, `density` in g/cm³, shares as fractions.
-
-    `shape` names a solid of `cookbook.meat.shapes` (or `bird`), `form` is its edge radius, its taper, or a bird's area
-    constant; `face_names` says what the solid's faces are called here, `bare` which are not coated unless asked.
-    """
+    """A kind of piece of meat. Find one with `Cut.named`, make a piece of it with `.piece`."""
 
     name: str
-    synonyms: tuple[str, ...]
     species: str
+    part: str
+    boneless: bool
     shape: str
-    face_names: Mapping[str, str]
-    bare: tuple[str, ...]
-    sizes: tuple[float, float, float]
-    form: float | None
     growth: str
-    pitch_cm: float | None
-    most_ribs: int
-    bone_share: float
-    density: float
-    composition: Composition
+    length_cm: Interval
+    width_cm: Interval
+    height_cm: Interval
+    radius_share: float
+    taper: float
+    area_spread: float
+    density: Interval
+    bone_share: Interval
+    ribs: Ribs | None
     usual_kg: tuple[float, float]
-    cook_yield: float
+    face_parts: tuple[FacePart, ...]
+    bare: tuple[str, ...]
+    skin_k: float | None
+    composition_key: str
+    assumed: tuple[str, ...]
     sources: tuple[str, ...]
-    assumed: str
+    synonyms: tuple[str, ...] = ()
+    said_as: str = ""
+    asks: str = ""
 
-    @classmethod
-    def named(cls, name: str) -> Cut:
-        """The cut that `name` means, by its name or a synonym, whatever the case or the order of words.
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """Names of the faces, in order."""
+        return tuple(part.name for part in self.face_parts)
 
-        Raises UnknownName with the nearest names; RequestError where the name means two things in the trade.
-        """
-        key = _key(name)
-        known = _by_name()
-        if key in known:
-            return known[key]
-        plain = " ".join(name.casefold().split())
-        if plain in ASKED_BACK:
-            first, other = ASKED_BACK[plain]
-            raise RequestError(f"'{name}' means two things in the trade", mend=f"say `{first}` {other}", code="two-meanings")
-        names = [other for cut in _cuts().values() for other in (cut.name, *cut.synonyms)]
-        near = get_close_matches(plain, names, 6, 0.55)
-        shown = list(dict.fromkeys(known[_key(other)].name for other in near))
-        raise UnknownName("cut", name, shown[:3], mend=None if shown else "`pork loin, boneless` is one; so is `brisket, whole`")
-
-    @staticmethod
-    def names() -> list[str]:
-        """The names of all cuts, by species."""
-        return list(_cuts())
+    @property
+    def coated_by_default(self) -> tuple[str, ...]:
+        """Names of the faces that are usually coated (common practice)."""
+        return tuple(name for name in self.faces if name not in self.bare)
 
     @property
     def has_ribs(self) -> bool:
-        """Whether it is cut by the rib."""
-        return self.pitch_cm is not None
+        """Whether it is counted in ribs."""
+        return self.ribs is not None
+
+    @property
+    def most_ribs(self) -> int:
+        """How many ribs there can be, 0 where it has none."""
+        return self.ribs.most if self.ribs is not None else 0
+
+    @property
+    def has_bones_option(self) -> bool:
+        """Whether its bones may be on, cut off and tied back, or off: rib and loin cuts with their bones."""
+        return self.part in ("rib", "loin") and not self.boneless
+
+    @property
+    def composition(self) -> Composition | None:
+        """Water, protein, fat and ash of its raw meat without bone; None for a shape that nobody composed."""
+        from cookbook.meat.composition import composition
+
+        return composition(self.composition_key)
+
+    @property
+    def yields(self) -> tuple[Yield, ...]:
+        """Cooked weight as a share of raw, by method, with sources."""
+        from cookbook.meat.composition import yields
+
+        return yields(self.composition_key)
+
+    @property
+    def assumptions(self) -> dict[str, Interval]:
+        """What nobody has measured, with the interval it is assumed in."""
+        return {name: value for name, value in self._numbers().items() if name in self.assumed}
+
+    def _numbers(self) -> dict[str, Interval]:
+        known = {"length_cm": self.length_cm, "width_cm": self.width_cm, "height_cm": self.height_cm,
+                 "density": self.density, "bone_share": self.bone_share,
+                 "area": Interval(1 / (1 + self.area_spread), 1.0, 1 + self.area_spread)}
+        if self.ribs is not None:
+            known |= {"rib_pitch_cm": self.ribs.pitch_cm, "shaft_cm2": self.ribs.shaft_cm2}
+        return known
 
     def piece(self, mass_g: float | None = None, ribs: int | None = None, length_cm: float | None = None,
               girth_cm: float | None = None, width_cm: float | None = None, thickness_cm: float | None = None,
               bones: str | None = None, frenched_cm: float | None = None, faces: str | None = None,
-              name: str | None = None) -> Piece:
-        """One actual piece, from whatever is known of it. Raises PieceError naming the measurement at fault."""
-        from cookbook.meat.piece import Known, piece_of
+              name: str | None = None, *, girth_ends_cm: tuple[float, float] | None = None,
+              grade: str | None = None, supplier: str | None = None, aged: str | None = None,
+              thawed: str | None = None) -> Piece:
+        """One piece from whatever is known of it; weight in g as on the scale, lengths in cm.
 
-        return piece_of(self, Known(mass_g, ribs, length_cm, girth_cm, width_cm, thickness_cm, bones, frenched_cm), faces, name)
+        `girth_ends_cm` are two more turns of the tape, a hand's width from each end. `faces` names what is coated:
+        all, no-bone, no-ends, cap, or names with commas. `grade`, `supplier`, `aged` and `thawed` are kept as words.
+        Raises PieceError, naming the measurement, for what cannot be.
+        """
+        from cookbook.meat.known import Known
+        from cookbook.meat.piece import made
 
+        known = Known(mass_g, ribs, length_cm, girth_cm, width_cm, thickness_cm, bones, frenched_cm, girth_ends_cm)
+        words = {"grade": grade, "supplier": supplier, "aged": aged, "thawed": thawed}
+        free = {key: word for key, word in words.items() if word}
+        return made(self, known, faces, name, free)
 
-def _key(name: str) -> frozenset[str]:
-    return frozenset("".join(letter if letter.isalnum() else " " for letter in name.casefold()).split()) - {"of", "the", "a"}
+    def table(self, ribs: Sequence[int] | None = None, masses_g: Sequence[float] | None = None,
+              bones: str | None = None, faces: str | None = None) -> list[Size]:
+        """The cut in several sizes, by surface and by weight; the usual ones where none are named."""
+        from cookbook.meat.size_table import size_table
+
+        return size_table(self, ribs, masses_g, bones, faces)
+
+    @classmethod
+    def named(cls, name: str, extra: Iterable[Cut] | None = None) -> Cut:
+        """The cut that a butcher calls `name`; a kitchen's own cuts (`extra`) win over the table's.
+
+        Raises UnknownName with the nearest names, also where a name means two cuts.
+        """
+        from cookbook.meat.naming import find
+
+        return find(name, tuple(extra or ()))
+
+    @classmethod
+    def names(cls) -> tuple[str, ...]:
+        """Names of the reference table's cuts, in its order."""
+        return tuple(row["name"] for row in rows("cuts"))
+
+    @classmethod
+    def from_fields(cls, fields: Mapping[str, object]) -> Cut:
+        """A kitchen's own cut from its fields; see `own_cut`."""
+        from cookbook.meat.own import own_cut
+
+        return own_cut(fields)
 
 
 @cache
-def _cuts() -> dict[str, Cut]:
-    return {row["name"]: _cut(row) for row in rows("cuts")}
+def from_table(name: str) -> Cut:
+    """The reference row `name`, typed. KeyError where there is none."""
+    for row in rows("cuts"):
+        if row["name"] == name:
+            return _typed(row)
+    raise KeyError(name)
 
 
-@cache
-def _by_name() -> dict[frozenset[str], Cut]:
-    found: dict[frozenset[str], Cut] = {}
-    for cut in _cuts().values():
-        for name in (cut.name, *cut.synonyms):
-            found.setdefault(_key(name), cut)
-    return found
+def around(middle: float, percent: float) -> Interval:
+    """An interval from a middle and plus or minus so many percent, as a ratio both ways."""
+    return Interval(middle / (1 + percent / 100), middle, middle * (1 + percent / 100))
 
 
-def _cut(row: Mapping[str, str]) -> Cut:
-    def number(key: str) -> float:
-        return float(row[key])
+def _typed(row: Mapping[str, str]) -> Cut:
+    def number(column: str) -> float:
+        return float(row[column] or 0)
 
-    shares = [number(key) / 100 for key in ("water", "protein", "fat", "ash")]
-    faces = dict(pair.split("=") for pair in row["faces"].split("; ")) if row["faces"] else {}
+    height = number("height_cm")
     return Cut(
-        name=row["name"], synonyms=tuple(row["synonyms"].split("; ")), species=row["species"], shape=row["shape"],
-        face_names=faces, bare=tuple(row["bare"].split("; ")) if row["bare"] else (),
-        sizes=(number("length"), number("width"), number("height")), form=number("form") if row["form"] else None,
-        growth=row["growth"], pitch_cm=number("pitch") if row["pitch"] else None,
-        most_ribs=int(row["ribs"].split("-")[1]) if row["ribs"] else 0, bone_share=number("bone") / 100,
-        density=number("density"), composition=Composition(*shares),
-        usual_kg=(number("usual_low"), number("usual_high")), cook_yield=number("yield"),
-        sources=tuple(row["sources"].split()), assumed=row["assumed"])
+        row["name"], row["species"], row["part"], row["boneless"] == "true", row["shape"], row["growth"],
+        around(number("length_cm"), number("length_pm")), around(number("width_cm"), number("width_pm")),
+        around(height, number("height_pm")), number("radius_cm") / height, number("taper") or 1.0,
+        number("area_pm") / 100, around(number("density"), number("density_pm")),
+        around(number("bone_percent") / 100, number("bone_pm")), _ribs(row),
+        (number("usual_low_kg"), number("usual_high_kg")), face_parts(row["faces"]), split(row["bare"]),
+        number("skin_k") or None, row["name"], split(row["assumed"]), split(row["sources"]),
+    )
 
 
+def _ribs(row: Mapping[str, str]) -> Ribs | None:
+    if not row["rib_pitch_cm"]:
+        return None
+    return Ribs(around(float(row["rib_pitch_cm"]), float(row["rib_pitch_pm"])), int(row["ribs_most"]),
+                around(float(row["shaft_cm2"]), float(row["shaft_pm"])))
+
+
+def split(words: str) -> tuple[str, ...]:
+    """The parts of a cell, between semicolons."""
+    return tuple(word.strip() for word in words.split(";") if word.strip())
+
+
+_ROLES = {"top": "top", "bottom": "bottom", "upper side": "top", "lower side": "bottom", "round side": "top",
+          "flat side": "bottom", "first end": "end", "second end": "end", "front": "edge", "back": "edge",
+          "skin": "skin"}
+
+
+def face_parts(words: str) -> tuple[FacePart, ...]:
+    """Faces as the table writes them: `bone side = flat side (bone); edges = front + back`."""
+    found = []
+    for one in split(words):
+        name, _, made_of = one.partition("=")
+        bone = made_of.endswith("(bone)")
+        parts = tuple(part.strip() for part in made_of.removesuffix("(bone)").split("+"))
+        roles = {_ROLES[part] for part in parts}
+        found.append(FacePart(name.strip(), parts, roles.pop() if len(roles) == 1 else "edge", bone))
+    return tuple(found)

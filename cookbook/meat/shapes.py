@@ -13,6 +13,8 @@ from cookbook.meat.elliptic import ellipse_perimeter, ellipsoid_area, frustum_si
 
 FIRST, SECOND = "first end", "second end"
 UPPER, LOWER = "upper side", "lower side"
+FLESH_AND_BONE = 1.06
+"""Density of a bird's flesh and bone together, g/cm³; an assumption (flesh 1.05 to 1.06, bone 1.2 to 1.3)."""
 
 
 class Shape:
@@ -23,13 +25,14 @@ class Shape:
     def _set(self, **sizes: float) -> None:
         for name, size in sizes.items():
             if not (isfinite(size) and size > 0):
-                raise PieceError(f"{name} is {size:g}; a {type(self).__name__} has only sizes above 0", measurement=name)
+                raise PieceError(f"{name} is {size:g}; a {type(self).__name__} has only sizes above 0",
+                                 measurement=name)
             setattr(self, name, float(size))
 
     @property
     def sizes(self) -> dict[str, float]:
         """The constructor's arguments by name."""
-        return {name: getattr(self, name) for name in self.__slots__}
+        return {name: getattr(self, name) for name in type(self).__annotations__}
 
     @property
     def faces(self) -> dict[str, float]:
@@ -310,7 +313,8 @@ class EllipticFrustum(Shape):
 
     @property
     def outer_cm(self) -> tuple[float, float, float]:
-        return self.length_cm, 2 * max(self.semi_a_1_cm, self.semi_a_2_cm), 2 * max(self.semi_b_1_cm, self.semi_b_2_cm)
+        wide, high = max(self.semi_a_1_cm, self.semi_a_2_cm), max(self.semi_b_1_cm, self.semi_b_2_cm)
+        return self.length_cm, 2 * wide, 2 * high
 
     @property
     def girth_cm(self) -> float:
@@ -330,7 +334,8 @@ class Frustum(Shape):
 
     @property
     def faces(self) -> dict[str, float]:
-        half = pi / 2 * (self.radius_1_cm + self.radius_2_cm) * hypot(self.length_cm, self.radius_1_cm - self.radius_2_cm)
+        slant = hypot(self.length_cm, self.radius_1_cm - self.radius_2_cm)
+        half = pi / 2 * (self.radius_1_cm + self.radius_2_cm) * slant
         return {UPPER: half, LOWER: half, FIRST: pi * self.radius_1_cm ** 2, SECOND: pi * self.radius_2_cm ** 2}
 
     @property
@@ -346,3 +351,43 @@ class Frustum(Shape):
     @property
     def girth_cm(self) -> float:
         return pi * (self.radius_1_cm + self.radius_2_cm)
+
+
+class Bird(Shape):
+    """A whole bird: its skin by the mass law K·m^(2/3) (cm², g), never by an egg of its sizes, which lacks the limbs.
+
+    Length, width and height are over all, the hollow inside; volume is that of flesh and bone. The hollow's own skin
+    is not counted. `flesh` is the egg of the same proportions that holds only flesh and bone.
+    """
+
+    __slots__ = ("height_cm", "length_cm", "mass_g", "skin_k", "width_cm")
+    mass_g: float
+    skin_k: float
+    length_cm: float
+    width_cm: float
+    height_cm: float
+
+    def __init__(self, mass_g: float, skin_k: float, length_cm: float, width_cm: float, height_cm: float) -> None:
+        self._set(mass_g=mass_g, skin_k=skin_k, length_cm=length_cm, width_cm=width_cm, height_cm=height_cm)
+
+    @property
+    def faces(self) -> dict[str, float]:
+        return {"skin": self.skin_k * self.mass_g ** (2 / 3)}
+
+    @property
+    def volume_cm3(self) -> float:
+        return self.mass_g / FLESH_AND_BONE
+
+    @property
+    def flesh(self) -> Ellipsoid:
+        """The egg that stands for the bird in the fire."""
+        shrink = (self.volume_cm3 / (pi / 6 * self.length_cm * self.width_cm * self.height_cm)) ** (1 / 3) / 2
+        return Ellipsoid(self.length_cm * shrink, self.width_cm * shrink, self.height_cm * shrink)
+
+    @property
+    def outer_cm(self) -> tuple[float, float, float]:
+        return self.length_cm, self.width_cm, self.height_cm
+
+    @property
+    def girth_cm(self) -> float:
+        return ellipse_perimeter(self.width_cm / 2, self.height_cm / 2)

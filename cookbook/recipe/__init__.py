@@ -10,5 +10,17 @@ from cookbook.recipe.meaning import digest, meaning, stored_version, use_node, v
 from cookbook.recipe.model import Coat, Ingredient, MadeFor, Pit, Recipe, Rest
 from cookbook.recipe.reading import read
 
-__all__ = ["Coat", "Ingredient", "MadeFor", "Pit", "Recipe", "Rest", "digest", "meaning", "read", "stored_version",
-           "use_node", "version"]
+__all__ = [
+    "Coat",
+    "Ingredient",
+    "MadeFor",
+    "Pit",
+    "Recipe",
+    "Rest",
+    "digest",
+    "meaning",
+    "read",
+    "stored_version",
+    "use_node",
+    "version",
+]

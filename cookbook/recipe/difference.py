@@ -65,7 +65,7 @@ def differences(before: Recipe, after: Recipe, digests: Callable[[Recipe, str], 
         changes += _plain(key.replace("_", " "), key.replace("_", " "), getattr(before, key), getattr(after, key))
     for key in ("pit", "rest"):
         one, two = getattr(before, key), getattr(after, key)
-        names = [name for name in (one or two)._fields] if one or two else []
+        names = list((one or two)._fields) if one or two else []
         for name in names:
             changes += _plain(key, name.replace("_", " "), getattr(one, name, None), getattr(two, name, None))
     changes += _made_for(before, after)
@@ -113,8 +113,12 @@ def _ingredients(before: Recipe, after: Recipe) -> Iterator[Change]:
     kept_old = [key for key in old if key in new]
     kept_new = [key for key in new if key in old]
     if kept_old != kept_new:
-        yield Change("ingredients", "order", ", ".join(old[key].item for key in kept_old),
-                     ", ".join(new[key].item for key in kept_new))
+        yield Change(
+            "ingredients",
+            "order",
+            ", ".join(old[key].item for key in kept_old),
+            ", ".join(new[key].item for key in kept_new),
+        )
 
 
 def _line(before: Ingredient, after: Ingredient) -> Iterator[Change]:
@@ -131,7 +135,7 @@ def amounts(item: str, field: str, before: Amount | None, after: Amount | None) 
     """The change from one amount to the other, none where both mean the same."""
     if before is None or after is None:
         if before is not after:
-            yield Change(item, field, before and str(before), after and str(after))
+            yield Change(item, field, str(before) if before else None, str(after) if after else None)
         return
     if before.canonical() != after.canonical():
         yield Change(item, field, str(before), str(after), ratio(item, before, after))
@@ -172,6 +176,7 @@ def _same(value: Any) -> Any:
 def _coats(before: Recipe, after: Recipe, digests: Callable[[Recipe, str], str] | None) -> Iterator[Change]:
     def coats(recipe: Recipe) -> dict[str, Any]:
         return {_key(coat.recipe or coat.item or ""): coat for coat in recipe.coats}
+
     old, new = coats(before), coats(after)
     for key, coat in new.items():
         name = coat.recipe or coat.item or ""
@@ -194,7 +199,9 @@ def _made_for(before: Recipe, after: Recipe) -> Iterator[Change]:
     same_two = _written(after).get("made_for", {})
     for key in dict.fromkeys([*one, *two]):
         if same_one.get(key) != same_two.get(key):
-            yield Change("made for", key, one[key].text if key in one else None, two[key].text if key in two else None)
+            yield Change(
+                "made for", key, one[key].text if key in one else None, two[key].text if key in two else None
+            )
 
 
 def _steps(before: tuple[str, ...], after: tuple[str, ...]) -> Iterator[Change]:

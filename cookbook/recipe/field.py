@@ -6,10 +6,9 @@ import re
 import unicodedata
 from functools import cache
 
-
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, Record, Scalar
-from cookbook.meat.field import COUNT, LENGTH, MASS, PIECE_FIELDS, TEMPERATURE
+from cookbook.meat.field import COUNT, PIECE_FIELDS, TEMPERATURE
 from cookbook.quantity import Amount, Duration
 
 KINDS = ("paste", "rub", "brine", "sauce", "cook")
@@ -21,7 +20,9 @@ NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 def recipe_name(words: str) -> str:
     """A recipe's name: its file's name without the ending, in small letters, digits and single hyphens."""
     if not NAME.fullmatch(words.strip()):
-        raise RequestError(f"'{words}' is no recipe's name", mend="write it like its file, for example fennel-sage-paste")
+        raise RequestError(
+            f"'{words}' is no recipe's name", mend="write it like its file, for example fennel-sage-paste"
+        )
     return words.strip()
 
 
@@ -33,61 +34,81 @@ def clean(words: str) -> str:
 TIME = Scalar("time", Duration.parse, "25 min")
 RECIPE = Scalar("recipe-name", recipe_name, "fennel-sage-paste")
 
-MADE_FOR = Record("made_for", {
-    "cut": Field(WORDS, "the cut that this batch coats", required=True),
-    **PIECE_FIELDS,
-})
+MADE_FOR = Record(
+    "made_for",
+    {
+        "cut": Field(WORDS, "the cut that this batch coats", required=True),
+        **PIECE_FIELDS,
+    },
+)
 
 
 def amount_kind(measures: str) -> Scalar:
     """The kind of an amount under a measure system."""
+
     def read(words: str) -> Amount:
         return Amount.parse(words, measures)
+
     return Scalar("amount", read, "1 1/2 tbsp", number=True)
 
 
 def _ingredient(measures: str) -> Record:
     amount = amount_kind(measures)
-    return Record("ingredient", {
-        "item": Field(WORDS, "what it is, as in a shop: fennel seed"),
-        "recipe": Field(RECIPE, "or another recipe of this kitchen that goes in"),
-        "amount": Field(amount, "how much, as in any printed cookbook", required=True),
-        "prep": Field(WORDS, "what is done to it: minced"),
-        "or": Field(ListOf(WORDS, lone=True), "what does as well"),
-        "until": Field(WORDS, "how the eye knows that it is enough"),
-        "hold_back": Field(amount, "the part of the amount to add by taste"),
-        "follows": Field(Choice(FOLLOWS), "what its amount follows when the piece changes"),
-    })
+    return Record(
+        "ingredient",
+        {
+            "item": Field(WORDS, "what it is, as in a shop: fennel seed"),
+            "recipe": Field(RECIPE, "or another recipe of this kitchen that goes in"),
+            "amount": Field(amount, "how much, as in any printed cookbook", required=True),
+            "prep": Field(WORDS, "what is done to it: minced"),
+            "or": Field(ListOf(WORDS, lone=True), "what does as well"),
+            "until": Field(WORDS, "how the eye knows that it is enough"),
+            "hold_back": Field(amount, "the part of the amount to add by taste"),
+            "follows": Field(Choice(FOLLOWS), "what its amount follows when the piece changes"),
+        },
+    )
 
 
 def _coat(measures: str) -> Record:
-    return Record("coat", {
-        "recipe": Field(RECIPE, "the paste, rub, brine or sauce that coats"),
-        "item": Field(WORDS, "or one thing on its own, such as mustard under a rub"),
-        "amount": Field(amount_kind(measures), "how much of the item"),
-        "faces": Field(WORDS, "which faces: all, no-bone, no-ends, or their names"),
-    })
+    return Record(
+        "coat",
+        {
+            "recipe": Field(RECIPE, "the paste, rub, brine or sauce that coats"),
+            "item": Field(WORDS, "or one thing on its own, such as mustard under a rub"),
+            "amount": Field(amount_kind(measures), "how much of the item"),
+            "faces": Field(WORDS, "which faces: all, no-bone, no-ends, or their names"),
+        },
+    )
 
 
-PIT = Record("pit", {
-    "temperature": Field(TEMPERATURE, "the air around the meat"),
-    "cooker": Field(WORDS, "the device: drum, kettle, oven …"),
-    "fuel": Field(WORDS, "what burns"),
-    "wood": Field(WORDS, "what smokes"),
-    "water": Field(WORDS, "the drip pan and what is in it"),
-    "wrap": Field(WORDS, "what it is wrapped in: foil, paper"),
-    "wrap_at": Field(TEMPERATURE, "core temperature at which it is wrapped"),
-})
+PIT = Record(
+    "pit",
+    {
+        "temperature": Field(TEMPERATURE, "the air around the meat"),
+        "cooker": Field(WORDS, "the device: drum, kettle, oven …"),
+        "fuel": Field(WORDS, "what burns"),
+        "wood": Field(WORDS, "what smokes"),
+        "water": Field(WORDS, "the drip pan and what is in it"),
+        "wrap": Field(WORDS, "what it is wrapped in: foil, paper"),
+        "wrap_at": Field(TEMPERATURE, "core temperature at which it is wrapped"),
+    },
+)
 
-REST = Record("rest", {
-    "time": Field(TIME, "the wait before slicing"),
-    "cover": Field(Choice(("bare", "tented", "insulated box")), "bare, tented or insulated box"),
-})
+REST = Record(
+    "rest",
+    {
+        "time": Field(TIME, "the wait before slicing"),
+        "cover": Field(Choice(("bare", "tented", "insulated box")), "bare, tented or insulated box"),
+    },
+)
 
-LINK = Record("link", {
-    "what": Field(WORDS, "what it leads to", required=True),
-    "address": Field(WORDS, "where", required=True),
-})
+LINK = Record(
+    "link",
+    {
+        "what": Field(WORDS, "what it leads to", required=True),
+        "address": Field(WORDS, "where", required=True),
+    },
+)
 
 
 @cache
@@ -121,5 +142,3 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
             "ingredients": Field(ListOf(_ingredient(measures)), "what goes in, in order", required=True),
         }
     return Record(kind, fields)
-
-

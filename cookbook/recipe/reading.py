@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
-from cookbook.meat.field import piece_from
+from cookbook.meat import Cut
 from cookbook.recipe.field import KINDS, MEASURES, clean, recipe_record
 from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, MadeFor, Pit, Recipe, Rest
 
@@ -15,19 +16,27 @@ if TYPE_CHECKING:
     from cookbook.files import Document, Node
 
 
-
-def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | None, list[Problem]]:
+def read(
+    document: Document, name: str, measures: str = "us", cuts: Sequence[Cut] = ()
+) -> tuple[Recipe | None, list[Problem]]:
     """The recipe in `document` and all its problems; no recipe where one of them is an error.
 
-    `measures` is the kitchen's word for cups and spoons, used where the file has none of its own.
+    `measures` is the kitchen's word for cups and spoons, used where the file has none of its own; `cuts` are the
+    kitchen's own cuts.
     """
     problems = list(document.problems)
     root = document.root
     if root is None:
         return None, problems
     if root.kind != "map":
-        problems.append(Problem(ERROR, "wrong-type", "a recipe is a list of `key: value` lines, beginning with `kind:`",
-                                document.place(root)._replace(width=1)))
+        problems.append(
+            Problem(
+                ERROR,
+                "wrong-type",
+                "a recipe is a list of `key: value` lines, beginning with `kind:`",
+                document.place(root)._replace(width=1),
+            )
+        )
         return None, problems
     kind = _word(root, "kind", KINDS)
     if kind is None:
@@ -38,8 +47,8 @@ def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | 
     fields = read_fields(document, root, recipe_record(kind, system), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
-    recipe = _recipe(document, name, fields, system, written is not None)
-    problems += _faults(recipe)
+    recipe = _recipe(document, name, fields, system, written is not None, tuple(cuts))
+    problems += _faults(recipe, cuts)
     return (None if any(problem.severity == ERROR for problem in problems) else recipe), problems
 
 
@@ -52,28 +61,53 @@ def _no_kind(document: Document, root: Node) -> Problem:
     node = root.get("kind")
     kinds = ", ".join(KINDS)
     if node is None:
-        return Problem(ERROR, "missing-field", f"a recipe needs `kind:`, one of {kinds}",
-                       document.place(root)._replace(width=1), "add a first line such as `kind: paste`")
+        return Problem(
+            ERROR,
+            "missing-field",
+            f"a recipe needs `kind:`, one of {kinds}",
+            document.place(root)._replace(width=1),
+            "add a first line such as `kind: paste`",
+        )
     found = f"'{node.text}'" if node.kind == "scalar" else f"a {node.kind}"
-    return Problem(ERROR, "unknown-word", f"`kind` is {found}; it can be {kinds}", document.place(node))
+    from difflib import get_close_matches
+
+    near = get_close_matches(node.text, KINDS, 1, 0.5)
+    return Problem(
+        ERROR,
+        "unknown-word",
+        f"`kind` is {found}; it can be {kinds}",
+        document.place(node),
+        f"did you mean '{near[0]}'?" if near else "write one of them, for example `kind: paste`",
+    )
 
 
-def _recipe(document: Document, name: str, fields: Fields, measures: str, written: bool) -> Recipe:
+def _recipe(
+    document: Document, name: str, fields: Fields, measures: str, written: bool, cuts: tuple[Cut, ...]
+) -> Recipe:
     kind = fields["kind"]
     pit, rest, made_for = fields.get("pit"), fields.get("rest"), fields.get("made_for")
     notes = fields.get("notes") or ()
     return Recipe(
-        name=name, kind=kind, title=fields["title"], measures=measures, measures_written=written,
+        name=name,
+        kind=kind,
+        title=fields["title"],
+        measures=measures,
+        measures_written=written,
         revision=fields.get("revision"),
         ingredients=tuple(_ingredient(line, kind) for line in fields.get("ingredients") or ()),
-        made_for=MadeFor(made_for["cut"], dict(made_for), made_for.nodes) if made_for else None,
-        cut=fields.get("cut"), serves=fields.get("serves"),
+        made_for=MadeFor(made_for["cut"], dict(made_for), made_for.nodes, cuts) if made_for else None,
+        cut=fields.get("cut"),
+        serves=fields.get("serves"),
         coats=tuple(Coat(**dict(coat)) for coat in fields.get("coats") or ()),
-        pit=Pit(**dict(pit)) if pit else None, pull_at=fields.get("pull_at"),
-        rest=Rest(**dict(rest)) if rest else None, steps=tuple(fields.get("steps") or ()),
-        after=fields.get("after"), notes=(notes,) if isinstance(notes, str) else tuple(notes),
+        pit=Pit(**dict(pit)) if pit else None,
+        pull_at=fields.get("pull_at"),
+        rest=Rest(**dict(rest)) if rest else None,
+        steps=tuple(fields.get("steps") or ()),
+        after=fields.get("after"),
+        notes=(notes,) if isinstance(notes, str) else tuple(notes),
         links=tuple((link["what"], link["address"]) for link in fields.get("links") or ()),
-        document=document, fields=fields,
+        document=document,
+        fields=fields,
     )
 
 
@@ -82,14 +116,20 @@ def _ingredient(line: Fields, kind: str) -> Ingredient:
     amount = line["amount"]
     default = "weight" if amount.kind == "percent" else DEFAULT_FOLLOWS[kind]
     return Ingredient(
-        item=clean(line.get("item") or line.get("recipe") or ""), amount=amount, follows=follows or default,
-        recipe=line.get("recipe"), prep=line.get("prep"), alternatives=tuple(line.get("or") or ()),
-        until=line.get("until"), hold_back=line.get("hold_back"), follows_written=follows is not None,
+        item=clean(line.get("item") or line.get("recipe") or ""),
+        amount=amount,
+        follows=follows or default,
+        recipe=line.get("recipe"),
+        prep=line.get("prep"),
+        alternatives=tuple(line.get("or") or ()),
+        until=line.get("until"),
+        hold_back=line.get("hold_back"),
+        follows_written=follows is not None,
         nodes=line.nodes,
     )
 
 
-def _faults(recipe: Recipe) -> list[Problem]:
+def _faults(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
     """What is wrong though every value reads: choices that exclude each other, pieces that cannot be."""
     problems: list[Problem] = []
     seen: dict[str, Ingredient] = {}
@@ -99,17 +139,22 @@ def _faults(recipe: Recipe) -> list[Problem]:
         key = line.item.casefold()
         if key in seen:
             first = recipe.document.place(seen[key].nodes.get("item") or fields.node)
-            problems.append(Problem(
-                ERROR, "duplicate-item", f"'{line.item}' stands twice, first in line {first.line}",
-                recipe.document.place(line.nodes.get("item") or fields.node),
-                f"make one line of the two, or tell them apart: `{line.item}, for the pan`"))
+            problems.append(
+                Problem(
+                    ERROR,
+                    "duplicate-item",
+                    f"'{line.item}' stands twice, first in line {first.line}",
+                    recipe.document.place(line.nodes.get("item") or fields.node),
+                    f"make one line of the two, or tell them apart: `{line.item}, for the pan`",
+                )
+            )
         seen.setdefault(key, line)
     for fields in recipe.fields.get("coats") or ():
         problems += _one_of(recipe, fields, "coat")
     if recipe.kind == "cook":
-        problems += _cut_fault(recipe)
+        problems += _cut_fault(recipe, cuts)
     if recipe.made_for is not None:
-        problems += piece_faults(recipe.document, recipe.made_for.cut, recipe.made_for.known, recipe.made_for.nodes)
+        problems += _piece_faults(recipe.document, recipe.made_for)
     return problems
 
 
@@ -117,7 +162,9 @@ def _one_of(recipe: Recipe, fields: Fields, what: str) -> list[Problem]:
     has = [key for key in ("item", "recipe") if key in fields]
     if len(has) == 1:
         return []
-    message = (f"this {what} has both `item:` and `recipe:`" if has else f"this {what} says neither `item:` nor `recipe:`")
+    message = (
+        f"this {what} has both `item:` and `recipe:`" if has else f"this {what} says neither `item:` nor `recipe:`"
+    )
     place = recipe.document.place(fields.node)._replace(width=1)
     return [Problem(ERROR, "one-of", message, place, "keep one: `item:` for a thing, `recipe:` for another recipe")]
 
@@ -128,11 +175,25 @@ def _held_back(recipe: Recipe, line: Ingredient) -> list[Problem]:
         return []
     place = recipe.document.place(line.nodes["hold_back"])
     if part.kind != whole.kind or (part.kind == "count" and part.unit != whole.unit) or part.high is None:
-        return [Problem(ERROR, "hold-back", f"'{part}' cannot be a part of '{whole}'", place,
-                        "write the part in the same measure as the amount")]
+        return [
+            Problem(
+                ERROR,
+                "hold-back",
+                f"'{part}' cannot be a part of '{whole}'",
+                place,
+                "write the part in the same measure as the amount",
+            )
+        ]
     if _size(part) > _size(whole):
-        return [Problem(ERROR, "hold-back", f"the part held back, '{part}', is more than the whole, '{whole}'", place,
-                        "the amount counts everything; `hold_back` is the part of it kept for tasting")]
+        return [
+            Problem(
+                ERROR,
+                "hold-back",
+                f"the part held back, '{part}', is more than the whole, '{whole}'",
+                place,
+                "the amount counts everything; `hold_back` is the part of it kept for tasting",
+            )
+        ]
     return []
 
 
@@ -144,24 +205,27 @@ def _size(amount: Any) -> float:
     return float(amount.high)
 
 
-def _cut_fault(recipe: Recipe) -> list[Problem]:
+def _cut_fault(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
     node = recipe.fields.nodes["cut"]
     try:
-        from cookbook.meat import Cut
-        Cut.named(recipe.cut or "")
+        Cut.named(recipe.cut or "", cuts)
     except RequestError as fault:
         return [fault_at(recipe.document, node, fault)]
     return []
 
 
-def piece_faults(document: Document, cut: str, known: Any, nodes: Any) -> list[Problem]:
-    """What cannot be in a piece as a file describes it, each at the measurement that is to blame."""
+def _piece_faults(document: Document, made_for: MadeFor) -> list[Problem]:
+    """What cannot be in the piece as the file describes it, at the measurement that is to blame."""
+    nodes = made_for.nodes
     try:
-        piece_from(cut, known)
+        made_for.piece()
     except PieceError as fault:
-        node = nodes.get(fault.measurement) or nodes.get("weight") or next(iter(nodes.values()))
+        node = nodes.get(fault.measurement) or nodes.get("weight") or nodes["cut"]
         return [fault_at(document, node, fault)]
     except RequestError as fault:
-        node = nodes.get("cut") or next(iter(nodes.values()))
-        return [fault_at(document, node, fault)]
+        return [
+            fault_at(
+                document, nodes["faces" if fault.code == "unknown-name" and "face" in fault.message else "cut"], fault
+            )
+        ]
     return []

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
+from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
 from cookbook.recipe.model import Ingredient, Recipe
@@ -26,14 +27,13 @@ rest of the doubt cancels.
 OTHER_ASSUMPTIONS = 0.5
 
 
-LEAST_SALT, MOST_SALT = 0.2, 1.5
-"""Percent of the meat outside which salt is remarked on; common practice, no standard."""
-
-
 class Habits(NamedTuple):
-    """What this cook's own entries have taught about a recipe: the lowest and highest salt share so far, in percent."""
+    """What this cook's own entries have taught about a recipe: the lowest and highest salt share in percent, the own
+    coverage in g on each cm², the share of a bowl that stays behind; None where nothing was learned."""
 
     salt_percent: tuple[float, float] | None = None
+    coverage: Learned | None = None
+    spare: Learned | None = None
 
 
 class Factor(NamedTuple):
@@ -42,14 +42,15 @@ class Factor(NamedTuple):
     surface: float
     weight: float
     volume: float
-    count: float
+    counted: float
     surface_low: float
     surface_high: float
 
     def by(self, follows: str) -> float:
         """The factor of one rule."""
-        return {"surface": self.surface, "weight": self.weight, "volume": self.volume, "count": self.count}.get(
-            follows, 1.0)
+        return {"surface": self.surface, "weight": self.weight, "volume": self.volume, "count": self.counted}.get(
+            follows, 1.0
+        )
 
 
 class Line(NamedTuple):
@@ -73,14 +74,15 @@ class Line(NamedTuple):
         """The rule it follows."""
         return self.ingredient.follows
 
-
     def measured(self, units: str = "both") -> Measured:
         """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
         return self.amount.measured(units, self.item, self.weights)
 
-    def naive_measured(self, units: str = "both") -> Measured:
-        """The same for what scaling by weight would have said."""
-        return self.naive.measured(units, self.item, self.weights)
+    def naive_text(self, units: str = "both") -> str:
+        """What scaling by weight would have said, measured alike."""
+        if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
+            return str(self.naive.rounded())
+        return self.naive.measured(units, self.item, self.weights).text
 
 
 class CoatWeight(NamedTuple):
@@ -122,15 +124,22 @@ class Scaled(NamedTuple):
     def why(self) -> list[str]:
         """Where the numbers come from, in sentences."""
         said = [f"made for: {self.made_for.cut.name}, {self.made_for.method}, coated {self.coated_from_cm2:.0f} cm²"]
-        said += [f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
-                 f"({piece.coated_cm2.low:.0f} to {piece.coated_cm2.high:.0f})" for piece in self.pieces]
+        said += [
+            f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
+            f"({piece.coated_cm2.low:.0f} to {piece.coated_cm2.high:.0f})"
+            for piece in self.pieces
+        ]
         said.append(f"surface: {self.coated_to_cm2:.0f} / {self.coated_from_cm2:.0f} = {self.factor.surface:.3f}")
-        said.append(f"weight: {sum(piece.mass_g.mid for piece in self.pieces):.0f} / {self.made_for.mass_g.mid:.0f} g "
-                    f"= {self.factor.weight:.3f}")
+        said.append(
+            f"weight: {sum(piece.mass_g.mid for piece in self.pieces):.0f} / {self.made_for.mass_g.mid:.0f} g "
+            f"= {self.factor.weight:.3f}"
+        )
         for line in self.lines:
             row = lookup(line.item) if line.grams and line.amount.kind != "mass" else None
-            said.append(f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
-                        + (f"; weight by {row.said()}" if row else ""))
+            said.append(
+                f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
+                + (f"; weight by {row.said()}" if row else "")
+            )
         return said
 
     def shares(self) -> tuple[float, ...]:
@@ -138,9 +147,16 @@ class Scaled(NamedTuple):
         return tuple(piece.coated_cm2.mid / self.coated_to_cm2 for piece in self.pieces)
 
 
-def scaled_to(recipe: Recipe, pieces: Piece | Sequence[Piece] | None = None, *, batch: float | None = None,
-              layer_mm: float | None = None, weights: Any = None,
-              used: Callable[[str], Recipe] | None = None, habits: Habits | None = None) -> Scaled:
+def scaled_to(
+    recipe: Recipe,
+    pieces: Piece | Sequence[Piece] | None = None,
+    *,
+    batch: float | None = None,
+    layer_mm: float | None = None,
+    weights: Any = None,
+    used: Callable[[str], Recipe] | None = None,
+    habits: Habits | None = None,
+) -> Scaled:
     """`recipe` for one or several pieces; without any, for the piece it was made for.
 
     `batch` makes so many batches as written instead, `layer_mm` as much as gives that mean thickness. `weights` are
@@ -148,40 +164,78 @@ def scaled_to(recipe: Recipe, pieces: Piece | Sequence[Piece] | None = None, *, 
     cook's own entries have taught. Raises RequestError where the recipe doesn't say what it was made for.
     """
     if recipe.made_for is None:
-        raise RequestError(f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight")
+        raise RequestError(
+            f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
+        )
     made_for = recipe.made_for.piece()
     wanted = (made_for,) if pieces is None else (pieces,) if isinstance(pieces, Piece) else tuple(pieces)
     factor = _factor(made_for, wanted)
     if factor.surface <= 0:
         raise RequestError("no face of this piece is coated", mend="say which with --faces")
     if batch is not None:
-        factor = factor._replace(surface=batch, volume=batch, count=batch, surface_low=batch, surface_high=batch)
+        factor = factor._replace(surface=batch, volume=batch, counted=batch, surface_low=batch, surface_high=batch)
     scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
+    if batch is not None and pieces is not None:
+        from cookbook.recipe.reaching import reaching
+
+        scaled = reaching(scaled, batch, scaled_to(recipe, weights=weights, used=used).coat)
     if layer_mm is not None:
-        if scaled.coat is None:
-            raise RequestError("the coat's thickness can't be told: the weight of an ingredient is not known")
-        stretch = layer_mm / scaled.coat.thickness_mm
-        factor = factor._replace(surface=factor.surface * stretch, surface_low=factor.surface_low * stretch,
-                                 surface_high=factor.surface_high * stretch)
+        stretch = _stretch(scaled, layer_mm)
+        factor = factor._replace(
+            surface=factor.surface * stretch,
+            surface_low=factor.surface_low * stretch,
+            surface_high=factor.surface_high * stretch,
+        )
         scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
     return scaled
 
 
-def _with(recipe: Recipe, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None,
-          weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None) -> Scaled:
+def _stretch(scaled: Scaled, layer_mm: float) -> float:
+    """How many times as much of what follows the surface gives this mean thickness, the rest staying as it is."""
+    if scaled.coat is None or scaled.coat.missing:
+        raise RequestError(
+            "the coat's thickness can't be told: not everything in it has a known weight",
+            mend="weigh " + ", ".join(scaled.coat.missing) if scaled.coat else None,
+        )
+    wanted = scaled.coat.grams * layer_mm / scaled.coat.thickness_mm
+    follows = sum(line.grams.mid for line in scaled.lines if line.grams and line.follows == "surface")
+    rest = scaled.coat.grams - follows
+    if follows <= 0 or wanted <= rest:
+        raise RequestError(f"a coat of {layer_mm:g} mm is less than the salt alone", mend="ask for a thicker one")
+    return (wanted - rest) / follows
+
+
+def _with(
+    recipe: Recipe,
+    made_for: Piece,
+    pieces: tuple[Piece, ...],
+    factor: Factor,
+    batch: float | None,
+    weights: Any,
+    used: Callable[[str], Recipe] | None,
+    habits: Habits | None,
+) -> Scaled:
     lines = tuple(_line(line, made_for, pieces, factor, batch, weights) for line in recipe.ingredients)
     coated = sum(piece.coated_cm2.mid for piece in pieces)
     coat = _coat(recipe, lines, coated)
     salt = _salt(lines, pieces, weights, used)
     scaled = Scaled(recipe, made_for, pieces, factor, lines, made_for.coated_cm2.mid, coated, coat, salt, ())
-    return scaled._replace(notes=tuple(_notes(scaled, weights, used, habits)))
+    from cookbook.recipe.remarks import remarks
+
+    own = _factor(made_for, (made_for,))
+    as_written = tuple(_line(line, made_for, (made_for,), own, None, weights) for line in recipe.ingredients)
+    salt_before = _salt(as_written, (made_for,), weights, used) if batch is None else None
+    learned = habits if batch is None or habits is None else Habits(habits.salt_percent)
+    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
     coated = sum(piece.coated_cm2.mid for piece in pieces)
     start = made_for.coated_cm2
     if start.mid <= 0:
-        raise RequestError("the recipe says that no face of its own piece is coated", mend="mend `faces:` in `made_for:`")
+        raise RequestError(
+            "the recipe says that no face of its own piece is coated", mend="mend `faces:` in `made_for:`"
+        )
     surface = coated / start.mid
     same = all(piece.cut.name == made_for.cut.name for piece in pieces)
     share = SHARED_ASSUMPTIONS if same else OTHER_ASSUMPTIONS
@@ -195,14 +249,18 @@ def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
     return Factor(surface, mass, volume, count, surface * max(0.0, 1 - spread), surface * (1 + spread))
 
 
-def _line(line: Ingredient, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None,
-          weights: Any) -> Line:
+def _line(
+    line: Ingredient, made_for: Piece, pieces: tuple[Piece, ...], factor: Factor, batch: float | None, weights: Any
+) -> Line:
     if line.amount.kind == "percent":
         low, high = line.amount.low, line.amount.high
         assert low is not None
         assert high is not None
-        meat = batch * salted_g(made_for, line.amount) if batch is not None else sum(
-            salted_g(piece, line.amount) for piece in pieces)
+        meat = (
+            batch * salted_g(made_for, line.amount)
+            if batch is not None
+            else sum(salted_g(piece, line.amount) for piece in pieces)
+        )
         grams = Interval(*(float(share) / 100 * meat for share in (low, (low + high) / 2, high)))
         amount = Amount.parse(f"{max(grams.mid, 0.001):.3f} g")
         return Line(line, amount, grams, batch or factor.weight, amount, weights=weights)
@@ -210,7 +268,11 @@ def _line(line: Ingredient, made_for: Piece, pieces: tuple[Piece, ...], factor: 
     exact = Fraction(by).limit_denominator(10**6)
     amount = line.amount.scaled(exact)
     hold_back = line.hold_back.scaled(exact) if line.hold_back else None
-    naive = line.amount if line.follows == "fixed" else line.amount.scaled(Fraction(factor.weight).limit_denominator(10**6))
+    naive = (
+        line.amount
+        if line.follows == "fixed"
+        else line.amount.scaled(Fraction(factor.weight).limit_denominator(10**6))
+    )
     return Line(line, amount, _grams(line.item, amount, hold_back, weights), by, naive, hold_back, weights)
 
 
@@ -244,10 +306,15 @@ def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float) -> CoatWei
     return CoatWeight(total, total / coated_cm2, thickness_mm(total, coated_cm2, recipe.kind), missing)
 
 
-def _salt(lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any,
-          used: Callable[[str], Recipe] | None) -> Salt | None:
-    total = sum(share * line.grams.mid for line in lines if line.grams
-                for share in [salt_share(line.ingredient, weights, used)])
+def _salt(
+    lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any, used: Callable[[str], Recipe] | None
+) -> Salt | None:
+    total = sum(
+        share * line.grams.mid
+        for line in lines
+        if line.grams
+        for share in [salt_share(line.ingredient, weights, used)]
+    )
     weighed = sum(piece.mass_g.mid for piece in pieces)
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
     return Salt(total, 100 * total / weighed, 100 * total / meat) if total else None
@@ -265,32 +332,3 @@ def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Reci
     whole = scaled_to(inner, weights=weights, used=used) if inner.made_for else None
     total = sum(one.grams.mid for one in whole.lines if one.grams) if whole else 0.0
     return whole.salt.grams / total if whole and whole.salt and total else 0.0
-
-
-def _notes(scaled: Scaled, weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None) -> list[str]:
-    notes = [f"{piece.name + ': ' if piece.name else ''}{note}" for piece in scaled.pieces for note in piece.notes]
-    if scaled.coat and scaled.coat.missing:
-        notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
-    if scaled.salt is not None:
-        notes += _salt_notes(scaled, scaled.salt, weights, used, habits)
-    return notes
-
-
-def _salt_notes(scaled: Scaled, salt: Salt, weights: Any, used: Callable[[str], Recipe] | None,
-                habits: Habits | None) -> list[str]:
-    notes = []
-    usual = f"(common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
-    if salt.percent_of_meat < LEAST_SALT:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste unsalted {usual}")
-    if salt.percent_of_meat > MOST_SALT:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste salty {usual}")
-    own = habits.salt_percent if habits else None
-    if own is not None and not own[0] * 2 / 3 <= salt.percent_of_meat <= own[1] * 4 / 3:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %")
-    lines = tuple(_line(line, scaled.made_for, (scaled.made_for,), _factor(scaled.made_for, (scaled.made_for,)), None, weights)
-                  for line in scaled.recipe.ingredients)
-    before = _salt(lines, (scaled.made_for,), weights, used)
-    if before and abs(salt.percent_of_meat / before.percent_of_meat - 1) > 0.1:
-        notes.append(f"following the surface takes salt from {before.percent_of_meat:.2f} % to {salt.percent_of_meat:.2f} % "
-                     "of the meat; write it as `% of meat` to keep its share")
-    return notes

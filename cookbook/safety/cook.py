@@ -103,10 +103,11 @@ def recipe_findings(lines: Sequence[Line], species: str | None = None, cut: str 
 
 
 def _cooked_findings(piece: PieceCooked, core: Curve, seen: Cooked, state: Intact) -> list[Finding]:
-    found = [*flaw_findings(seen), household_finding(seen, piece.species, state), *plant_findings(seen)]
+    found = [*flaw_findings(seen), household_finding(seen, piece.species, state)]
     opened = non_intact_finding(state, seen.peak_c, seen.held_s)
     found += [opened] if opened else []
     if len(core.times_s) > 1:
+        found += plant_findings(seen)
         found.append(come_up_finding(core, state.whole, piece.surface))
     if species_named(piece.species) in SPECIES and not seen.past_line:
         found.append(trichinella_finding(core))

@@ -13,6 +13,7 @@ from cookbook.safety.integrity import Intact
 from cookbook.safety.reduction import LOW_HOLD_F, Conformance, conformance, table_log10
 
 _REST_TOLERANCE = 1e-6
+_LARGEST_SHOWN = 12.0
 _RED_MEAT = ("beef", "veal", "lamb", "bison", "goat")
 
 
@@ -105,7 +106,7 @@ def plant_findings(seen: Cooked) -> list[Finding]:
         Finding("dwell table", NOTE, round(plant.fraction, 4), 1.0, PLANT, table.source, "share of the dwell", said),
         Finding("lethality, forecast figure", NOTE, round(seen.log10, 2), table.log10, PLANT,
                 "fsis-2021-14-integrated", "log10",
-                f"integrated over the measured curve: {seen.log10:.1f} log, a forecast figure and no verdict"),
+                f"integrated over the measured curve: {_shown(seen.log10)} log, a forecast figure and no verdict"),
     ]
     if plant.low:
         found.append(Finding(
@@ -113,6 +114,11 @@ def plant_findings(seen: Cooked) -> list[Finding]:
             "the table is met only with time below 135 °F (57.2 °C); in meat at 130 °F (54.4 °C) the same reduction "
             "was not seen, so a higher end temperature is the surer way"))
     return found
+
+
+def _shown(log10: float) -> str:
+    """A reduction as people see it: past a dozen the model says nothing more."""
+    return f"{log10:.1f}" if log10 <= _LARGEST_SHOWN else f"more than {_LARGEST_SHOWN:g}"
 
 
 def flaw_findings(seen: Cooked) -> list[Finding]:

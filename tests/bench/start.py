@@ -36,7 +36,9 @@ def main() -> int:
     """Print the table; 1 where a bound is passed."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        subprocess.run([str(BIN / "cookbook"), "new", "kitchen", "--with-example"], check=True, capture_output=True, cwd=folder)
+        subprocess.run(
+            [str(BIN / "cookbook"), "new", "kitchen", "--with-example"], check=True, capture_output=True, cwd=folder
+        )
         kitchen = folder / "kitchen"
         commands = {
             "--help": [str(BIN / "cookbook"), "--help"],
@@ -46,8 +48,10 @@ def main() -> int:
         for what, command in commands.items():
             ours, bare, found = ratio(command, kitchen)
             late += found > BOUNDS[what]
-            print(f"cookbook {what:<8} {ours * 1000:6.1f} ms   python -c pass {bare * 1000:5.1f} ms   "
-                  f"{found:4.2f} times, at most {BOUNDS[what]:g}")
+            print(
+                f"cookbook {what:<8} {ours * 1000:6.1f} ms   python -c pass {bare * 1000:5.1f} ms   "
+                f"{found:4.2f} times, at most {BOUNDS[what]:g}"
+            )
         return 1 if late else 0
 
 

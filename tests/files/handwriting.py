@@ -1,6 +1,6 @@
 """Documents as cooks may write them: a random tree, each part in a random one of the ways YAML offers.
 
-`draw_page` gives the text, the tree it means, and where each comment stands, all made without the reader under test.
+`pages` gives the text, the tree it means, and where each comment stands, all made without the reader under test.
 """
 
 from __future__ import annotations
@@ -10,6 +10,8 @@ from typing import NamedTuple
 
 from hypothesis import settings
 from hypothesis import strategies as st
+
+from cookbook.files import Node
 
 Tree = str | dict[str, "Tree"] | list["Tree"]
 Path = tuple[str | int, ...]
@@ -169,3 +171,13 @@ def pages(draw: st.DrawFn) -> Page:
     newline = draw(st.sampled_from(["\n", "\n", "\r\n"]))
     text = newline.join(writer.lines) + draw(st.sampled_from([newline, newline, "", newline * 2]))
     return Page(text, tree, tuple(writer.comments), draw(st.integers(0, 3)) == 0)
+
+
+def at(root: Node | None, path: Path) -> Node:
+    """The node at a path of keys and indices."""
+    node = root
+    for step in path:
+        assert node is not None
+        node = node.items[step] if isinstance(step, int) else node.get(step)
+    assert node is not None
+    return node

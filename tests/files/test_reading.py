@@ -216,6 +216,11 @@ def test_a_key_twice_names_both_lines() -> None:
     ("a: ]x\n", [("bracket", 1, 4)]),
     ("a: @x\nb: 1\nc: `x`\nd: %x\n", [("sign", 1, 4), ("sign", 3, 4), ("sign", 4, 4)]),
     ("a: ? x\n", [("sign", 1, 4)]),
+    ("a: [?x]\nb: {?c: d}\n", [("sign", 1, 5), ("sign", 2, 5)]),
+    ("a: 1\r%YAML 1.3\r---\r\tb: 1\r", [("directive", 2, 1), ("second-document", 3, 1)]),
+    ("a:\r\tb: 1\r\tc: [\r", [("tab", 2, 1), ("tab", 3, 1)]),
+    ("%YAML 1.3\n---\na: {b: 1:2}\n", [("directive", 1, 1)]),
+    ("a: 1\n\t\nb: 2\n", [("tab", 2, 1)]),
     ("a: & x\n", [("anchor", 1, 5)]),
     ("a: * x\n", [("alias", 1, 5)]),
     ("a: 1\n- b\n", [("dash", 2, 1)]),
@@ -246,6 +251,12 @@ def test_every_problem_says_its_mend_and_shows_its_line() -> None:
         "    2 | title: Paste: the best\n"
         "      |             ^\n"
         '  mend: put double quotes around the whole value: key: "text: more text"')
+
+
+def test_a_line_that_no_screen_holds_is_not_shown() -> None:
+    problem = one_problem("a: [" + "x, " * 10_000 + "*y]\n")
+    assert problem.place is not None
+    assert (problem.place.column, problem.place.source) == (30_005, "")
 
 
 def test_an_older_encoding_is_named_by_the_character_it_meant() -> None:

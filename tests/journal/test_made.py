@@ -52,9 +52,16 @@ def test_an_amount_alone_is_all_of_it_and_the_same_item_twice_adds_up() -> None:
 
 def test_the_balance_with_the_bowl_on_it_gives_differences() -> None:
     items, notes = went_in(
-        "{bowl: {empty: 212 g}}\n{item: garlic, reads: 286 g}\n{item: hazelnuts, reads: 366 g}\n{item: salt, amount: 20 g}\n"
-        "{item: olive oil, reads: 451 g}")
-    assert [amount(items[item]) for item in ("garlic", "hazelnuts", "salt", "olive oil")] == ["74 g", "80 g", "20 g", "65 g"]
+        "{bowl: {empty: 212 g}}\n{item: garlic, reads: 286 g}\n{item: hazelnuts, reads: 366 g}\n"
+        "{item: salt, amount: 20 g}\n"
+        "{item: olive oil, reads: 451 g}"
+    )
+    assert [amount(items[item]) for item in ("garlic", "hazelnuts", "salt", "olive oil")] == [
+        "74 g",
+        "80 g",
+        "20 g",
+        "65 g",
+    ]
     assert notes == []
 
 
@@ -64,7 +71,7 @@ def test_a_jar_before_and_after_and_prepared_and_left_over() -> None:
 
 
 def test_left_out_and_swapped() -> None:
-    items, _ = went_in("{item: garlic, left_out: true}\n{item: \"sage, fresh\", instead: \"thyme, fresh\"}", SHEET)
+    items, _ = went_in('{item: garlic, left_out: true}\n{item: "sage, fresh", instead: "thyme, fresh"}', SHEET)
     assert items["garlic"].left_out
     assert items["garlic"].amount is None
     assert items["thyme, fresh"].instead_of == "sage, fresh"
@@ -73,7 +80,8 @@ def test_left_out_and_swapped() -> None:
 
 def test_only_what_nobody_weighed_is_shared_out_from_the_bowl_and_marked_a_guess() -> None:
     items, _ = went_in(
-        "{bowl: {empty: 200 g}}\n{item: garlic, amount: 60 g}\n{item: cumin}\n{item: pepper}\n{bowl: {full: 300 g}}")
+        "{bowl: {empty: 200 g}}\n{item: garlic, amount: 60 g}\n{item: cumin}\n{item: pepper}\n{bowl: {full: 300 g}}"
+    )
     assert amount(items["garlic"]) == "60 g"
     assert not items["garlic"].guess
     assert [amount(items[item]) for item in ("cumin", "pepper")] == ["20 g", "20 g"]
@@ -89,12 +97,15 @@ def test_what_went_in_unweighed_before_a_reading_shares_that_reading() -> None:
     assert "shared evenly" in notes[0]
 
 
-@pytest.mark.parametrize(("lines", "words"), [
-    ("{item: garlic, reads: 240 g}", "log the empty bowl first"),
-    ("{bowl: {empty: 200 g}}\n{item: garlic, reads: 150 g}", "less than before"),
-    ("{item: honey, before: 400 g, after: 431 g}", "not counted"),
-    ("{item: cumin, more: 5 g}", "needs the day's sheet"),
-])
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ("{item: garlic, reads: 240 g}", "log the empty bowl first"),
+        ("{bowl: {empty: 200 g}}\n{item: garlic, reads: 150 g}", "less than before"),
+        ("{item: honey, before: 400 g, after: 431 g}", "not counted"),
+        ("{item: cumin, more: 5 g}", "needs the day's sheet"),
+    ],
+)
 def test_what_cannot_be_is_not_counted_and_said(lines: str, words: str) -> None:
     items, notes = went_in(lines)
     assert all(item.amount is None for item in items.values())

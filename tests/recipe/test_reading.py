@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cookbook.errors import Problem
+from cookbook.errors import FileError, Problem
 from cookbook.files import parse
 from cookbook.recipe import Recipe, read
 from tests.conftest import COOK, PASTE
@@ -25,8 +25,11 @@ def problems(text: str) -> list[Problem]:
 def test_a_paste_is_read_with_the_rule_of_each_ingredient() -> None:
     found = recipe(PASTE)
     assert [(line.item, str(line.amount), line.follows) for line in found.ingredients] == [
-        ("walnuts", "80 g", "surface"), ("thyme, fresh", "1/4 cup", "surface"), ("olive oil", "80 ml", "surface"),
-        ("fine salt", "1.1 % of meat", "weight")]
+        ("walnuts", "80 g", "surface"),
+        ("thyme, fresh", "1/4 cup", "surface"),
+        ("olive oil", "80 ml", "surface"),
+        ("fine salt", "1.1 % of meat", "weight"),
+    ]
     assert found.made_for is not None
     assert found.made_for.piece().mass_g.mid == pytest.approx(2200)
 
@@ -40,29 +43,41 @@ def test_a_cook_uses_its_coats() -> None:
 
 
 def test_prep_or_until_and_hold_back_are_kept() -> None:
-    line = recipe(PASTE.replace("    amount: 80 ml\n", "    amount: 80 ml\n    prep: warmed\n    or: [butter, lard]\n"
-                                "    until: it drops slowly\n    hold_back: 10 ml\n")).ingredients[2]
+    line = recipe(
+        PASTE.replace(
+            "    amount: 80 ml\n",
+            "    amount: 80 ml\n    prep: warmed\n    or: [butter, lard]\n"
+            "    until: it drops slowly\n    hold_back: 10 ml\n",
+        )
+    ).ingredients[2]
     assert (line.prep, line.alternatives, line.until, str(line.hold_back)) == (
-        "warmed", ("butter", "lard"), "it drops slowly", "10 ml")
+        "warmed",
+        ("butter", "lard"),
+        "it drops slowly",
+        "10 ml",
+    )
 
 
-@pytest.mark.parametrize(("old", "new", "place", "words"), [
-    ("amount: 80 g", "amount: 80 gr.ms", (9, 16), "gr.ms"),
-    ("amount: 80 ml", "amount: 4-3 tbsp", (13, 13), "falling"),
-    ("weight: 2.2 kg", "weight: -2.2 kg", (6, 11), "-2.2 kg"),
-    ("weight: 2.2 kg", "weight: 300 kg", (6, 11), "60 kg"),
-    ("weight: 2.2 kg", "weight: 2.2 kg\n  ribs: 4", (7, 9), "rib"),
-    ("cut: pork loin, boneless", "cut: pork lion", (5, 8), "pork lion"),
-    ("title: Walnut", "titel: Walnut", (2, 1), "titel"),
-    ("kind: paste", "kind: pastry", (1, 7), "pastry"),
-    ("ingredients:", "ingredients: none\nothers:", (7, 14), "none"),
-    ("  - item: walnuts\n", "  - item: walnuts\n    item: nuts\n", (9, 5), "item"),
-    ("title: Walnut", "title: &w Walnut", (2, 8), "anchor"),
-    ("title: Walnut", "title: !!str Walnut", (2, 8), "tag"),
-    ("  weight:", "\tweight:", (6, 1), "tab"),
-    ("- item: olive oil", "- item: Walnuts", (12, 11), "twice"),
-    ("amount: 80 ml", "amount: 80 ml\n    hold_back: 90 ml", (14, 16), "more than the whole"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "place", "words"),
+    [
+        ("amount: 80 g", "amount: 80 gr.ms", (9, 16), "gr.ms"),
+        ("amount: 80 ml", "amount: 4-3 tbsp", (13, 13), "4-3"),
+        ("weight: 2.2 kg", "weight: -2.2 kg", (6, 11), "-2.2 kg"),
+        ("weight: 2.2 kg", "weight: 300 kg", (6, 11), "60 kg"),
+        ("weight: 2.2 kg", "weight: 2.2 kg\n  ribs: 4", (7, 9), "rib"),
+        ("cut: pork loin, boneless", "cut: pork lion", (5, 8), "pork lion"),
+        ("title: Walnut", "titel: Walnut", (2, 1), "titel"),
+        ("kind: paste", "kind: pastry", (1, 7), "pastry"),
+        ("ingredients:", "ingredients: none\nothers:", (7, 14), "none"),
+        ("  - item: walnuts\n", "  - item: walnuts\n    item: nuts\n", (9, 5), "item"),
+        ("title: Walnut", "title: &w Walnut", (2, 8), "gives a name to this value"),
+        ("title: Walnut", "title: !!str Walnut", (2, 8), "names a type"),
+        ("  weight:", "\tweight:", (6, 1), "tab"),
+        ("- item: olive oil", "- item: Walnuts", (12, 11), "twice"),
+        ("amount: 80 ml", "amount: 80 ml\n    hold_back: 90 ml", (14, 16), "more than the whole"),
+    ],
+)
 def test_a_fault_names_line_column_and_what_was_read(old: str, new: str, place: tuple[int, int], words: str) -> None:
     assert old in PASTE
     found = problems(PASTE.replace(old, new, 1))
@@ -74,15 +89,19 @@ def test_a_fault_names_line_column_and_what_was_read(old: str, new: str, place: 
 
 
 def test_all_faults_of_a_file_come_in_one_run() -> None:
-    text = PASTE.replace("80 g", "80 grm").replace("80 ml", "80 mll").replace("revision: 2", "revision: two").replace(
-        "steps:", "stpes:")
-    assert sorted(
-        one.place.line for one in problems(text) if one.place) == [3, 9, 13, 16]
+    text = (
+        PASTE.replace("80 g", "80 grm")
+        .replace("80 ml", "80 mll")
+        .replace("revision: 2", "revision: two")
+        .replace("steps:", "stpes:")
+    )
+    assert sorted(one.place.line for one in problems(text) if one.place) == [3, 9, 13, 16]
 
 
 def test_an_unknown_field_asks_for_the_nearest() -> None:
     (found,) = problems(PASTE.replace("steps:", "stpes:"))
-    assert found.mend == "did you mean `steps`?"
+    assert found.mend is not None
+    assert found.mend.startswith("did you mean `steps`")
 
 
 def test_an_unknown_cut_names_the_nearest_ones() -> None:
@@ -97,7 +116,7 @@ def test_files_that_hold_no_recipe_say_what_is_missing(text: str) -> None:
 
 
 def test_bytes_that_are_no_utf_8_are_named_with_their_place() -> None:
-    found, listed = read(parse(PASTE.encode().replace(b"Walnut", b"W\xe4lnut"), "recipes/trial.yaml"), "trial")
-    assert found is None
-    assert listed[0].place is not None
-    assert (listed[0].place.line, listed[0].place.column) == (2, 9)
+    with pytest.raises(FileError) as caught:
+        parse(PASTE.encode().replace(b"Walnut", b"W\xe4lnut"), "recipes/trial.yaml")
+    assert caught.value.place is not None
+    assert (caught.value.place.line, caught.value.place.column) == (2, 9)

@@ -66,6 +66,10 @@ def test_a_log_that_starts_late_or_ends_early_gives_no_pass() -> None:
     good = come_up_finding(curve((0, 40), (2, 140)), intact=False)
     assert (good.level, good.limit, good.regime) == (NOTE, 6, "inspected plant")
     assert good.value == 1.6
+    assert "centre" not in good.message
+    by_surface = come_up_finding(curve((0, 40), (8, 140)), intact=True, surface=curve((0, 40), (8, 140)))
+    assert by_surface.level == WARN
+    assert "may be measured" not in by_surface.message
     assert "took 1.6 h from 50 to 130 °F; a plant is given 6 h" in good.message
 
 
@@ -85,6 +89,7 @@ def test_a_small_piece_in_dry_heat_is_warned_below_158_f_and_told_above() -> Non
     assert low is not None
     assert high is not None
     assert (low.level, high.level) == (WARN, NOTE)
+    assert (low.value, low.limit) == (110, 121.1)
     assert humidity_finding(6000, 130, 60) is None
 
 
@@ -187,7 +192,9 @@ def test_garlic_in_oil_names_the_pages_that_disagree() -> None:
 def test_frozen_oil_waits_and_a_measured_acid_takes_the_days_off() -> None:
     assert oil_keeping_finding(60, frozen=True).level == NOTE
     assert oil_keeping_finding(9, ph=4.4).rule == "acid line"
-    assert oil_keeping_finding(9, aw=0.8).limit == 0.85
+    dry = oil_keeping_finding(9, aw=0.8)
+    assert (dry.value, dry.limit, dry.unit) == (0.8, 0.85, "aw")
+    assert oil_keeping_finding(9, ph=4.4).unit == "pH"
     assert oil_keeping_finding(9, ph=4.7).level == STOP
 
 

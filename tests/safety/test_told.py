@@ -195,6 +195,10 @@ def test_a_rest_is_known_only_between_the_pull_and_the_knife() -> None:
     ended = cook(63)
     assert "no rest in the log" in found(entry(event(0, "on"), event(200, "pulled")), LOIN,
                                          readings=ended)["household minimum"].message
+    hasty = entry(event(0, "on"), event(200, "pulled"), event(201, "sliced"))
+    assert "rest too short" in found(hasty, LOIN, readings=ended)["household minimum"].message
+    patient = entry(event(0, "on"), event(200, "pulled"), event(203, "sliced"))
+    assert "reached and rested" in found(patient, LOIN, readings=ended)["household minimum"].message
     backwards = entry(event(0, "on"), event(100, "sliced"), event(200, "pulled"))
     assert "no rest in the log" in found(backwards, LOIN, readings=ended)["household minimum"].message
 

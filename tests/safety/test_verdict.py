@@ -96,6 +96,9 @@ def test_the_integrated_figure_is_labelled_a_forecast() -> None:
     found = only(PieceCooked("beef", BEEF, rising(60)), "lethality, forecast figure")
     assert (found.level, found.limit, found.regime) == (NOTE, 6.5, "inspected plant")
     assert "no verdict" in found.message
+    assert isinstance(found.value, float)
+    assert f"curve: {found.value:.1f} log" in found.message
+    assert "more than 12 log" in only(PieceCooked("beef", BEEF, rising(80)), "lethality, forecast figure").message
 
 
 def test_a_species_outside_the_dwell_tables_has_the_household_line_only() -> None:
@@ -191,9 +194,11 @@ def test_an_opened_piece_must_come_to_155_f_or_hold_145_f() -> None:
         found = non_intact_finding(injected, peak, held)
         assert found is not None
         assert (found.level, found.limit) == (level, 68.3)
+        assert "155 °F (68.3 °C) or 145 °F (62.8 °C) for 3 min" in found.message
     stuffed = non_intact_finding(intact(PORK, ("stuffed",)), 70, 600)
     assert stuffed is not None
     assert (stuffed.level, stuffed.limit) == (WARN, 73.9)
+    assert "145 °F" not in stuffed.message
     assert levels(PieceCooked("pork", PORK, rising(70), treatments=("stuffed",)))["household minimum"] == WARN
 
 
@@ -255,7 +260,7 @@ def test_the_household_finding_names_the_row_it_used() -> None:
     assert household_finding(seen, "pork", intact("fresh ham, bone in")).source == "usda-safe-temperatures"
 
 
-def test_one_reading_is_judged_as_a_peak_and_has_no_come_up() -> None:
+def test_one_reading_is_judged_as_a_peak_and_is_no_curve() -> None:
     told = levels(PieceCooked("pork", PORK, log((0, 64)), rest_min=20))
     assert told["household minimum"] == NOTE
-    assert "come-up" not in told
+    assert not {"come-up", "dwell table", "lethality, forecast figure"}.intersection(told)

@@ -1,0 +1,58 @@
+"""Where a piece's numbers come from: shape and growth, what was measured, what is assumed, with sources."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cookbook.meat.cut import GROWTHS, SHAPES
+from cookbook.meat.known import measure_text
+from cookbook.quantity import Interval
+from cookbook.table import source
+
+if TYPE_CHECKING:
+    from cookbook.meat.piece import Piece
+
+_FORMULAS = {
+    "HalfEllipsePrism": "half an oval outline × length, the flat side × length, two sections π·width·height/4",
+    "EllipticCylinder": "oval outline × length and two sections π·a·b",
+    "EllipticFrustum": "the slanting side by quadrature and two sections π·a·b",
+    "Frustum": "π(R + r)·slant, πR² and πr²",
+    "RoundedBox": "2(ab + bc + ca) + 2πr(a + b + c) + 4πr² of the inner box a × b × c",
+    "HalfEllipsoid": "half of 4πabc·R_G(a⁻², b⁻², c⁻²) and the flat side πab",
+    "Ellipsoid": "4πabc·R_G(a⁻², b⁻², c⁻²)",
+    "Bird": "skin = K·grams^(2/3), by the mass law of birds",
+    "Scan": "the triangles of the scan, added up",
+}
+_ASSUMED = {
+    "length_cm": "length", "width_cm": "width", "height_cm": "thickness", "density": "density in g/cm³",
+    "bone_share": "share of bone", "area": "real surface over the shape's", "rib_pitch_cm": "cm for each rib",
+    "shaft_cm2": "section of a bare shaft in cm²",
+}
+
+
+def lines(piece: Piece) -> list[str]:
+    """One line a fact, in the order of the reckoning."""
+    cut = piece.cut
+    size = " × ".join(f"{piece.dimensions_cm[word].mid:.1f}" for word in ("length", "width", "height"))
+    said = [f"shape: {SHAPES[cut.shape]}, {size} cm; {cut.name} {GROWTHS[cut.growth]}"]
+    if type(piece.shape).__name__ in _FORMULAS and not piece.scanned:
+        said.append(f"surface: {_FORMULAS[type(piece.shape).__name__]}")
+    elif piece.scanned:
+        said.append(f"surface: {_FORMULAS['Scan']}")
+    measured = [measure_text(word, value) for word, value in piece.known.measured().items()]
+    if measured:
+        said.append("measured: " + ", ".join(measured) + "; reconciled by weighted least squares on logarithms")
+    said += [f"assumed: {_ASSUMED[word]} {_range(value)}, 80 %" for word, value in cut.assumptions.items()]
+    said.append(f"bone: {_range(cut.bone_share.scaled(100))} % of the weight"
+                if cut.bone_share.mid and piece.bones != "off" else "bone: none counted")
+    composed = cut.composition
+    if composed is not None:
+        said.append(f"raw meat: {composed.water:.0%} water, {composed.protein:.0%} protein, {composed.fat:.0%} fat ("
+                    + ("from memory, not checked" if composed.memory else composed.row) + ")")
+    said += [f"source: {found.title}" + (" (from memory)" if found.memory else "")
+             for found in map(source, (key for key in cut.sources if key != "kitchen"))]
+    return said
+
+
+def _range(value: Interval) -> str:
+    return f"{value.mid:.3g} ({value.low:.3g} to {value.high:.3g})"

@@ -1,0 +1,112 @@
+"""The text under a film: at most 5,000 bytes of UTF-8 without angle brackets, the dish in the first line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cookbook.publish.content import Batch, Content, Item, Size
+
+MOST_BYTES = 5000
+"""What video platforms take, counted as bytes of UTF-8 ("°" and "½" are two)."""
+MOST_TITLE, MOST_LINE, MOST_ASIDE = 200, 500, 90
+"""Bytes that a title, any other line that always stays, and an aside may have."""
+
+TRIMMED = ("sizes", "method", "second measures", "asides", "ingredients")
+"""What is left out when it is too long, in this order, as far as needed.
+
+The dish and its yield, what the fire and the thermometer must show, the cautions and which spoons are meant stay.
+"""
+
+
+def description(card: Content) -> str:
+    """The description, trimmed as far as `TRIMMED` must go; what was left out is said in its last line."""
+    found = ""
+    for cut in range(len(TRIMMED) + 1):
+        found = _plain(_compose(card, TRIMMED[:cut]))
+        if len(found.encode()) <= MOST_BYTES:
+            break
+    return found
+
+
+def _plain(words: str) -> str:
+    return words.replace("<", "‹").replace(">", "›").replace("\u00a0", " ")
+
+
+def _short(words: str, most: int = MOST_LINE) -> str:
+    """At most so many bytes, cut between signs."""
+    words = _plain(words)
+    if len(words.encode()) <= most:
+        return words
+    return words.encode()[:most - 3].decode(errors="ignore").rstrip() + "…"
+
+
+def _compose(card: Content, without: Sequence[str]) -> str:
+    blocks = [_head(card), _figures(card, without)]
+    blocks += _lists(card, without)
+    blocks.append([] if "method" in without else _numbered("Method", card.steps))
+    blocks += [] if "sizes" in without else [_sizes(batch, card) for batch in card.batches]
+    blocks.append(["KEEP IT SAFE", *(caution.text for caution in card.cautions)])
+    blocks.append([_short(card.measures), _short(" · ".join(card.credit))])
+    if without:
+        blocks.append([f"Left out here for length: {', '.join(without)}. The whole card has them."])
+    return "\n\n".join("\n".join(line for line in block if line) for block in blocks if any(block)) + "\n"
+
+
+def _head(card: Content) -> list[str]:
+    """Dish and yield, then where the card is."""
+    address = card.address if len(card.address.encode()) <= MOST_LINE else ""
+    return [f"{_short(card.title, MOST_TITLE)}. {_short(card.lead)}", address]
+
+
+def _figures(card: Content, without: Sequence[str]) -> list[str]:
+    """What the fire and the thermometer must show, in one line, and what is known of each coat."""
+    if card.kind != "cook":
+        return [batch.coat for batch in card.batches[:1]]
+    said = [f"{fact.both} {fact.label}".strip() for fact in card.facts if fact.key != "piece"]
+    coats = [] if "asides" in without else [f"{batch.title}: {batch.lead} {batch.coat}" for batch in card.batches]
+    return [_short(" · ".join(said)), *(_short(coat) for coat in coats)]
+
+
+def _lists(card: Content, without: Sequence[str]) -> list[list[str]]:
+    """The ingredients of each batch with its method, then a cook's own; or only how many there are."""
+    if "ingredients" in without:
+        return [["INGREDIENTS", f"{len(card.every_item)} in all; the card lists them."]]
+    cook = card.kind == "cook"
+    found = []
+    for place, batch in enumerate(card.batches):
+        own = cook or place > 0
+        head = _short(batch.heading, MOST_TITLE) if own else "Ingredients"
+        found.append(_ingredients(head, batch.items, without))
+        found.append([] if "method" in without else _numbered("" if own else "Method", batch.steps))
+    if card.items:
+        found.append(_ingredients("Also needed" if card.batches else "Needed", card.items, without))
+    return found
+
+
+def _ingredients(head: str, items: Sequence[Item], without: Sequence[str]) -> list[str]:
+    return [head.upper(), *(_ingredient(item, without) for item in items)]
+
+
+def _ingredient(item: Item, without: Sequence[str]) -> str:
+    first, *others = item.amounts or ("",)
+    also = f" ({', '.join(others)})" if others and "second measures" not in without else ""
+    asides = "" if "asides" in without else "".join(f"; {_short(aside, MOST_ASIDE)}" for aside in item.asides)
+    return f"{first}{also} {item.words}{asides}".strip()
+
+
+def _numbered(head: str, steps: Sequence[str]) -> list[str]:
+    lines = [f"{number}. {step}" for number, step in enumerate(steps, 1)]
+    return [head.upper(), *lines] if lines and head else lines
+
+
+def _sizes(batch: Batch, card: Content) -> list[str]:
+    if not batch.sizes:
+        return []
+    head = f"OTHER SIZES, {batch.title.upper()}" if card.kind == "cook" else "OTHER SIZES"
+    return [head, *(_size(size, batch) for size in batch.sizes if not size.own)]
+
+
+def _size(size: Size, batch: Batch) -> str:
+    first, *others = size.heads
+    said = (f"{amount} {item.item}" for amount, item in zip(size.amounts, batch.items, strict=True))
+    return f"{first} ({', '.join(others)}): {'; '.join(said)}"

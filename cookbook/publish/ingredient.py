@@ -1,0 +1,58 @@
+"""One line of a card's ingredients: the same amount in every measure that a reader may have at hand."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cookbook.publish import wording
+from cookbook.publish.content import Item
+from cookbook.quantity import Amount
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.quantity import Interval
+    from cookbook.recipe import Ingredient
+
+DOUBTFUL = 0.1
+"""A weight known no better than this share either way is printed with `about`."""
+
+
+def line_item(kitchen: Kitchen, line: Ingredient, amount: Amount | None = None, grams: Interval | None = None,
+              back: Amount | None = None) -> Item:
+    """An ingredient as scaled to `amount`, `grams` and the part held `back`; without them as it is written."""
+    if amount is None:
+        amount, grams, back = line.amount, line.amount.grams(line.item, kitchen.weights), line.hold_back
+    asides = []
+    if line.alternatives:
+        asides.append(f"or {wording.listed([wording.spoken(one) for one in line.alternatives], 'or')}")
+    if line.until:
+        asides.append(f"until {wording.spoken(line.until)}")
+    if back is not None:
+        asides.append(f"keep back {wording.typographic(str(back.rounded()))} of it, to add by taste")
+    item = line.item if line.recipe is None else kitchen.recipe(line.recipe).title
+    return Item(amounts(kitchen, amount, line.item, grams), wording.spoken(item), wording.spoken(line.prep or ""),
+                tuple(asides), grams.mid if grams else None)
+
+
+def amounts(kitchen: Kitchen, amount: Amount, item: str, grams: Interval | None) -> tuple[str, ...]:
+    """The amount as it is written, in US measure (spoons, else ounces) and in metric (grams, else millilitres).
+
+    In a kitchen of US or metric units that one comes first.
+    """
+    found = amount.measured("both", item, kitchen.weights)
+    us = found.scoops or amount.measured("us", item, kitchen.weights).text
+    metric = _weight(grams) if grams is not None and grams.mid > 0 and amount.unit not in ("g", "kg") else ""
+    metric = metric or amount.measured("metric", item, kitchen.weights).text
+    first = {"us": us, "metric": metric}.get(kitchen.settings.get("units", "both"), "")
+    said = [first, found.text, us, metric]
+    return tuple(dict.fromkeys(wording.typographic(one) for one in said if one))
+
+
+def _weight(grams: Interval) -> str:
+    doubt = max(grams.high - grams.mid, grams.mid - grams.low)
+    return f"{'about ' if doubt > DOUBTFUL * grams.mid else ''}{in_grams(grams.mid)}"
+
+
+def in_grams(grams: float) -> str:
+    """A weight as a kitchen balance shows it."""
+    return Amount.parse(f"{grams:.4f} g").rounded().ascii()

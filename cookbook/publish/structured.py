@@ -1,0 +1,119 @@
+"""The card as schema.org data: one object, `"@type": "Recipe"`, in JSON-LD.
+
+Ingredients are texts in the cook's order; steps carry their position, because order in JSON-LD means nothing. Scores
+of the cook's own journal are no public rating and are never given as one.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+from urllib.parse import urlsplit
+
+from cookbook.publish.content import Content, Item
+
+_CATEGORY = {"paste": "Spice paste", "rub": "Spice rub", "brine": "Brine", "sauce": "Sauce", "cook": "Main course"}
+_ESCAPED = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
+
+
+def structured(card: Content) -> str:
+    """The data as JSON text that can stand inside HTML as it is: no `<` of any title ends the script it stands in."""
+    text = json.dumps(recipe_data(card), ensure_ascii=False, indent=2).replace("\u00a0", " ")
+    return "".join(_ESCAPED.get(sign, sign) for sign in text) + "\n"
+
+
+def recipe_data(card: Content) -> dict[str, Any]:
+    """The object itself; nothing that isn't known stands in it."""
+    data: dict[str, Any] = {
+        "@context": "https://schema.org",
+        "@type": "Recipe",
+        "name": card.title,
+        "description": _description(card),
+        "url": card.address if is_address(card.address) else None,
+        "author": {"@type": "Person", "name": card.author} if card.author else None,
+        "publisher": {"@type": "Organization", "name": card.kitchen} if card.kitchen else None,
+        "license": _licence(card.licence),
+        "version": card.revision,
+        "inLanguage": "en",
+        "recipeCategory": _CATEGORY[card.kind],
+        "cookingMethod": "Live fire" if card.live_fire else None,
+        "keywords": ", ".join(dict.fromkeys([card.kind, card.cut] if card.cut else [card.kind])),
+        "recipeYield": _yield(card),
+        "recipeIngredient": [*_meat(card), *(_ingredient(item) for item in card.every_item)],
+        "recipeInstructions": [{"@type": "HowToStep", "position": place, **step}
+                               for place, step in enumerate(_steps(card), 1)],
+    }
+    return {key: value for key, value in data.items() if value not in (None, "", [])}
+
+
+def is_address(words: str) -> bool:
+    """Whether this is a whole web address."""
+    try:
+        parts = urlsplit(words)
+    except ValueError:
+        return False
+    return parts.scheme in ("http", "https") and bool(parts.netloc) and " " not in words
+
+
+def duration(seconds: float) -> str:
+    """ISO 8601, to the minute: `PT25M`, `PT2H`, `PT26H30M`; `PT0S` for less than half a minute."""
+    hours, minutes = divmod(round(seconds / 60), 60)
+    said = (f"{hours}H" if hours else "") + (f"{minutes}M" if minutes else "")
+    return f"PT{said or '0S'}"
+
+
+def _description(card: Content) -> str:
+    figures = [f"{fact.both} {fact.label}".strip() for fact in card.facts if fact.key not in ("piece", "makes")]
+    return f"{card.lead} {'; '.join(figures)}".strip() + ("." if figures else "")
+
+
+def _licence(words: str) -> str | dict[str, str] | None:
+    if not words or is_address(words):
+        return words or None
+    return {"@type": "CreativeWork", "name": words}
+
+
+def _yield(card: Content) -> str | list[str] | None:
+    if card.serves is not None:
+        return [str(card.serves), f"{card.serves} servings"]
+    return next((fact.both for fact in card.facts if fact.key == "makes"), None)
+
+
+def _meat(card: Content) -> list[str]:
+    """The meat itself, which a cook begins with."""
+    if card.kind != "cook":
+        return []
+    return [f"{fact.both} {fact.label}" for fact in card.facts if fact.key == "piece"] or [card.cut]
+
+
+def _ingredient(item: Item) -> str:
+    first, *others = item.amounts or ("",)
+    said = f"{first} ({', '.join(others)}) {item.words}" if others else f"{first} {item.words}"
+    asides = f" ({'; '.join(item.asides)})" if item.asides else ""
+    return f"{said}{asides}".strip()
+
+
+def _figures(card: Content) -> dict[str, Any]:
+    """What the fire and the thermometer must show, and for how long it rests, as a step of its own."""
+    said = [fact for fact in card.facts if fact.key != "piece"]
+    step: dict[str, Any] = {"name": "In figures",
+                            "text": "; ".join(f"{fact.both} {fact.label}".strip() for fact in said) + "."}
+    rest = next((fact for fact in said if fact.key == "rest"), None)
+    if rest is not None and card.rest_s is not None:
+        step["itemListElement"] = [{"@type": "HowToDirection", "text": f"{rest.both} {rest.label}",
+                                    "performTime": duration(card.rest_s)}]
+    return step
+
+
+def _steps(card: Content) -> list[dict[str, Any]]:
+    """The steps of each batch, a cook's own steps, the fire and the rest in figures, and the cautions as the last."""
+    found: list[dict[str, Any]] = []
+    for batch in card.batches:
+        named = {"name": batch.title} if card.kind == "cook" else {}
+        found += [{**named, "text": step} for step in batch.steps]
+    if card.kind == "cook":
+        found += [{"text": step} for step in card.steps]
+        found += [_figures(card)] if any(fact.key != "piece" for fact in card.facts) else []
+    found.append({"name": "Keep it safe",
+                  "text": " ".join(caution.text for caution in card.cautions)})
+    return found

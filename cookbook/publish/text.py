@@ -1,0 +1,111 @@
+"""The card for a terminal or a plain letter: figures to the left, words to the right, nothing wider than a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from cookbook.publish.content import Batch, Content, Item
+
+WIDTH, LEAST = 78, 24
+
+
+def text(card: Content) -> str:
+    """The whole card as plain text, lines of at most 78 signs where a word allows it."""
+    lines = [*_flow(card.title), "─" * WIDTH, *_flow(card.lead), "", *_facts(card)]
+    for place, batch in enumerate(card.batches):
+        lines += _batch(batch, card.kind == "cook" or place > 0)
+    if card.items:
+        lines += _section("Also needed" if card.batches else "Needed", _items(card.items))
+    if card.steps:
+        lines += _section("Method", _steps(card.steps))
+    for batch in card.batches:
+        if batch.sizes:
+            lines += _section(f"Other sizes: {batch.title}" if card.kind == "cook" else "Other sizes", _sizes(batch))
+    lines += _section("Keep it safe", _cautions(card))
+    signed = [*card.credit, *([card.address] if card.address else [])]
+    lines += ["", "─" * WIDTH, *_flow(card.measures), *_flow(" · ".join(signed))]
+    return "\n".join(lines).rstrip().replace("\u00a0", " ") + "\n"
+
+
+def _flow(words: str, first: str = "", rest: str = "") -> list[str]:
+    """Wrapped behind `first`; where that leaves no room to speak of, the words run on over the edge."""
+    wide = max(WIDTH, len(first) + LEAST)
+    lines = wrap(words, wide, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return lines or ([first] if first else [])
+
+
+def _section(head: str, lines: Sequence[str]) -> list[str]:
+    return ["", *_flow(head.upper()), "", *lines]
+
+
+def _facts(card: Content) -> Iterator[str]:
+    wide = max((len(fact.both) for fact in card.facts), default=0)
+    for fact in card.facts:
+        yield from _flow(fact.label, f"  {fact.both:>{wide}}  ", " " * (wide + 4))
+
+
+def _batch(batch: Batch, inside: bool) -> Iterator[str]:
+    yield from _section(batch.heading if inside else "Ingredients", _items(batch.items))
+    if inside:
+        yield from ["", *_flow(f"{batch.lead} {batch.coat}".strip(), "  ", "  ")]
+    if batch.shares:
+        yield ""
+        for share in batch.shares:
+            yield from _flow(share, "  ", "  ")
+    if batch.steps:
+        yield from ["", *_steps(batch.steps)] if inside else _section("Method", _steps(batch.steps))
+
+
+def _items(items: Sequence[Item]) -> list[str]:
+    """Two columns of amounts, the handiest first; what else there is to say under the item."""
+    firsts = [item.amounts[0] if item.amounts else "" for item in items]
+    others = [" = ".join(item.amounts[1:]) for item in items]
+    one, two = (min(max(map(len, column), default=0), limit) for column, limit in ((firsts, 22), (others, 26)))
+    lines = []
+    for item, first, other in zip(items, firsts, others, strict=True):
+        head = f"  {first:>{one}}  {other:<{two}}  " if two else f"  {first:>{one}}  "
+        under = " " * (one + two + (6 if two else 4))
+        lines += _flow(item.words, head, under)
+        for aside in item.asides:
+            lines += _flow(aside, under + "· ", under + "  ")
+    return lines
+
+
+def _steps(steps: Sequence[str]) -> list[str]:
+    wide = len(str(len(steps)))
+    return [line for number, step in enumerate(steps, 1)
+            for line in _flow(step, f"  {number:>{wide}}  ", " " * (wide + 4))]
+
+
+def _sizes(batch: Batch) -> list[str]:
+    """A column for each size, the item behind them, so that a long name moves nothing."""
+    sizes = batch.sizes
+    rows = [list(heads) for heads in zip(*(size.heads for size in sizes), strict=True)]
+    names = [""] * len(rows)
+    for place, item in enumerate(batch.items):
+        rows.append([size.amounts[place] for size in sizes])
+        names.append(item.item)
+    if all(size.total for size in sizes):
+        rows.append([size.total for size in sizes])
+        names.append("in all")
+    wide = [max(len(row[place]) for row in rows) for place in range(len(sizes))]
+    lines = []
+    for row, name in zip(rows, names, strict=True):
+        head = "  ".join(f"{cell:>{width}}" for cell, width in zip(row, wide, strict=True))
+        lines += _flow(name, f"  {head}  ", " " * (len(head) + 4)) if name else [f"  {head}"]
+    return [*lines, "", *_flow(_own(batch), "  ", "  ")]
+
+
+def _own(batch: Batch) -> str:
+    own = next(size for size in batch.sizes if size.own)
+    return f"This card is for {own.heads[0]}. {batch.rule}"
+
+
+def _cautions(card: Content) -> list[str]:
+    lines = []
+    for caution in card.cautions:
+        lines += _flow(caution.text, "  · ", "    ")
+    return lines
+
+

@@ -1,0 +1,46 @@
+"""The cautions of a card: what safety says of the recipe and all inside it, each under a short heading."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from cookbook.publish import wording
+from cookbook.publish.content import Caution
+from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
+from cookbook.table import source
+
+if TYPE_CHECKING:
+    from cookbook.recipe import Recipe
+
+HEADS = {
+    "garlic-in-oil": "Keeping", "cure": "Curing salt", "safe-temperature": "By the thermometer",
+    "planned-pull": "When it comes off", "guests": "Guests", "raw-meat": "Clean hands", "taste-first": "Tasting",
+    "carbon-monoxide": "Smoke and air", "ash": "Fire and ash", "hot-fat": "Flare-ups", "fire-code": "Fire rules",
+    "authority": "Local advice",
+}
+"""A short heading for each caution; one without a heading here stands under its own key."""
+
+SAID_BY_CAUTION = ("garlic in oil",)
+"""Findings whose matter a caution states already."""
+
+
+def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
+    """The cautions that apply; behind the safe temperature, what this recipe as written runs into."""
+    told = [_caution(found.rule.replace(" ", "-"), wording.both_scales(wording.sentence(found.message)), found.source)
+            for found in recipe_safety(recipe, inside) if _worth_saying(found)]
+    said = [_caution(one.key, one.text, one.source) for one in recipe_cautions(recipe, inside)]
+    after = next((place for place, one in enumerate(said, 1) if one.key == "safe-temperature"), 0)
+    return list(dict.fromkeys([*said[:after], *told, *said[after:]]))
+
+
+def _worth_saying(found: Finding) -> bool:
+    """A pull below the household line is named for what it is; so is whatever is graver than a note."""
+    if found.rule == "planned pull" and isinstance(found.value, float) and isinstance(found.limit, float):
+        return found.level != NOTE or found.value < found.limit
+    return found.level != NOTE and found.rule not in SAID_BY_CAUTION
+
+
+def _caution(key: str, text: str, where: str) -> Caution:
+    head = HEADS.get(key, wording.capital(key.replace("-", " ")))
+    return Caution(key, head, wording.bound(text), source(where).title)

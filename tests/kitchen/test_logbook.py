@@ -1,0 +1,181 @@
+"""Writing the journal: plain entries, nothing of the cook's own text touched, the last line taken back."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from datetime import datetime, timedelta, timezone
+from pathlib import Path
+
+import pytest
+
+from cookbook.errors import Conflict, RequestError, UnknownName
+from cookbook.journal import Entry
+from cookbook.kitchen import Kitchen, logbook, loglines, store
+
+AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
+MakeKitchen = Callable[..., Kitchen]
+
+
+def log(kitchen: Kitchen, entry: Entry, what: str, **said: object) -> Entry:
+    line = loglines.line_of(entry, what, {"piece": None, **said}, AT)
+    return logbook.add(kitchen, entry, line.change, line.words)
+
+
+def path_of(kitchen: Kitchen, entry: Entry) -> Path:
+    return next(path for path in kitchen.entry_paths() if path.stem == entry.name)
+
+
+def test_an_entry_is_tied_to_the_exact_text_of_every_recipe_inside(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1kg"}}, AT, "6C")
+    assert entry.name == "2026-11-21-loin"
+    assert entry.version == kitchen.version_now(kitchen.recipe("loin"))
+    assert entry.uses == {"walnut-paste": kitchen.version_now(kitchen.recipe("walnut-paste"))}
+    for name, version in entry.versions.items():
+        kept = next(one for one in store.kept(kitchen.root, name) if one.version == version)
+        assert store.read(kept, "kept") == (kitchen.root / "recipes" / f"{name}.yaml").read_bytes()
+    assert entry.pieces[0].known["weight"] == 3100
+
+
+def test_the_days_sheet_has_the_amounts_for_this_piece(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    sheet = logbook.start(kitchen, "loin", {"": {"weight": "4.4 kg"}}, AT).sheet["walnut-paste"]
+    assert str(sheet["fine salt"]) == "48 g"
+    assert str(sheet["walnuts"]) == "149 g"
+
+
+def test_a_second_entry_of_a_day_ends_in_2(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    names = [logbook.start(kitchen, "loin", {}, AT).name for _ in range(3)]
+    assert names == ["2026-11-21-loin", "2026-11-21-loin-2", "2026-11-21-loin-3"]
+
+
+def test_lines_are_added_and_what_the_cook_typed_stays_byte_for_byte(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    path = path_of(kitchen, entry)
+    own = path.read_text().replace("sheet:", "weather:   wind   # from the west\n# a windy day\nsheet:")
+    path.write_text(own)
+    entry = log(kitchen, kitchen.entry(entry.name), "event", did=["on"])
+    entry = log(kitchen, entry, "reading", values=["core=48C", "pit=250F"])
+    entry = log(kitchen, entry, "used", item="walnuts", more="8 g", into=None)
+    entry = log(kitchen, entry, "next", words=["light", "it", "earlier"])
+    now = path.read_text()
+    assert now.startswith(own)
+    assert [event.did for event in entry.events] == ["on", None]
+    assert entry.events[1].core is not None
+    assert entry.events[1].core.c == 48
+    assert entry.next_time[0].line == "light it earlier"
+    assert 'at: "2026-11-21T11:05:00+01:00", did: on' in now
+
+
+def test_undo_takes_back_one_line_after_the_other_exactly(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {}, AT)
+    texts = [path_of(kitchen, entry).read_bytes()]
+    for word in ("lit", "on", "wrapped"):
+        entry = log(kitchen, entry, "event", did=[word])
+        texts.append(path_of(kitchen, entry).read_bytes())
+    for text in reversed(texts[:-1]):
+        logbook.undo(kitchen, entry)
+        assert path_of(kitchen, entry).read_bytes() == text
+    with pytest.raises(RequestError, match="nothing that was logged"):
+        logbook.undo(kitchen, entry)
+
+
+def test_undo_never_takes_back_what_somebody_changed_by_hand(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = log(kitchen, logbook.start(kitchen, "loin", {}, AT), "event", did=["on"])
+    path = path_of(kitchen, entry)
+    path.write_text(path.read_text() + "# mine\n")
+    with pytest.raises(Conflict):
+        logbook.undo(kitchen, entry)
+    assert path.read_text().endswith("# mine\n")
+
+
+def test_from_nothing_with_the_bowl_on_the_balance(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start_new(
+        kitchen, "Hazelnut & orange paste", "paste", "pork loin, boneless", {"": {"weight": "3.1kg"}}, AT, "212g"
+    )
+    assert (entry.name, entry.recipe, entry.title) == (
+        "2026-11-21-hazelnut-orange-paste",
+        None,
+        "Hazelnut & orange paste",
+    )
+    entry = log(kitchen, entry, "used", item="hazelnuts", reads="292g", into=None)
+    assert dict(entry.as_made["hazelnut-orange-paste"][1]) == {"item": "hazelnuts", "reads": 292.0}
+
+
+def test_the_open_entry_is_the_newest_that_is_not_finished(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    first = logbook.start(kitchen, "loin", {}, AT)
+    second = logbook.start(kitchen, "loin", {}, AT + timedelta(days=1))
+    assert logbook.open_entry(kitchen).name == second.name
+    log(kitchen, second, "finish", scores=[["crust=8", "Ada"], ["crust=7", "Ben"], ["taste=9", None]])
+    assert logbook.open_entry(kitchen).name == first.name
+    done = kitchen.entry(second.name)
+    assert done.scores == {"crust": {"Ada": 8, "Ben": 7}, "taste": {"the cook": 9}}
+    assert not done.open
+
+
+def test_a_finished_kitchen_says_how_to_begin(make_kitchen: MakeKitchen) -> None:
+    with pytest.raises(RequestError, match="no entry is open") as caught:
+        logbook.open_entry(make_kitchen())
+    assert caught.value.mend is not None
+
+
+@pytest.mark.parametrize(
+    ("what", "said", "words"),
+    [
+        ("reading", {"values": ["48"]}, "no scale"),
+        ("reading", {"values": ["oven=48C"]}, "no probe"),
+        ("used", {"item": "salt", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("used", {"item": "walnuts", "before": "80 g", "into": None}, "needs --after"),
+        ("used", {"item": "walnuts", "amount": "3 cupz", "into": None}, "cupz"),
+        ("used", {"item": "bowl", "into": None}, "what did the balance read"),
+        ("finish", {"scores": [["crust=11", None]]}, "no score"),
+        ("event", {"did": ["on"], "piece": "big"}, "no piece of this entry"),
+    ],
+)
+def test_what_cannot_be_read_says_why(
+    make_kitchen: MakeKitchen, what: str, said: dict[str, object], words: str
+) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {}, AT)
+    with pytest.raises(RequestError, match=words):
+        loglines.line_of(entry, what, {"piece": None, **said}, AT)
+
+
+def test_every_acknowledged_line_of_several_writers_at_once_is_there(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {}, AT)
+
+    def write(number: int) -> None:
+        for n in range(10):
+            log(kitchen, entry, "reading", values=[f"core={number * 10 + n + 1}C"])
+
+    threads = [threading.Thread(target=write, args=(number,)) for number in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    found = sorted(event.core.c for event in kitchen.entry(entry.name).events if event.core)
+    assert found == [float(n) for n in range(1, 41)]
+
+
+def test_open_next_time_lines_come_up_for_the_same_coat(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    log(kitchen, logbook.start(kitchen, "loin", {}, AT), "next", words=["more walnuts"])
+    later = logbook.start(kitchen, "walnut-paste", {"": {"weight": "2 kg"}}, AT + timedelta(days=2))
+    assert logbook.open_lines(kitchen, later) == ["more walnuts"]
+
+
+def test_an_entry_is_found_by_the_beginning_of_its_name(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    logbook.start(kitchen, "loin", {}, AT)
+    assert kitchen.entry("2026-11-21").name == "2026-11-21-loin"
+    with pytest.raises(UnknownName) as caught:
+        kitchen.entry("2026-11-21-lion")
+    assert caught.value.nearest == ("2026-11-21-loin",)

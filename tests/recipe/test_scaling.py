@@ -1,0 +1,156 @@
+"""Scaling by surface: what coats follows the surface, salt as a share the weight; there and back is the identity."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cookbook.errors import RequestError
+from cookbook.meat import Cut
+from cookbook.recipe.scaling import Habits, factor_between, scaled_to
+from tests.conftest import PASTE
+from tests.recipe.test_reading import recipe
+
+LOIN = Cut.named("pork loin, boneless")
+RIB = Cut.named("rib roast, bone in")
+
+RIB_PASTE = PASTE.replace(
+    "cut: pork loin, boneless\n  weight: 2.2 kg", "cut: rib roast, bone in\n  ribs: 3\n  faces: no-bone"
+)
+
+
+def test_a_loin_twice_as_heavy_needs_less_than_twice_the_paste() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
+    assert scaled.factor.weight == pytest.approx(2.0)
+    assert 1.8 < scaled.factor.surface < 1.9
+    assert scaled.factor.surface_low < scaled.factor.surface < scaled.factor.surface_high
+
+
+def test_everything_follows_the_surface_but_salt_as_a_share_of_the_meat() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
+    by_item = {line.item: line for line in scaled.lines}
+    assert by_item["walnuts"].factor == pytest.approx(scaled.factor.surface)
+    assert by_item["walnuts"].grams is not None
+    assert by_item["walnuts"].grams.mid == pytest.approx(80 * scaled.factor.surface, rel=1e-5)
+    salt = by_item["fine salt"]
+    assert salt.follows == "weight"
+    assert salt.factor == pytest.approx(2.0)
+    assert salt.grams is not None
+    assert salt.grams.mid == pytest.approx(0.011 * 4400)
+
+
+def test_without_a_piece_it_is_the_batch_as_written() -> None:
+    scaled = scaled_to(recipe(PASTE))
+    assert scaled.factor.surface == pytest.approx(1.0)
+    assert [str(line.amount) for line in scaled.lines[:3]] == ["80 g", "1/4 cup", "80 ml"]
+
+
+def test_what_weight_alone_would_have_said_stands_beside() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
+    assert scaled.lines[0].naive_text() == "160 g"
+
+
+def test_bones_tied_back_take_1_30_times_the_paste_of_the_bone_side_bare() -> None:
+    """cuts of a three-rib roast at a fixed section; closed form 1426 / 1096 cm²."""
+    scaled = scaled_to(recipe(RIB_PASTE), RIB.piece(ribs=3, bones="tied", faces="all"))
+    assert scaled.factor.surface == pytest.approx(1.30, abs=0.01)
+
+
+def test_three_to_six_ribs_all_faces_take_1_68_times() -> None:
+    paste = recipe(RIB_PASTE.replace("no-bone", "all"))
+    assert scaled_to(paste, RIB.piece(ribs=6, faces="all")).factor.surface == pytest.approx(1.68, abs=0.01)
+
+
+def test_count_follows_the_ribs() -> None:
+    paste = recipe(RIB_PASTE.replace("    amount: 80 g\n", "    amount: 6\n    follows: count\n"))
+    assert scaled_to(paste, RIB.piece(ribs=6)).lines[0].factor == pytest.approx(2.0)
+
+
+def test_fixed_stays_as_it_is() -> None:
+    paste = recipe(PASTE.replace("    amount: 80 g\n", "    amount: 80 g\n    follows: fixed\n"))
+    assert str(scaled_to(paste, LOIN.piece(mass_g=4400)).lines[0].amount) == "80 g"
+
+
+def test_several_pieces_share_the_batch_by_their_surface() -> None:
+    pieces = [LOIN.piece(mass_g=2200, name="big"), LOIN.piece(mass_g=1100, name="small")]
+    scaled = scaled_to(recipe(PASTE), pieces)
+    shares = scaled.shares()
+    assert sum(shares) == pytest.approx(1.0)
+    assert shares[0] / shares[1] == pytest.approx(pieces[0].coated_cm2.mid / pieces[1].coated_cm2.mid)
+    assert scaled.factor.weight == pytest.approx(1.5)
+
+
+def test_the_coat_has_grams_and_a_thickness() -> None:
+    coat = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)).coat
+    as_written = scaled_to(recipe(PASTE)).coat
+    assert coat is not None
+    assert as_written is not None
+    assert coat.g_per_cm2 == pytest.approx(coat.grams / LOIN.piece(mass_g=4400).coated_cm2.mid)
+    assert coat.thickness_mm == pytest.approx(10 * coat.g_per_cm2 / 1.05)
+    assert coat.missing == ()
+
+
+def test_a_batch_and_a_layer_decide_how_much_is_made() -> None:
+    two = scaled_to(recipe(PASTE), batch=2)
+    assert str(two.lines[0].amount) == "160 g"
+    thick = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200), layer_mm=3)
+    assert thick.coat is not None
+    assert thick.coat.thickness_mm == pytest.approx(3, rel=0.05)
+
+
+def test_what_is_held_back_scales_and_counts_as_perhaps() -> None:
+    paste = recipe(PASTE.replace("    amount: 80 ml\n", "    amount: 80 ml\n    hold_back: 20 ml\n"))
+    line = scaled_to(paste, LOIN.piece(mass_g=4400)).lines[2]
+    whole = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)).lines[2]
+    assert line.hold_back is not None
+    assert float(line.hold_back.low or 0) == pytest.approx(20 * line.factor, rel=1e-5)
+    assert line.grams is not None
+    assert whole.grams is not None
+    assert line.grams.mid == whole.grams.mid
+    assert line.grams.low < 0.8 * whole.grams.low
+
+
+@pytest.mark.parametrize(("share", "words"), [("0.1 % of meat", "unsalted"), ("2.5 % of meat", "salty")])
+def test_salt_outside_common_practice_is_remarked_on(share: str, words: str) -> None:
+    notes = scaled_to(recipe(PASTE.replace("1.1 % of meat", share))).notes
+    assert any(words in note and "common practice" in note for note in notes)
+
+
+def test_salt_that_leaves_this_cooks_own_range_by_a_third_is_remarked_on() -> None:
+    own = scaled_to(recipe(PASTE), habits=Habits((0.5, 0.7))).notes
+    assert any("your own cooks" in note for note in own)
+    assert not any("your own cooks" in note for note in scaled_to(recipe(PASTE), habits=Habits((0.9, 1.0))).notes)
+
+
+def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said() -> None:
+    paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
+    notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes
+    assert any("following the surface takes salt from" in note for note in notes)
+
+
+def test_a_recipe_that_was_made_for_nothing_cannot_be_scaled() -> None:
+    sauce = recipe("kind: sauce\ntitle: Gravy\ningredients:\n  - item: stock\n    amount: 1 l\n")
+    with pytest.raises(RequestError, match="doesn't say what it was made for"):
+        scaled_to(sauce, LOIN.piece(mass_g=2000))
+
+
+MASS = st.floats(900, 6500)
+
+
+@given(MASS, MASS)
+def test_there_and_back_is_the_identity(one: float, two: float) -> None:
+    first, second = LOIN.piece(mass_g=one), LOIN.piece(mass_g=two)
+    for follows in ("surface", "weight", "volume", "count", "fixed"):
+        there, back = factor_between(first, [second], follows), factor_between(second, [first], follows)
+        assert there * back == pytest.approx(1.0, rel=1e-9)
+
+
+@given(MASS, MASS)
+def test_more_meat_never_needs_less_paste(one: float, two: float) -> None:
+    small, big = sorted((one, two))
+    start = LOIN.piece(mass_g=2200)
+    assert (
+        factor_between(start, [LOIN.piece(mass_g=small)], "surface")
+        <= factor_between(start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
+    )
