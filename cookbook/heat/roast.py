@@ -11,9 +11,9 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from cookbook.errors import PieceError, UnknownName
-from cookbook.heat.body import Array, Body, body_of, ellipsoid
+from cookbook.heat.body import Array, Body, body_of
 from cookbook.heat.grid import Graph, graph_of
-from cookbook.heat.matter import Matter, matter_of
+from cookbook.heat.matter import COMPONENTS, Matter, matter_of
 from cookbook.heat.phase import Skin, skin_of
 from cookbook.table import rows
 
@@ -21,6 +21,7 @@ FINE_M, COARSE_M = 0.008, 0.0125
 _BONE_J_M3K = 2.5e6
 _FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
+_PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 60_000.0
 _SIDES = {"top": ("curved", "z+"), "bottom": ("curved below", "z-", "z0"), "sides": ("x+",), "ends": ("y+", "y0")}
 
@@ -86,23 +87,14 @@ def roast_of_piece(piece: Any) -> Roast:
         raise PieceError(f"a piece of {grams:g} g: forecasts are for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",
                          measurement="weight", mend="check the weight and its unit")
     cut = piece.cut
-    bone = 0.0 if piece.bones == "off" else float(cut.bone_share)
-    resting_on_bone = bone > 0 and "bone" in cut.face_names.get("flat side", "")
-    roast = roast_of(_body_of_piece(piece), cut.composition._asdict(), name=cut.name, species=cut.species,
-                     bone_share=bone, covered={"bottom": _BONE_FACE_WET} if resting_on_bone else None,
+    bone = 0.0 if piece.bones == "off" else float(cut.bone_share.mid)
+    on_bone = bone > 0 and any(part.bone and part.role == "bottom" for part in cut.face_parts)
+    shape = piece.shape.flesh if type(piece.shape).__name__ == "Bird" else piece.shape
+    composition = cut.composition._asdict() if cut.composition is not None else _PLAIN_MEAT
+    roast = roast_of(shape, {name: composition[name] for name in COMPONENTS}, name=cut.name, species=cut.species,
+                     bone_share=bone, covered={"bottom": _BONE_FACE_WET} if on_bone else None,
                      size_spread=_spread(piece))
     return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
-
-
-def _body_of_piece(piece: Any) -> Body:
-    """The solver's body; a bird is the ellipsoid of its flesh and bone in the proportions of its outside."""
-    body = body_of(piece.shape)
-    if piece.cut.shape != "bird":
-        return body
-    x, y, z = body.sizes_m
-    volume = float(piece.mass_g.mid) / (1e6 * float(piece.cut.density))
-    scale = float((volume / (8 * body.volume_m3)) ** (1.0 / 3.0))
-    return ellipsoid(x * scale, y * scale, z * scale)
 
 
 def _spread(piece: Any) -> float:

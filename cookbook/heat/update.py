@@ -22,7 +22,7 @@ from cookbook.heat.roast import COARSE_M, Cells, cells_of
 
 _LONG_C = 80.0
 _PASSES = 2
-_MOST_MEMBERS = 90
+_MOST_MEMBERS, _MOST_LONG = 90, 70
 _WORDS = {
     "size": ("the piece is smaller than measured", "the piece is bigger than measured"),
     "kappa": ("the meat conducts heat worse than thought", "the meat conducts heat better than thought"),
@@ -78,7 +78,7 @@ class _Smoother:
         drawn = members_of(self.z, self.plan.priors)
         until = longest_s if whole else self.last_s + 2 * self.step
         run = running.run(self.cells, self.plan.roast, drawn, self.plan.course, deep=True, by_probe=True,
-                          step_s=self.step, longest_s=until, enough=0.95 if whole else 1.0)
+                          step_s=self.step, longest_s=until, enough=0.92 if whole else 1.0)
         return run, shown(run, self.cells.graph, drawn, self.readings, self.plan.course.before_s)
 
     def weigh(self, expected: Array) -> None:
@@ -105,7 +105,8 @@ class _Smoother:
 def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: int = 0,
                 learned_from: int = 0) -> Conditioned:
     """The forecast given the readings so far; minutes stay counted from the meat going on."""
-    smoother = _Smoother(plan, given, min(members, _MOST_MEMBERS), seed)
+    most = _MOST_LONG if plan.pull_c >= _LONG_C else _MOST_MEMBERS
+    smoother = _Smoother(plan, given, min(members, most), seed)
     _, expected = smoother.run(whole=False)
     smoother.weigh(expected)
     for turn in range(_PASSES - 1):

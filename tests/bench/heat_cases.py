@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from cookbook.heat.body import ellipsoid, prism
-from cookbook.heat.roast import Roast, roast_of, roast_of_piece
+from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.meat import Cut
 
 DATA = Path(__file__).parents[1] / "external" / "data"
@@ -49,9 +49,8 @@ def dimensioned() -> list[Case]:
     for row in table("heat_shapes"):
         a, b, c = (float(row[name]) / 100 for name in ("a_cm", "b_cm", "c_cm"))
         body = prism(b / 2, a / 2, c) if row["shape"] == "cylinder" else ellipsoid(b / 2, c / 2, a / 2)
-        cut = Cut.named(row["cut"])
-        roast = roast_of(body, cut.composition._asdict(), name=cut.name, species=cut.species,
-                         bone_share=cut.bone_share, size_spread=0.04)
+        meat = roast_of_piece(Cut.named(row["cut"]).piece(mass_g=1000 * float(row["mass_kg"])))
+        roast = meat._replace(body=body, wet={"": meat.wet[""]}, size_spread=0.04)
         rise = (float(row["rise_at_min"]), float(row["rise_lo"]), float(row["rise_hi"])) if row["rise_lo"] else None
         loss = (float(row["loss_lo"]), float(row["loss_hi"])) if row["loss_lo"] else None
         cases.append(Case(row["id"], roast, "offset" if row["id"] in ("D10", "D11") else "oven", float(row["pit_c"]),
@@ -60,7 +59,8 @@ def dimensioned() -> list[Case]:
     return cases
 
 
-# Chart rows whose cut the forecast was built for, by (species, cut, bone). Left out: B5 (its source says braise), P5 (no final temperature), N15 (a picnic is another cut than the butt), cured hams, lamb shoulders, crown
+# Chart rows whose cut the forecast was built for, by (species, cut, bone). Left out: B5 (its source says braise), P5
+# (no final temperature), N15 (a picnic is another cut than the butt), cured hams, lamb shoulders, crown
 # roasts and the cuts outside that list.
 CHART_CUTS = {
     ("beef", "rib roast", "in"): "rib roast, bone in",

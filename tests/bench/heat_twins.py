@@ -82,14 +82,17 @@ def _fire(kind: Kind, generator: np.random.Generator, bias_k: float) -> tuple[np
 
 
 def _truth(generator: np.random.Generator) -> Members:
-    """The cook's own meat, surface and air: spreads of the logarithm, fat that melts or does not."""
+    """The cook's own meat, surface and air: within stated shares of the middle, fat that melts or does not."""
     members = members_of(np.zeros((len(Members._fields), 1)), priors())
+
+    def within(name: str, share: float) -> np.ndarray:
+        return np.array([float(getattr(members, name)[0]) * (1.0 + generator.uniform(-share, share))])
 
     def around(name: str, spread: float) -> np.ndarray:
         return np.array([float(getattr(members, name)[0]) * np.exp(spread * generator.standard_normal())])
 
     return members._replace(
-        kappa=around("kappa", 0.07), wet=around("wet", 0.25), crust=around("crust", 0.3), h=around("h", 0.2),
+        kappa=around("kappa", 0.07), wet=within("wet", 0.4), crust=within("crust", 0.4), h=within("h", 0.25),
         hold_s=around("hold_s", 0.5), melt=np.array([float(generator.integers(2))]),
         feed=np.clip(members.feed + 0.12 * generator.standard_normal(1), 0.2, 1.0),
         start_c=np.array([4.4 + 1.5 * generator.standard_normal()]))
@@ -102,7 +105,7 @@ def twin(kind: Kind, seed: int) -> Twin:
     body = _body(kind, np.exp(0.04 * generator.standard_normal(3)), generator.uniform(2.0, 3.0))
     truth = known._replace(body=body)
     phases, pulled, before = phases_of(Cooker("offset"), kind.pull_c, standing_min=60.0)
-    minute, air = _fire(kind, generator, (2.5 if kind in LONG else 3.0) * generator.standard_normal())
+    minute, air = _fire(kind, generator, 4.0 * generator.standard_normal())
     course = Course(phases, pulled, before, 60.0 * minute, air)
     cells = cells_of(truth, 0.0095)
     off = np.array([generator.uniform(0.0, 0.02)])

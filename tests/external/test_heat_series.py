@@ -58,7 +58,7 @@ def test_cut_cells_of_a_roast_reach_49_and_63_in_time(
         assert abs(found / truth - 1.0) < within
 
 
-# heat reference, textbook cases: Cengel Ex. 4-3 (egg, memory and full series), 4-5 (shaft, one term); exact brick series.
+# Textbook cases: Cengel Ex. 4-3 (egg, memory and full series), 4-5 (shaft, one term); exact brick series.
 def test_an_egg_of_50_mm_is_at_70_after_fourteen_minutes() -> None:
     core = conduction("Sphere", (0.05,), 0.627, 0.627 / 0.151e-6 / 1000, 1000.0, 1200.0, 5.0, 95.0, [14.36 * 60])
     assert core[0] == pytest.approx(70.0, abs=0.1)
@@ -75,7 +75,8 @@ def test_a_steel_shaft_cools_as_the_one_term_solution_says() -> None:
 def test_bricks_of_50_mm_half_thickness_follow_the_exact_series(
         ratios: tuple[float, float], biot: float, minutes: tuple[float, ...]) -> None:
     size_m = (0.1 * ratios[1], 0.1 * ratios[0], 0.1)
-    found = conduction("Brick", size_m, 0.47, 3700.0, 1000.0, biot * 0.47 / 0.05, 1.0, 0.0, [60 * t for t in minutes])
+    times = [60 * minute for minute in minutes]
+    found = conduction("Brick", size_m, 0.47, 3700.0, 1000.0, biot * 0.47 / 0.05, 1.0, 0.0, times)
     assert found == pytest.approx([0.7, 0.5, 0.3], abs=0.002)
 
 

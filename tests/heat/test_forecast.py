@@ -34,7 +34,8 @@ def ordered(span: Range) -> bool:
 def test_every_number_comes_with_its_interval() -> None:
     told = rib()
     assert told.reaches
-    for span in (told.minutes_to_pull, told.peak_c, told.minutes_to_peak, told.cook_loss_percent, told.core_at_slicing_c):
+    for span in (told.minutes_to_pull, told.peak_c, told.minutes_to_peak, told.cook_loss_percent,
+                 told.core_at_slicing_c):
         assert ordered(span)
     assert told.check_from_minutes == told.minutes_to_pull.p10
 
@@ -58,7 +59,8 @@ def test_a_thermometer_is_never_replaced_and_the_grounds_are_named() -> None:
     assert any("no earlier cook" in ground for ground in told.rests_on)
 
 
-@pytest.mark.parametrize(("hotter", "cooler"), [({"pit_c": 150.0}, {}), ({"start_c": 15.0}, {}), ({}, {"pull_c": 54.0})])
+@pytest.mark.parametrize(("hotter", "cooler"), [
+    ({"pit_c": 150.0}, {}), ({"start_c": 15.0}, {}), ({}, {"pull_c": 54.0})])
 def test_more_fire_a_warmer_start_or_a_lower_pull_take_less_time(
         hotter: dict[str, float], cooler: dict[str, float]) -> None:
     assert middle(rib(**hotter)) < middle(rib(**cooler))
@@ -66,8 +68,8 @@ def test_more_fire_a_warmer_start_or_a_lower_pull_take_less_time(
 
 def test_a_thicker_roast_takes_longer() -> None:
     cut = Cut.named("pork loin, boneless")
-    thin, thick = (forecast(cut.piece(length_cm=30, width_cm=12, thickness_cm=height), pit_c=130, pull_c=60, members=40)
-                   for height in (6.0, 9.0))
+    thin, thick = (forecast(cut.piece(length_cm=30, width_cm=12, thickness_cm=height), pit_c=130, pull_c=60,
+                            members=40) for height in (6.0, 9.0))
     assert middle(thick) > 1.3 * middle(thin)
 
 

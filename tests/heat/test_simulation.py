@@ -112,7 +112,7 @@ def _air(pit_c: float, evaporation: float = 1.0) -> Air:
     return Air(*(np.array([value]) for value in (pit_c, 8.0, 0.9, evaporation, 1900.0)))
 
 
-# heat reference 2.3: wet surface with radiation at 107 °C, W 0.012 (1.9 kPa), h_c 6 and 12: 47 and 43 °C (computed there).
+# Pseudo-wet-bulb with radiation at 107 °C, W 0.012 (1.9 kPa), h_c 6 and 12: 47 and 43 °C, computed in a second place.
 @pytest.mark.parametrize(("h", "wet_bulb_c"), [(6.0, 47.0), (12.0, 43.0)])
 def test_a_wet_surface_without_flow_inwards_sits_at_its_wet_bulb(h: float, wet_bulb_c: float) -> None:
     air = _air(107.0)._replace(h=np.array([h]))
@@ -134,7 +134,8 @@ def test_steam_at_100_has_the_pressure_of_the_atmosphere() -> None:
 
 @settings(max_examples=12, deadline=None)
 @given(st.floats(0.03, 0.08), st.floats(0.03, 0.08), st.floats(0.08, 0.3), st.floats(80.0, 200.0))
-def test_the_core_of_any_roast_stays_between_its_start_and_its_pit(a: float, b: float, c: float, pit_c: float) -> None:
+def test_the_core_of_any_roast_stays_between_its_start_and_its_pit(
+        a: float, b: float, c: float, pit_c: float) -> None:
     roast = roast_of(prism(a, b, c), MEAT)
     done = run(cells_of(roast, 0.015), roast, middle_of(members_of(draw(2, 0), priors())), _course(50.0, pit_c))
     assert float(done.core_c.min()) > 0 - 2.0

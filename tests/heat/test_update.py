@@ -102,8 +102,8 @@ def test_readings_after_the_pull_sharpen_the_peak() -> None:
 
 
 def _taught(count: int) -> list[Lesson]:
-    return [Lesson("my drum", "grate", "rib", "bare", {"pit_k": Sighting(6.0, 4.0), "wet": Sighting(np.log(0.4), 0.05)})
-            for _ in range(count)]
+    seen = {"pit_k": Sighting(6.0, 4.0), "wet": Sighting(np.log(0.4), 0.05)}
+    return [Lesson("my drum", "grate", "rib", "bare", dict(seen)) for _ in range(count)]
 
 
 def test_a_new_kitchen_works_from_the_shipped_priors() -> None:
