@@ -79,10 +79,10 @@ class Amount:
         """The same with other numbers; words that only hold for the old ones go."""
         found = self._read
         beside = found.beside
-        if beside is not None and found.low and low / found.low == high / (found.high or 1):
-            beside = beside._replace(low=beside.low * low / found.low, high=beside.high * low / found.low)
-        elif beside is not None:
-            beside = None
+        if beside is not None:
+            times = low / found.low if found.low else Fraction(0)
+            same = times and high == (found.high or 0) * times
+            beside = beside._replace(written=(beside.written[0] * times, beside.written[1] * times)) if same else None
         gone = drop | writer.UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
         words = tuple(word for word in found.words if word not in gone)
         made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)

@@ -74,7 +74,7 @@ def _behind(word: str) -> bool:
 
 def _again(beside: Beside, dash: str, blank: str) -> str:
     about = "about " if beside.about else ""
-    return f"({about}{span(beside.low / beside.step, beside.high / beside.step, decimal, dash)}{blank}{beside.unit})"
+    return f"({about}{span(*beside.written, decimal, dash)}{blank}{beside.unit})"
 
 
 def span(low: Fraction, high: Fraction, show: Callable[[Fraction], str], dash: str = "-") -> str:
