@@ -111,5 +111,5 @@ def test_a_bird_wears_more_skin_than_an_egg_of_its_flesh() -> None:
     assert 1500 < bird.area_cm2 < 1700
     assert 650 < bird.flesh.area_cm2 < 770
     assert isclose(bird.flesh.volume_cm3, bird.volume_cm3, rel_tol=1e-12)
-    assert bird.outer_cm == (20, 15.5, 12.8)
+    assert list(bird.outer_cm) == [20, 15.5, 12.8]
     assert bird.girth_cm == Ellipsoid(10, 7.75, 6.4).girth_cm
