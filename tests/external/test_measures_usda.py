@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from cookbook.quantity import Amount, IngredientWeight, convert, lookup
-from cookbook.quantity.weight import _index, _row
+from cookbook.quantity.naming import attempts, wording
+from cookbook.quantity.weight import _row, _rows, _spellings, _wordings
 from tests.external import compile_ingredients as made
 
 UNITS = {"cup": "cup", "tbsp": "tbsp", "tsp": "tsp", "fl_oz": "fl oz", "quart": "quart", "litre": "l", "ml": "ml"}
@@ -23,7 +24,7 @@ def test_the_committed_table_is_what_the_rules_make_of_usdas_rows() -> None:
 
 
 def test_there_are_three_hundred_foods() -> None:
-    assert len({number for number in _index().rows if number.isdigit()}) >= 300
+    assert len({number for number in _rows() if number.isdigit()}) >= 300
     assert len(MEASURES) >= 580
 
 
@@ -69,7 +70,7 @@ def test_grams_and_back_for_every_food_by_usdas_own_words() -> None:
 
 
 def test_every_food_with_figures_is_found_by_usdas_own_words() -> None:
-    with_figures = {row["id"] for prep in _index().rows.values() for row in prep.values()}
+    with_figures = {row["id"] for prep in _rows().values() for row in prep.values()}
     missing = [food.description for food in made.foods() if food.number in with_figures
                and lookup(food.description) is None]
     assert not missing
@@ -121,3 +122,9 @@ def test_pieces_weigh_what_usda_says(text: str, item: str, grams: float) -> None
     found = convert(text, item, to="g")
     assert found.value == pytest.approx(grams, rel=1e-4)
     assert found.interval["low"] < grams < found.interval["high"]
+
+
+def test_a_wording_letter_by_letter_means_what_its_words_mean() -> None:
+    words = _wordings()
+    for name, meant in _spellings().items():
+        assert next(words[one] for one in attempts(wording(name)) if one in words) == meant, name
