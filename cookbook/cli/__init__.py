@@ -58,8 +58,12 @@ def main(argv: list[str] | None = None) -> int:
 
         sys.stdout.write(f"cookbook {__version__}\n")
         return 0
+    import gc
+
     from cookbook.cli.running import run
 
+    # One short command makes little garbage: looking for it costs more than it frees.
+    gc.set_threshold(200_000, 50, 50)
     try:
         return run(words, VERBS)
     except KeyboardInterrupt:

@@ -92,12 +92,14 @@ def _rows() -> dict[str, dict[str, dict[str, str]]]:
 @cache
 def _spellings() -> dict[str, tuple[str, str]]:
     """The wordings of recipes, letter by letter, to the row they mean."""
-    return {name.casefold(): (row["id"], row["prep"]) for row in rows("ingredient_names") for name in row["words"].split("; ")}
+    return {
+        name.casefold(): (row["id"], row["prep"]) for row in rows("ingredient_names") for name in row["words"].split("; ")
+    }
 
 
 @cache
 def _wordings() -> dict[frozenset[str], tuple[str, str]]:
-    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table's own names."""
+    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table."""
     words: dict[frozenset[str], tuple[str, str]] = {}
     for identity, preps in _rows().items():
         for prep, row in preps.items():
