@@ -93,7 +93,9 @@ def _rows() -> dict[str, dict[str, dict[str, str]]]:
 def _spellings() -> dict[str, tuple[str, str]]:
     """The wordings of recipes, letter by letter, to the row they mean."""
     return {
-        name.casefold(): (row["id"], row["prep"]) for row in rows("ingredient_names") for name in row["words"].split("; ")
+        name.casefold(): (row["id"], row["prep"])
+        for row in rows("ingredient_names")
+        for name in row["words"].split("; ")
     }
 
 
