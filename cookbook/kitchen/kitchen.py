@@ -119,13 +119,12 @@ class Kitchen:
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
-        from cookbook.kitchen.shared import TABLES
 
         document, problems = self.document(path)
         if document is None:
             return None, problems
         problems = list(document.problems)
-        return read(document, document.root, TABLES[path.name], problems, path.name), problems
+        return read(document, document.root, _kind_of(path.name), problems, path.name), problems
 
     # recipes
 
@@ -312,3 +311,14 @@ class Kitchen:
                 )
             ]
         return readings.of(entry, data, self.shown(path))
+
+
+def _kind_of(table: str) -> Any:
+    """What a table of `shared/` holds; the settings, which every verb reads, without the others."""
+    if table == "kitchen.yaml":
+        from cookbook.kitchen.settings import KITCHEN
+
+        return KITCHEN
+    from cookbook.kitchen.shared import TABLES
+
+    return TABLES[table]
