@@ -44,6 +44,10 @@ class Beside(NamedTuple):
         """The high end in `base`."""
         return self.written[1] * self.step
 
+    def times(self, factor: Fraction) -> Beside:
+        """So many times as much."""
+        return self._replace(written=(self.written[0] * factor, self.written[1] * factor))
+
 
 def package_at(scan: Scanner, at: int) -> bool:
     return bool(scan.words[at]) and unit_at(scan, at) in PACKAGES
@@ -99,6 +103,8 @@ def content(scan: Scanner, measures: str) -> Content | None:
             raise scan.fault("the bracket is not closed", "write it like `1 (400 g) can`", first=start)
     behind = scan.at + (1 if scan.word in SIZES else 0)
     if not times and not package_at(scan, behind) and not (held.base == "cm" and unit_at(scan, behind)):
+        if bracket and unit_at(scan, behind):
+            raise scan.fault("after what one package holds comes the package", "write it like `1 (400 g) can`")
         scan.at = start
         return None
     return held_by(held)

@@ -154,6 +154,8 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
         scan.at += 1
         found = term(scan, measures)
         if word == "+" and before.unit is BARE and not (before.words or before.each or before.beside):
+            if found.unit is BARE and not (found.words or found.each or found.beside):
+                return before._replace(low=before.low + found.low, high=before.high + found.high)
             before = before._replace(unit=found.unit)
         return _sum(scan, before, found, start, -1 if word in _MINUS else 1, measures)
     follow = FOLLOW_ONS.get(before.unit.name)
@@ -207,5 +209,6 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: s
     if one.low is not one.high or two.low is not two.high:
         high = one.high + sign * (two.high if sign > 0 else two.low) * factor
     if low.numerator <= 0:
-        raise scan.fault("more is taken away than there is", first=start, last=scan.at - 1)
+        raise scan.fault("more is taken away than there is", "write what is left of it", first=start,
+                         last=scan.at - 1)
     return Term(low, high, one.unit, one.words + _new(one, two) if two.words else one.words)

@@ -53,7 +53,7 @@ def _counted(found: Read, show: Callable[[Fraction], str], dash: str, blank: str
     assert low is not None
     assert high is not None
     assert unit is not None
-    if unit.name == "few grains" and low == high == 1:
+    if unit.name == "few grains" and low == high == 1 and not any(word in SIZES for word in found.words):
         return ["a", unit.name]
     parts = [next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "") or span(low, high, show,
                                                                                                     dash)]
