@@ -10,7 +10,7 @@ from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, Req
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import store
-from cookbook.recipe import Recipe, digest, stored_version, use_node, version
+from cookbook.recipe import Recipe, digest, loop, stored_version, use_node, version
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
@@ -174,6 +174,13 @@ class Kitchen:
                 raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
 
         return find
+
+    def no_loop(self, recipe: Recipe, path: tuple[str, ...] = ()) -> None:
+        """Raises FileError where a recipe uses itself, or one inside it is missing; cheaper than its digest."""
+        for name in recipe.uses:
+            if name in (*path, recipe.name):
+                raise FileError([loop(recipe, name, (*path, recipe.name, name))])
+            self.no_loop(self.used_by(recipe)(name), (*path, recipe.name))
 
     def digest(self, recipe: Recipe) -> str:
         """The full digest of a recipe as it stands, its inner recipes as they stand."""

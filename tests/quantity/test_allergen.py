@@ -63,6 +63,13 @@ def test_what_is_contained_need_not_be_checked() -> None:
     assert not found.check
 
 
+def test_what_one_law_counts_and_the_other_does_not_is_still_worth_a_look() -> None:
+    """Pine nuts are tree nuts in the US and not in the EU's list."""
+    found = allergens("pine nuts", "eu")
+    assert found.contains == ()
+    assert [str(one) for one in found.check] == ["nuts (pine nut, by US law)"]
+
+
 def test_only_known_laws() -> None:
     with pytest.raises(RequestError, match="no law"):
         allergens("milk", "moon")
