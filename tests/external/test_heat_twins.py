@@ -1,4 +1,4 @@
-"""Updating on seeded synthetic twins (see tests/bench/heat_twins.py): mean errors, baselines and coverage to reach."""
+"""Updating on seeded synthetic twins (tests/bench/heat_twins.py): errors, baselines and coverage to reach."""
 
 from __future__ import annotations
 
