@@ -23,6 +23,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
     "compare": ("learning", "outcomes of versions or recipes side by side"),
+    "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
     "card": ("publishing", "the recipe card: text, description, page, json-ld"),
 }
 """Every verb: the module that holds it, and its line of help."""

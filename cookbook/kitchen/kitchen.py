@@ -65,20 +65,20 @@ class Kitchen:
     @property
     def weights(self) -> Mapping[str, OwnWeight]:
         """The kitchen's own weighings of ingredients, averaged, by item in small letters."""
-        if self._weights is None:
+        if self._weights is None and (self.root / "shared" / "ingredients.yaml").is_file():
             from cookbook.kitchen.ingredients import own_weights_of
 
             self._weights = own_weights_of(self)
-        return self._weights
+        return self._weights or {}
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
         """The kitchen's own cuts, from `shared/cuts.yaml`."""
-        if self._cuts is None:
+        if self._cuts is None and (self.root / "shared" / "cuts.yaml").is_file():
             from cookbook.kitchen.cuts import own_cuts_of
 
             self._cuts = own_cuts_of(self)
-        return self._cuts
+        return self._cuts or ()
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe."""

@@ -154,7 +154,7 @@ def _less(mass: Interval, shaft: Interval) -> Interval:
         return mass
     doubt = ((mass.high - mass.mid) ** 2 + (shaft.high - shaft.mid) ** 2) ** 0.5
     middle = mass.mid - shaft.mid
-    return _times(middle, 1 + doubt / middle if middle > 0 else 1.0)
+    return _times(middle, 1 + doubt / middle)
 
 
 def _meat(salted: Interval, share: Interval) -> Interval:

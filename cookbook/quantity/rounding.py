@@ -63,7 +63,7 @@ def measure(low: Fraction, high: Fraction, found: Unit, measures: str) -> tuple[
     """A spoon or cup amount in the largest measure that comes close enough, from its own unit downwards."""
     one, two = in_unit(low, found), in_unit(high, found)
     smaller = unit(_SMALLER[found.name], measures) if found.name in _SMALLER else None
-    if smaller is None or smaller.size is None or found.size is None or _close(one, low) and _close(two, high):
+    if smaller is None or smaller.size is None or found.size is None or (_close(one, low) and _close(two, high)):
         return one, two, found
     factor = found.size / smaller.size
     return measure(low * factor, high * factor, smaller, measures)

@@ -262,7 +262,7 @@ def _line(
             else sum(salted_g(piece, line.amount) for piece in pieces)
         )
         grams = Interval(*(float(share) / 100 * meat for share in (low, (low + high) / 2, high)))
-        amount = Amount.parse(f"{max(grams.mid, 0.001):.3f} g")
+        amount = Amount.parse(f"{f'{max(grams.mid, 0.001):.3f}'.rstrip('0').rstrip('.')} g")
         return Line(line, amount, grams, batch or factor.weight, amount, weights=weights)
     by = factor.by(line.follows)
     exact = Fraction(by).limit_denominator(10**6)
