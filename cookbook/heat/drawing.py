@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from cookbook.heat.body import Array
+from cookbook.heat.body import Array, Body
 from cookbook.heat.course import Spread
 from cookbook.heat.outlook import Forecast, Setup
 from cookbook.heat.zone import Zone, bands
@@ -82,10 +82,10 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
     rows = []
     for number, band in enumerate(limits):
         assert band.low_c is not None
-        ring = _isotherm(places, heat, band.low_c, (wide, tall), half)
+        ring = _isotherm(places, heat, band.low_c, plan.roast.body, half)
         inside = ring is not None
         rows.append((f"{number + 2} {band.name}", _span(band.low_c, band.high_c),
-                     "begins inside the line" if inside else "no line in this slice"))
+                     "begins at its ring" if inside else "all of the slice is hotter"))
         if ring is not None:
             outlines.append(Outline(ring, hatched=number % 2 == 0))
     tallness = 100 * tall * (1 if half else 2)
@@ -99,34 +99,38 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
 def _edge(plan: Setup, half: bool) -> tuple[tuple[float, float], ...]:
     """Outline of the section in cm, x from the left, y down."""
     body = plan.roast.body
-    wide, tall = body.sizes_m[0], body.sizes_m[2]
-    x = wide * np.sin(np.linspace(0.0, np.pi / 2, 19))
+    x = body.sizes_m[0] * np.sin(np.linspace(0.0, np.pi / 2, 19))
     z = body.z_of_xy(x, np.zeros_like(x))
-    return _mirrored(list(zip(x.tolist(), z.tolist(), strict=True)), wide, tall, half)
+    quarter = list(zip(x.tolist(), z.tolist(), strict=True))
+    return _mirrored(quarter if half else quarter + [(at, -up) for at, up in reversed(quarter)], body)
 
 
-def _mirrored(quarter: list[tuple[float, float]], wide: float, tall: float,
-              half: bool) -> tuple[tuple[float, float], ...]:
-    """A quarter's points (from the top round to the side) as the whole outline in cm."""
-    right = quarter if half else quarter + [(x, -z) for x, z in reversed(quarter)]
+def _mirrored(right: list[tuple[float, float]], body: Body) -> tuple[tuple[float, float], ...]:
+    """The right side's points, from the top down, as the whole outline in cm."""
+    wide, tall = body.sizes_m[0], body.sizes_m[2]
     left = [(-x, z) for x, z in reversed(right)]
     return tuple((100 * (wide + x), 100 * (tall - z)) for x, z in right + left)
 
 
-def _isotherm(places: Array, heat: Array, level_c: float, sizes: tuple[float, float],
+def _isotherm(places: Array, heat: Array, level_c: float, body: Body,
               half: bool) -> tuple[tuple[float, float], ...] | None:
-    """Where the field crosses a temperature on rays from the middle; None where it does not."""
-    quarter = []
-    for turn in np.linspace(np.pi / 2, 0.0, _RAYS // 4 + 1):
-        direction = np.array([np.cos(turn) * sizes[0], np.sin(turn) * sizes[1]])
-        along = np.linspace(0.02, 1.0, 40)
-        found = np.array([_at(places, heat, share * direction) for share in along])
-        over = np.flatnonzero(found >= level_c)
-        if found[0] >= level_c or over.size == 0:
-            return None
-        share = along[over[0]]
-        quarter.append((float(share * direction[0]), float(share * direction[1])))
-    return _mirrored(quarter, sizes[0], sizes[1], half)
+    """Where the field crosses a temperature on rays from the coldest spot; None where all of it is hotter."""
+    height = float(places[np.argmin(heat), 1]) if half else 0.0
+    if _at(places, heat, np.array([0.0, height])) >= level_c:
+        return None
+    right = []
+    for turn in np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1):
+        way = np.array([np.cos(turn), np.sin(turn)])
+        point = np.array([0.0, height])
+        for share in np.linspace(0.0, 1.0, 60):
+            step = np.array([0.0, height]) + share * 1.5 * max(body.sizes_m) * way
+            outside = step[0] > body.sizes_m[0] or (half and step[1] < 0) or abs(step[1]) > float(
+                body.z_of_xy(np.array([min(step[0], body.sizes_m[0])]), np.zeros(1))[0])
+            if outside or _at(places, heat, np.abs(step)) >= level_c:
+                break
+            point = step
+        right.append((float(point[0]), float(point[1])))
+    return _mirrored(right, body)
 
 
 def _at(places: Array, heat: Array, point: Array) -> float:

@@ -22,7 +22,7 @@ _BONE_J_M3K = 2.5e6
 _FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
 _PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
-_LIGHTEST_G, _HEAVIEST_G = 100.0, 60_000.0
+_LIGHTEST_G, _HEAVIEST_G = 100.0, 40_000.0
 _SIDES = {"top": ("curved", "z+"), "bottom": ("curved below", "z-", "z0"), "sides": ("x+",), "ends": ("y+", "y0")}
 
 
@@ -81,7 +81,7 @@ def roast_of(shape: object, composition: Mapping[str, float], *, name: str = "me
 
 
 def roast_of_piece(piece: Any) -> Roast:
-    """The roast of a piece of `meat`; refused below 100 g and above 60 kg."""
+    """The roast of a piece of `meat`; refused below 100 g and above 40 kg."""
     grams = float(piece.mass_g.mid)
     if not _LIGHTEST_G <= grams <= _HEAVIEST_G:
         raise PieceError(f"a piece of {grams:g} g: forecasts are for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",

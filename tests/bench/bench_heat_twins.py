@@ -17,7 +17,10 @@ SHARES = (0.25, 0.5, 0.75)
 
 
 class Score(NamedTuple):
-    """Errors in minutes of one twin at one share of its cook, and whether the interval held the truth."""
+    """Errors in minutes of one twin at one share of its cook, and whether the interval held the truth.
+
+    A guess more than fifteen hours from now counts as fifteen hours.
+    """
 
     share: float
     model: float
@@ -37,9 +40,9 @@ def score(cook: Twin, unfitted: float) -> list[Score]:
         pit = [point for point in cook.pit_log if point[0] <= now]
         told = forecast(cook.roast, pit_c=cook.kind.pit_c, pull_c=cook.kind.pull_c, start_c=4.4,
                         cooker=Cooker("offset"), readings=log, pit_log=pit, members=100, seed=1).minutes_to_pull
-        middle = told.p50 if told.p50 is not None else 2400.0
-        low, high = told.p10 or 0.0, told.p90 if told.p90 is not None else np.inf
         limit = now + 900.0
+        middle = min(told.p50, limit) if told.p50 is not None else limit
+        low, high = told.p10 or 0.0, told.p90 if told.p90 is not None else np.inf
         others = [abs(min(max(guess, now), limit) - cook.true_min) for guess in (
             straight_line(log, cook.kind.pull_c), exponential(log, cook.kind.pull_c, cook.kind.pit_c), unfitted)]
         found.append(Score(share, abs(middle - cook.true_min), others[0], others[1], others[2],
