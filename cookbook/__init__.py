@@ -10,6 +10,7 @@ from __future__ import annotations
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from cookbook.errors import CookbookError
+    from cookbook.heat import forecast
     from cookbook.kitchen import Kitchen
     from cookbook.meat import Cut, Piece
     from cookbook.publish import card
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 __version__ = "0.1.0"
 
-__all__ = ["Amount", "CookbookError", "Cut", "Interval", "Kitchen", "Piece", "Temperature", "card"]
+__all__ = ["Amount", "CookbookError", "Cut", "Interval", "Kitchen", "Piece", "Temperature", "card", "forecast"]
 
 _HOME = {
     "Amount": "quantity",
@@ -28,6 +29,7 @@ _HOME = {
     "Piece": "meat",
     "Temperature": "quantity",
     "card": "publish",
+    "forecast": "heat",
 }
 
 

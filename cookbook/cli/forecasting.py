@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import argparse
 import os
+import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -28,7 +30,9 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
     parser.add_argument("--want", metavar="DONENESS", help="doneness on the board, in place of --pull")
     parser.add_argument("--no-learning", action="store_true", help="without what this kitchen's cooks have taught")
-    parser.add_argument("--advice", action="store_true", help="pulls and rests, what the time hangs on, what to measure")
+    parser.add_argument(
+        "--advice", action="store_true", help="pulls and rests, what the time hangs on, what to measure"
+    )
     parser.add_argument("--svg", metavar="FILE", help="draw the curve into a picture file")
 
 
@@ -37,7 +41,9 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
-    asked = outlook.Asked(_c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want)
+    asked = outlook.Asked(
+        _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
+    )
     if arguments.cut is not None:
         wanted = outlook.of_cut(kitchen, outlook.piece_of(kitchen, arguments.cut, said(arguments)), asked)
     elif arguments.name is None:
@@ -46,10 +52,21 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning)
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
     if arguments.svg is not None:
         _write_svg(arguments.svg, found, wanted)
     return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
+
+
+def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
+    """Says on a terminal which cook is worked through; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _: None
+
+    def told(name: str) -> None:
+        sys.stderr.write(f"learning once from {name} …\n")
+
+    return told
 
 
 def _c(words: str | None) -> float | None:
@@ -78,16 +95,20 @@ def minutes_words(minutes: float | None) -> str:
 def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str:
     if not found.reaches:
         return "\n".join(found.warnings)
-    pull, peak = found.minutes_to_pull, found.peak_c
+    pull, peak, later = found.minutes_to_pull, found.peak_c, minutes_words(found.minutes_to_peak.p50)
     lines = [
-        bold(f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
-             f"check from {minutes_words(found.check_from_minutes)}"),
-        f"in the middle after {minutes_words(pull.p50)}; then it rises to {_span(peak)} °C, "
-        f"{minutes_words(found.minutes_to_peak.p50)} after the pull",
+        bold(
+            f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
+            f"check from {minutes_words(found.check_from_minutes)}"
+        ),
+        f"in the middle after {minutes_words(pull.p50)}; then it rises to {_span(peak)} °C, {later} after the pull",
         f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
         "",
-        table([[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
-              ["done", "between", "of the meat"], right=(2,)),
+        table(
+            [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
+            ["done", "between", "of the meat"],
+            right=(2,),
+        ),
         "",
         *_pictures(found, wanted),
         "",
@@ -100,8 +121,11 @@ def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str
 def _span(value: Any) -> str:
     if value.p50 is None:
         return "?"
-    return f"{value.p50:.0f} ({value.p10:.0f} to {value.p90:.0f})" if value.p10 is not None and value.p90 is not None else (
-        f"{value.p50:.0f}")
+    return (
+        f"{value.p50:.0f} ({value.p10:.0f} to {value.p90:.0f})"
+        if value.p10 is not None and value.p90 is not None
+        else (f"{value.p50:.0f}")
+    )
 
 
 def _between(low: float | None, high: float | None) -> str:
@@ -124,7 +148,9 @@ def _advice(wanted: Wanted) -> list[str]:
     serve = wanted.pull_c + 4
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
     lines = [f"for {serve:g} °C on the board:"]
-    lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or ["  no rest gets there"]
+    lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
+        "  no rest gets there"
+    ]
     lines.append("the time hangs on:")
     bars = sensitivity(wanted.piece, **settings)[:6]
     lines.append(table([[bar.cause, f"{bar.low_min:+.0f} to {bar.high_min:+.0f} min"] for bar in bars]))

@@ -1,13 +1,14 @@
 """A forecast for a recipe, an entry or a cut: what the heat room needs, gathered from the kitchen.
 
-Learned numbers come from the kitchen's finished entries; each entry's lesson is kept in the cache by the digest of all
-that it rests on, and made anew when that changes.
+Learned numbers come from the kitchen's finished entries; each entry's lesson is kept in the cache by the digest of
+all that it rests on, and made anew when that changes.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
@@ -23,6 +24,8 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
+MODEL = "1"
+"""The heat model that kept lessons rest on; another one makes them anew."""
 COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
 
 
@@ -70,7 +73,9 @@ def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wan
     """The forecast that a recipe asks for, on the piece said or the one it was made for."""
     coats = for_pieces(kitchen, recipe, said)
     if not coats:
-        raise RequestError(f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure")
+        raise RequestError(
+            f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"
+        )
     return _wanted(kitchen, coats[0][1][0], recipe.pit, recipe, asked)
 
 
@@ -103,7 +108,9 @@ def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted) -> Wanted:
         return wanted
     rows = kitchen.readings(entry)
     core = tuple(
-        Reading((one.at - on).total_seconds() / 60, one.core_c) for one in rows if one.core_c is not None and one.at >= on
+        Reading((one.at - on).total_seconds() / 60, one.core_c)
+        for one in rows
+        if one.core_c is not None and one.at >= on
     )
     pit = [one.pit_c for one in rows if one.pit_c is not None and one.at >= on]
     if wrapped is not None:
@@ -129,7 +136,9 @@ def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | No
     if asked.want is not None and asked.pull_c is None:
         pull_c = _pull_for(piece, asked.want, pit_c, start_c, cooker, resting)
     if pull_c is None:
-        raise RequestError("at what core temperature does it come off?", mend="say it with --pull 54C or --want medium")
+        raise RequestError(
+            "at what core temperature does it come off?", mend="say it with --pull 54C or --want medium"
+        )
     return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap)
 
 
@@ -168,14 +177,19 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
     return Cooker(name)
 
 
-def run(kitchen: Kitchen, wanted: Wanted, learn: bool = True) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught."""
+def run(
+    kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
+) -> Forecast:
+    """The forecast, sharpened by what this kitchen's finished cooks have taught.
+
+    `told` hears of each cook that has to be worked through once.
+    """
     priors: Mapping[str, tuple[float, float]] = {}
     cooks = 0
     if learn:
-        priors, cooks = learned_priors(
-            lessons(kitchen), cooker=wanted.cooker or Cooker(), cut=wanted.piece.cut.name, treatment=wanted.treatment
-        )
+        cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
+        taught = list(lessons(kitchen, cooker, cut, told))
+        priors, cooks = learned_priors(taught, cooker=cooker, cut=cut, treatment=wanted.treatment)
     return forecast(
         wanted.piece,
         **wanted.settings(),
@@ -186,20 +200,26 @@ def run(kitchen: Kitchen, wanted: Wanted, learn: bool = True) -> Forecast:
     )
 
 
-def lessons(kitchen: Kitchen) -> Iterator[Lesson]:
-    """What every finished cook with core readings has taught; kept in the cache."""
+def lessons(
+    kitchen: Kitchen, cooker: Cooker, cut: str, told: Callable[[str], None] = lambda _: None
+) -> Iterator[Lesson]:
+    """What every finished cook on this cooker, or of this cut, has taught by its readings; kept in the cache."""
     folder = cache_folder(kitchen.root) / "lessons"
     for entry in kitchen.entries():
         if entry.memory or moment_of(entry, "pulled") is None or moment_of(entry, "on") is None:
             continue
-        key = _digest(kitchen, entry)
+        key = _digest(entry)
         kept = folder / f"{key}.json"
         try:
             yield Lesson.read(json.loads(kept.read_text(encoding="utf-8")))
             continue
         except (OSError, ValueError, KeyError):
             pass
-        found = _lesson(kitchen, entry)
+        wanted = _asked_by(kitchen, entry)
+        if wanted is None or not _concerns(wanted, cooker, cut):
+            continue
+        told(entry.name)
+        found = _lesson(wanted)
         if found is None:
             continue
         try:
@@ -210,35 +230,39 @@ def lessons(kitchen: Kitchen) -> Iterator[Lesson]:
         yield found
 
 
-def _lesson(kitchen: Kitchen, entry: Entry) -> Lesson | None:
+def _asked_by(kitchen: Kitchen, entry: Entry) -> Wanted | None:
+    """The forecast that an entry asks for; None where it doesn't say enough."""
     try:
-        wanted = of_entry(kitchen, entry, Asked())
-        before = [one for one in wanted.readings if wanted.pulled_min is None or one.minute <= wanted.pulled_min]
-        if not before:
-            return None
-        settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
-        return lesson(
-            wanted.piece,
-            before,
-            pit_c=wanted.pit_c,
-            pull_c=max(before[-1].temp_c, wanted.start_c + 5),
-            treatment=wanted.treatment,
-            **settings,
-        )
+        return of_entry(kitchen, entry, Asked())
     except CookbookError:
         return None
 
 
-def _digest(kitchen: Kitchen, entry: Entry) -> str:
+def _concerns(wanted: Wanted, cooker: Cooker, cut: str) -> bool:
+    own = wanted.cooker or Cooker()
+    return wanted.piece.cut.name == cut or (own.name or own.kind) == (cooker.name or cooker.kind)
+
+
+def _lesson(wanted: Wanted) -> Lesson | None:
+    try:
+        before = [one for one in wanted.readings if wanted.pulled_min is None or one.minute <= wanted.pulled_min]
+        if not before:
+            return None
+        settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
+        pull_c = max(before[-1].temp_c, wanted.start_c + 5)
+        return lesson(wanted.piece, before, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment, **settings)
+    except CookbookError:
+        return None
+
+
+def _digest(entry: Entry) -> str:
     """Over the entry's bytes, its readings and the rules of this program."""
     import hashlib
 
-    from cookbook import __version__
-
-    parts: Sequence[bytes] = [__version__.encode(), entry.document.data]
+    parts: Sequence[bytes] = [MODEL.encode(), entry.document.data]
     if entry.readings is not None and entry.document.path is not None:
         try:
-            parts = [*parts, (entry.document.path.parent / entry.readings).read_bytes()]
+            parts = [*parts, (Path(entry.document.path).parent / entry.readings).read_bytes()]
         except OSError:
             parts = [*parts, b""]
     return hashlib.sha256(b"\0".join(parts)).hexdigest()[:32]
