@@ -74,11 +74,16 @@ def allergens(item: str, law: str = "eu") -> Allergens:
     contains: list[Allergen] = []
     check: list[Allergen] = []
     for entry in _entries(words_of(item)):
-        contains += _in_law(entry.contains, law)
-        check += _in_law(entry.check, law)
+        contains += _in_law([one for one in entry.contains if law in _laws(one)], law)
+        check += _in_law([*entry.check, *(one for one in entry.contains if law not in _laws(one))], law)
     kept = tuple(dict.fromkeys(contains))
     names = {one.name for one in kept}
     return Allergens(kept, tuple(one for one in dict.fromkeys(check) if one.name not in names or one.detail))
+
+
+def _laws(one: Allergen) -> tuple[str, ...]:
+    """The laws that count it; what only the other one counts is still worth a look."""
+    return ("us",) if "by US law" in one.detail else LAWS
 
 
 def _entries(words: list[str]) -> list[_Entry]:
@@ -110,15 +115,12 @@ def _candidates(words: frozenset[str]) -> list[tuple[str, ...]]:
     return [phrase for word in sorted(words) for phrase in by_word.get(word, ()) if words >= set(phrase)]
 
 
-def _in_law(found: tuple[Allergen, ...], law: str) -> list[Allergen]:
+def _in_law(found: list[Allergen], law: str) -> list[Allergen]:
     """The allergens of a list that a law names, in its words; wheat is a gluten cereal in the EU."""
     names = _named(law)
     out = []
     for one in found:
-        if not names[one.name] or (law == "eu" and "US only" in one.detail):
-            continue
-        detail = one.detail.partition(";")[0]
-        if law == "eu" and one.name == "wheat":
-            detail = detail or "wheat"
-        out.append(Allergen(names[one.name], detail))
+        if names[one.name]:
+            detail = one.detail.partition(", by US law")[0] if law == "us" else one.detail
+            out.append(Allergen(names[one.name], detail or ("wheat" if law == "eu" and one.name == "wheat" else "")))
     return out

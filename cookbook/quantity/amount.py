@@ -11,6 +11,7 @@ from cookbook.quantity.interval import Interval
 from cookbook.quantity.scanner import plain
 from cookbook.quantity.unit import FREE, MASS, PERCENT, SYSTEMS, VAGUE_TSP, VOLUME, Unit
 from cookbook.quantity.unit import unit as find_unit
+from cookbook.quantity.words import UNCOUNTED
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -84,7 +85,7 @@ class Amount:
             times = low / found.low if found.low else Fraction(0)
             beside = beside.times(times * _step(unit, found.unit)) if times and high == (found.high
                                                                                          or 0) * times else None
-        gone = drop | writer.UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
+        gone = drop | UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
         words = tuple(word for word in found.words if word not in gone)
         made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)
         return Amount("", made, self.measures)

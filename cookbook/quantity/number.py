@@ -12,8 +12,8 @@ VULGAR = {
 BY_VALUE = {value: sign for sign, value in VULGAR.items()}
 _PRINTED = {value: sign for value, sign in BY_VALUE.items() if value.denominator != 5}
 """The fractions that a measure may bear; fifths are clearer as decimals."""
-_LONGEST = 10**6
-"""A fraction with more than six digits on either side is written as a rounded decimal."""
+LONGEST = 10**6
+"""A fraction with a longer denominator is written as a rounded decimal; nothing that is read has one."""
 
 
 def ascii_number(value: Fraction) -> str:
@@ -41,7 +41,7 @@ def decimal(value: Fraction) -> str:
         sign = "-" if places < 0 else ""
         whole, part = divmod(abs(places.numerator), 1000000)
         return f"{sign}{whole}.{part:06d}".rstrip("0")
-    if value.denominator < _LONGEST and abs(value.numerator) < _LONGEST:
+    if value.denominator < LONGEST:
         return f"{value.numerator}/{value.denominator}"
     rounded = round(value, 6) if abs(value) >= Fraction(1, 1000) else round(value, 9)
     if rounded.denominator == 1:

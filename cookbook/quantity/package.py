@@ -102,7 +102,8 @@ def content(scan: Scanner, measures: str) -> Content | None:
         if not scan.took(")"):
             raise scan.fault("the bracket is not closed", "write it like `1 (400 g) can`", first=start)
     behind = scan.at + (1 if scan.word in SIZES else 0)
-    if not times and not package_at(scan, behind) and not (held.base == "cm" and unit_at(scan, behind)):
+    counted = held.base == "cm" and units.is_count(unit_at(scan, behind) or "")
+    if not times and not counted and not package_at(scan, behind):
         if bracket and unit_at(scan, behind):
             raise scan.fault("after what one package holds comes the package", "write it like `1 (400 g) can`")
         scan.at = start

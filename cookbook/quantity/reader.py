@@ -13,11 +13,12 @@ from typing import NamedTuple
 from cookbook.errors import AmountError
 from cookbook.quantity import unit as units
 from cookbook.quantity.howmany import number_range
+from cookbook.quantity.number import LONGEST
 from cookbook.quantity.package import Beside, Content
 from cookbook.quantity.scanner import ARTICLES, Scanner
 from cookbook.quantity.term import BARE, Term, term
 from cookbook.quantity.unit import COUNT, FREE, PERCENT, Unit
-from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES
+from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES, UNCOUNTED
 
 _FREE_FIRST = {phrase[0] for phrase in FREE_WORDS}
 _PART_FIRST = {phrase[0] for phrase in PARTS} | {"the", "grated", "finely"}
@@ -153,7 +154,8 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
             return None
         scan.at += 1
         found = term(scan, measures)
-        if word == "+" and before.unit is BARE and not (before.words or before.each or before.beside):
+        plain = before.unit is BARE and not (before.words or before.each or before.beside)
+        if word == "+" and plain and found.unit.kind != PERCENT:
             if found.unit is BARE and not (found.words or found.each or found.beside):
                 return before._replace(low=before.low + found.low, high=before.high + found.high)
             before = before._replace(unit=found.unit)
@@ -172,12 +174,12 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
 def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
     """A range with a unit at both ends, `60 g to 80 g`, `1 tsp-1 tbsp`; passed."""
     start = scan.at
-    if before.low != before.high or before.unit is BARE or not scan.number_at(start + 1):
+    if before.low != before.high or before.unit is BARE or not scan.number_at(start + 1) or _inexact(before):
         return None
     scan.at += 1
     found = term(scan, measures)
     factor = _factor(before, found, measures)
-    if factor is None or found.low != found.high:
+    if factor is None or found.low != found.high or _inexact(found):
         raise scan.fault("the two ends of this range can't be compared", "write both in the same unit", first=start)
     if found.low * factor <= before.low:
         raise scan.fault("this range does not rise", "write the smaller amount first", first=start, last=scan.at - 1)
@@ -185,12 +187,19 @@ def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
 
 
 def _factor(one: Term, two: Term, measures: str) -> Fraction | None:
-    """How many of the first unit one of the second is; None where they measure different things."""
+    """How many of the first unit one of the second is; None where they measure different things, or in systems that
+    share no whole numbers, as cups and ml."""
     if one.each or two.each or one.beside or two.beside or one.unit.kind != two.unit.kind:
         return None
     if one.unit.size is not None and two.unit.size is not None:
-        return units.ratio(two.unit.name, one.unit.name, measures)
+        found = units.ratio(two.unit.name, one.unit.name, measures)
+        return found if max(found.denominator, found.numerator) < LONGEST else None
     return Fraction(1) if one.unit == two.unit and one.unit is not BARE else None
+
+
+def _inexact(one: Term) -> bool:
+    """Whether a word stands for its number or says how full it is."""
+    return any(word in DEGREES or word in UNCOUNTED for word in one.words)
 
 
 def _new(one: Term, two: Term) -> tuple[str, ...]:
@@ -201,13 +210,15 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: s
     factor = _factor(one, two, measures)
     if factor is None:
         raise scan.fault(f"{one.unit.plural or 'pieces'} and {two.unit.plural or 'pieces'} can't be added up",
-                         "write two ingredients", first=start, last=scan.at - 1)
-    if any(word in DEGREES for word in one.words + two.words):
-        raise scan.fault("a heaping or scant measure can't be added up", "write two ingredients",
+                         "write two ingredients, or both in one system", first=start, last=scan.at - 1)
+    if _inexact(one) or _inexact(two):
+        raise scan.fault("a heaping or uncounted measure can't be added up", "write two ingredients",
                          first=start, last=scan.at - 1)
     low = high = one.low + sign * (two.low if sign > 0 else two.high) * factor
     if one.low is not one.high or two.low is not two.high:
         high = one.high + sign * (two.high if sign > 0 else two.low) * factor
+    if high.denominator >= LONGEST or low.denominator >= LONGEST:
+        raise scan.fault("such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1)
     if low.numerator <= 0:
         raise scan.fault("more is taken away than there is", "write what is left of it", first=start,
                          last=scan.at - 1)

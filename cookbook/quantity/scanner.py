@@ -15,6 +15,8 @@ MOST_LETTERS = 200
 """No amount is longer; a longer text is refused before it is read."""
 MOST_DIGITS = 9
 """No amount in a kitchen needs more digits; more are refused before any arithmetic."""
+MOST_PLACES, MOST_PARTS = 6, 999
+"""Nor more places behind the point, nor smaller parts: what is read can be written again exactly."""
 
 _SAME = str.maketrans({
     "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " ", "\u2044": "/", "\u2215": "/", "\u2010": "-",
@@ -35,7 +37,7 @@ PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarter
          "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8}
 ARTICLES = ("a", "an")
 _BEGINNERS = {*WHOLES, *ARTICLES, "half", "quarter", "dozen", "."}
-_DIGITS = frozenset("0123456789")
+DIGITS = frozenset("0123456789")
 
 
 def plain(text: str) -> str:
@@ -110,14 +112,14 @@ class Scanner:
         """Whether a number begins at a token."""
         word = self.words[at]
         if word == ".":
-            return self.joined(at + 1) and self.words[at + 1][:1] in _DIGITS
-        return word[:1] in _DIGITS or word in VULGAR or word in _BEGINNERS
+            return self.joined(at + 1) and self.words[at + 1][:1] in DIGITS
+        return word[:1] in DIGITS or word in VULGAR or word in _BEGINNERS
 
 
 def number(scan: Scanner) -> Fraction | None:
     """The number that stands here, passed; None where none does."""
     word = scan.words[scan.at]
-    if word[:1] in _DIGITS:
+    if word[:1] in DIGITS:
         value = _from_digits(scan)
     elif word in VULGAR:
         scan.at += 1
@@ -143,6 +145,8 @@ def _digits(scan: Scanner, at: int) -> int:
 def _decimals(scan: Scanner) -> Fraction:
     """The digits behind a point, as a part of one; passed."""
     part = scan.words[scan.at]
+    if len(part) > MOST_PLACES:
+        raise scan.fault(f"{len(part)} digits behind the point are no kitchen amount", "write it in a smaller unit")
     value = Fraction(_digits(scan, scan.at), 10 ** len(part))
     scan.at += 1
     return value
@@ -153,13 +157,15 @@ def _over(scan: Scanner, above: int) -> Fraction:
     below = _digits(scan, scan.at + 1)
     if below == 0:
         raise scan.fault("nothing can be divided by 0", "write it like `1/2`", first=scan.at + 1)
+    if below > MOST_PARTS:
+        raise scan.fault(f"nobody measures parts as small as 1/{below}", "write it as a decimal", first=scan.at + 1)
     scan.at += 2
     return Fraction(above, below)
 
 
 def _bar_at(scan: Scanner, at: int) -> bool:
     """Whether `/2` stands at a token."""
-    return scan.words[at] == "/" and scan.words[at + 1][:1] in _DIGITS
+    return scan.words[at] == "/" and scan.words[at + 1][:1] in DIGITS
 
 
 def _from_digits(scan: Scanner) -> Fraction:
@@ -193,7 +199,7 @@ def _with_decimals(scan: Scanner, whole: int) -> Fraction:
 
 def _digits_joined(scan: Scanner) -> bool:
     """Whether the sign at hand stands between a number and digits without a blank."""
-    return scan.joined(scan.at) and scan.joined(scan.at + 1) and scan.words[scan.at + 1][:1] in _DIGITS
+    return scan.joined(scan.at) and scan.joined(scan.at + 1) and scan.words[scan.at + 1][:1] in DIGITS
 
 
 def _mixed(scan: Scanner, whole: int) -> Fraction:
@@ -208,7 +214,7 @@ def _mixed(scan: Scanner, whole: int) -> Fraction:
     if scan.word in VULGAR:
         scan.at += 1
         return VULGAR[scan.words[scan.at - 1]]
-    if scan.word[:1] in _DIGITS and _bar_at(scan, scan.at + 1):
+    if scan.word[:1] in DIGITS and _bar_at(scan, scan.at + 1):
         above = _digits(scan, scan.at)
         scan.at += 1
         part = _over(scan, above)

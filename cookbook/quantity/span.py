@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from cookbook.errors import AmountError
 from cookbook.quantity.amount import Amount
-from cookbook.quantity.scanner import Scanner, number
+from cookbook.quantity.scanner import DIGITS, Scanner, number
 from cookbook.quantity.unit import INCH_CM, MASS
 from cookbook.quantity.words import ABOUT
 
@@ -88,7 +88,7 @@ def _clock(scan: Scanner) -> Fraction | None:
     if words[1] != ":":
         return None
     hours, minutes = words[0], words[2]
-    if not (hours.isdigit() and len(hours) <= 3 and minutes.isdigit() and len(minutes) == 2
+    if not (hours[:1] in DIGITS and len(hours) <= 3 and minutes[:1] in DIGITS and len(minutes) == 2
             and int(minutes) < 60) or words[3]:
         raise scan.fault(f"'{scan.rest()}' is no time in hours and minutes", "write it like `1:30`",
                          last=len(scan.starts) - 2)

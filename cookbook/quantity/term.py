@@ -47,9 +47,11 @@ def term(scan: Scanner, measures: str) -> Term:
     low, high, vague = (ONE, ONE, ()) if words and unit_at(scan, start) else number_range(scan)
     words += vague
     if scan.word in ("%", "percent", "per"):
+        if words:
+            raise scan.fault(f"a percentage is not '{words[0]}'", "write it like `1.1 % of meat`", first=start)
         return _percent(scan, low, high, start)
     each = content(scan, measures) if scan.word in ("(", "x") or scan.number_at(scan.at) else None
-    if each is None and (scan.word == "-" or units.length_cm(scan.word)):
+    if each is None and not words and (scan.word == "-" or units.length_cm(scan.word)):
         low, high, each = lone_package(scan, low, high, measures, start)
     while scan.word in _BEFORE_UNIT:
         words += _before_unit(scan)
@@ -59,15 +61,25 @@ def term(scan: Scanner, measures: str) -> Term:
     found = read_unit(scan, measures)
     if found is None:
         found = BARE
-    elif found.size is not None and each is None and package_at(scan, scan.at) and low == high:
+    elif found.size is not None and each is None and not words and package_at(scan, scan.at) and low == high:
         each = Content(low * found.size, base_of(found), low, found.name)
         low, high, found = ONE, ONE, package_unit(scan, measures)
-    if each is not None and found.name not in PACKAGES and found is not BARE and each.base != "cm":
+    if each is not None:
+        _check_package(scan, each, found, place)
+    made = Term(low, high, found, words, each)
+    if scan.word:
+        made = _behind(scan, measures, made)
+    if made.each is not None and any(word in DEGREES for word in made.words):
+        raise scan.fault("a package is neither heaped nor scant", "write it like `1 (400 g) can`", first=place)
+    return made
+
+
+def _check_package(scan: Scanner, each: Content, found: Unit, place: int) -> None:
+    """What is cut to a length is a piece, what holds something is a package."""
+    fits = units.is_count(found.name) if each.base == "cm" else found.name in PACKAGES
+    if not fits and found is not BARE:
         raise scan.fault("after what one package holds comes the package", "write it like `1 (400 g) can`",
                          first=place)
-    if scan.word:
-        return _behind(scan, measures, Term(low, high, found, words, each))
-    return Term(low, high, found, words, each)
 
 
 def _behind(scan: Scanner, measures: str, found: Term) -> Term:

@@ -166,6 +166,11 @@ def ratio(name: str, other: str, measures: str = "us") -> Fraction:
     return one.size / two.size
 
 
+def is_count(name: str) -> bool:
+    """Whether pieces are counted by this name."""
+    return name in _COUNTS
+
+
 def is_measure(name: str) -> bool:
     """Whether any system knows a cup or spoon of this name."""
     return any(name in sizes for sizes in _SIZES.values())

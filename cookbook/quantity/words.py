@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 FREE_WORDS = {
     ("to", "taste"): "to taste", ("as", "needed"): "as needed", ("as", "required"): "as needed",
     ("to", "cover"): "to cover",
@@ -25,6 +27,7 @@ PARTS = {("juice", "and", "zest"): "juice and zest", ("zest", "and", "juice"): "
 VAGUE = {("few",): ("a few", 2, 4), ("couple", "of"): ("a couple of", 2, 2), ("couple",): ("a couple of", 2, 2),
          ("several",): ("several", 3, 5)}
 """Numbers that nobody counted: the word, and what it may mean at least and at most (common practice)."""
+UNCOUNTED = {word: (Fraction(least), Fraction(most)) for word, least, most in VAGUE.values()}
 MEAT = {("boneless", "meat"): "percent of boneless meat",
         ("meat", "without", "the", "bone"): "percent of boneless meat",
         ("meat", "without", "bone"): "percent of boneless meat", ("meat",): "percent of meat"}

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.quantity.number import ascii_number, decimal, sign_number
 from cookbook.quantity.unit import PERCENT
-from cookbook.quantity.words import DEGREES, FREE_WORDS, SIZES, VAGUE
+from cookbook.quantity.words import DEGREES, FREE_WORDS, SIZES, UNCOUNTED
 
 if TYPE_CHECKING:
     from cookbook.quantity.package import Beside
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
 
 _METRIC = frozenset(("g", "kg", "mg", "ml", "cl", "dl", "l"))
 _ENDINGS = frozenset(FREE_WORDS.values())
-UNCOUNTED = {word: (Fraction(least), Fraction(most)) for word, least, most in VAGUE.values()}
-"""Words for a number that nobody counted, and what they mean at least and at most."""
 _FULL = frozenset(word for word in DEGREES.values() if word)
 
 
@@ -37,7 +35,8 @@ def _written(found: Read, number: Callable[[Fraction], str], dash: str, blank: s
         return " ".join(words)
     before = ["about"] if "about" in words else []
     if unit.kind == PERCENT:
-        return " ".join([*before, span(low, high, decimal, dash) + blank + "%", unit.name.removeprefix("percent ")])
+        share = f"{span(low, high, decimal, dash)}{blank}% {unit.name.removeprefix('percent ')}"
+        return " ".join([*before, share, *(word for word in words if word in _ENDINGS)])
     show = decimal if unit.name in _METRIC else number
     before += [word for word in words if word.endswith(" of") and word not in UNCOUNTED]
     behind = [word for word in words if _behind(word)]
