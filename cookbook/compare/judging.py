@@ -31,6 +31,8 @@ USUAL_FREEDOM = 2
 FINEST = {"points": 0.5, "min": 1.0, "°C": 0.5, "K": 0.5, "%": 0.2, "g": 1.0, "mg/cm²": 0.5, "g/kg": 0.1}
 """The step in which each is written down: cooks never scatter less than such a step rounds (step / √12)."""
 ONE_SIDED, ANY_FALSE, BY_ORDER = 0.025, 0.05, 0.05
+FEWEST = 3
+"""Cooks on each side below which there is no verdict."""
 BETTER, WORSE, MORE, LESS = "better", "worse", "more", "less"
 SAME, UNKNOWN = "no difference that matters", "can't tell yet"
 
@@ -108,10 +110,12 @@ class Asked(NamedTuple):
 
 
 class Verdict(NamedTuple):
-    """The plain word, why it can't be told where it can't, and the cooks a side that would tell."""
+    """The plain word; where it can't be told, why, and about how many more cooks on both sides together would tell a
+    difference as large as it looks (None where that is hopeless); and the cooks a side that would tell one point."""
 
     word: str
     why: str | None
+    more: int | None
     cooks_a_side: int | None
 
 
@@ -153,27 +157,26 @@ def _order_agrees(one: Asked, side: int) -> bool:
 
 def _verdict(one: Asked, up: bool, down: bool, cooks: int | None) -> Verdict:
     if not one.comparable:
-        return Verdict(UNKNOWN, "no taster tasted both", cooks)
-    if (up or down) and abs(one.gap.estimate) >= one.matters:
+        return Verdict(UNKNOWN, "no taster tasted both", None, cooks)
+    enough = min(one.gap.cooks) >= FEWEST
+    if enough and (up or down) and abs(one.gap.estimate) >= one.matters:
         words = (BETTER, WORSE) if one.better else (MORE, LESS)
-        return Verdict(words[0] if up else words[1], None, cooks)
+        return Verdict(words[0] if up else words[1], None, None, cooks)
     low, high = one.gap.interval(0.8)
-    if not one.gap.assumed and -one.matters < low and high < one.matters:
-        return Verdict(SAME, None, cooks)
-    return Verdict(UNKNOWN, _why(one), cooks)
+    if enough and -one.matters < low and high < one.matters:
+        return Verdict(SAME, None, None, cooks)
+    return _open(one, cooks)
 
 
-def _why(one: Asked) -> str:
-    fewest = min(one.gap.cooks)
-    if fewest < 2:
-        return "1 cook on one side" if max(one.gap.cooks) > 1 else "1 cook on each side"
+def _open(one: Asked, cooks: int | None) -> Verdict:
     needed = cooks_to_tell(max(abs(one.gap.estimate), one.matters), one.gap.spread)
     if needed is None:
-        return "cooks scatter too much for a difference so small"
-    more = sum(max(0, needed - cooks) for cooks in one.gap.cooks)
+        return Verdict(UNKNOWN, "cooks scatter too much for a difference so small", None, cooks)
+    more = sum(max(0, needed - have) for have in one.gap.cooks)
     if not more:
-        return "the cooks so far don't agree"
-    return f"about {more} more cook{'' if more == 1 else 's'} would, if the difference is what it looks like"
+        return Verdict(UNKNOWN, "the cooks so far don't agree", 1, cooks)
+    sides = " and ".join(f"{have}" for have in one.gap.cooks)
+    return Verdict(UNKNOWN, f"{sides} cooks so far; about {more} more would, if it is what it looks like", more, cooks)
 
 
 def as_percent(hundred_logs: float) -> float:
