@@ -76,7 +76,9 @@ class Table(NamedTuple):
 def measured(groups: Sequence[Sequence[Cook]]) -> Table:
     """All outcomes of these groups, tasters evened out, size taken out of the time where it can be."""
     cooks = [(place, cook) for place, group in enumerate(groups) for cook in group]
-    found, hands, notes = [], {}, []
+    found: list[Measured] = []
+    hands: dict[str, Evened] = {}
+    notes: list[str] = []
     for aspect in dict.fromkeys(aspect for _, cook in cooks for aspect in cook.scores):
         scored = [(place, cook) for place, cook in cooks if aspect in cook.scores]
         hands[aspect] = even = evened([cook.scores[aspect] for _, cook in scored])
@@ -84,7 +86,9 @@ def measured(groups: Sequence[Sequence[Cook]]) -> Table:
         found.append(Measured(aspect, "points", 1, days, parts))
     kinds = {one.name: one for _, cook in cooks for one in cook.measures}
     for name, kind in kinds.items():
-        having = [(place, cook, one) for place, cook in cooks if (one := cook.measure(name)) and one.unit == kind.unit]
+        having = [
+            (place, cook, one) for place, cook in cooks if (one := cook.measure(name)) and one.unit == kind.unit
+        ]
         days, _ = _days([(place, cook) for place, cook, _ in having], [one.value for *_, one in having])
         found.append(Measured(name, kind.unit, kind.better, days))
         if name == "time to pull":
@@ -179,7 +183,11 @@ def _difference(one: Measured, labels: tuple[str, str], found: Gap) -> Differenc
     if one.logs:
         numbers = [as_percent(number) for number in numbers]
     better = found.chance_above() if one.better > 0 else 1 - found.chance_above() if one.better < 0 else None
-    scatter = "the usual scatter, nothing was cooked twice" if found.assumed else f"cooks that scatter by {found.spread:.2g}"
+    scatter = (
+        "the usual scatter, nothing was cooked twice"
+        if found.assumed
+        else f"cooks that scatter by {found.spread:.2g}"
+    )
     estimate, low, high, low_95, high_95 = numbers
     return Difference(
         outcome=one.outcome,

@@ -109,7 +109,7 @@ def compare_recipes(kitchen: Kitchen, one: str, two: str, choice: Choice = EVERY
     parted = [(recipe.title, choice.of(kitchen, cooks_of(kitchen, recipe.name))) for recipe in recipes]
     for recipe, part in zip(recipes, parted, strict=True):
         _something(recipe.name, [part] if part[1] else [])
-    return _comparison(kitchen, parted, choice, [(0, 1)], (tuple(changes_between(*recipes)),))
+    return _comparison(kitchen, parted, choice, [(0, 1)], (tuple(changes_between(recipes[0], recipes[1])),))
 
 
 def compare_by(kitchen: Kitchen, name: str, field: str, choice: Choice = EVERYTHING) -> Comparison:

@@ -176,7 +176,9 @@ def _open(one: Asked, cooks: int | None) -> Verdict:
     if not more:
         return Verdict(UNKNOWN, "the cooks so far don't agree", 1, cooks)
     sides = " and ".join(f"{have}" for have in one.gap.cooks)
-    return Verdict(UNKNOWN, f"{sides} cooks so far; about {more} more would, if it is what it looks like", more, cooks)
+    return Verdict(
+        UNKNOWN, f"{sides} cooks so far; about {more} more would, if it is what it looks like", more, cooks
+    )
 
 
 def as_percent(hundred_logs: float) -> float:

@@ -23,9 +23,7 @@ class Fit(NamedTuple):
     def contrast(self, weights: Row) -> tuple[float, float]:
         """A weighted sum of the coefficients, and what its variance is in units of the residual variance."""
         value = sum(weight * found for weight, found in zip(weights, self.coefficients, strict=True))
-        share = sum(
-            one * two * self.inverse[i][j] for i, one in enumerate(weights) for j, two in enumerate(weights)
-        )
+        share = sum(one * two * self.inverse[i][j] for i, one in enumerate(weights) for j, two in enumerate(weights))
         return value, share
 
     @property

@@ -58,11 +58,13 @@ def _by_slope(cooks: Sequence[Cook], groups: Sequence[int], times: tuple[float, 
     if len(cooks) - len(set(groups)) - len(columns) < LEFT:
         return f"{' and '.join(names)} can't be taken out of the time yet: too few cooks"
     rows = tuple(zip(*columns, strict=True))
-    found = fit([[*(float(own == one) for one in sorted(set(groups))), *row]
-                 for own, row in zip(groups, rows, strict=True)], times)
+    found = fit(
+        [[*(float(own == one) for one in sorted(set(groups))), *row] for own, row in zip(groups, rows, strict=True)],
+        times,
+    )
     if found is None:
         return f"{' and '.join(names)} can't be taken out of the time: it changed along with what is compared"
-    slopes = found.coefficients[-len(columns):]
+    slopes = found.coefficients[-len(columns) :]
     if names[0] == "mass" and not 0 <= slopes[0] / 100 <= 1:
         return "mass can't be taken out of the time: heavier pieces did not take longer in proportion"
     return Sized(times, rows, f"{' and '.join(names)} taken out of the time by a slope over {len(cooks)} cooks")

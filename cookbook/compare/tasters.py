@@ -67,5 +67,6 @@ def _hands(cooks: Sequence[Scores], tasters: Sequence[str], parts: Sequence[int]
     if solved is None:  # cannot be: each connected part has full rank once its sum is set
         raise ArithmeticError("the tasters' equations have no solution")
     return {
-        taster: sum(a * b for a, b in zip(row, right, strict=True)) for taster, row in zip(tasters, solved, strict=True)
+        taster: sum(a * b for a, b in zip(row, right, strict=True))
+        for taster, row in zip(tasters, solved, strict=True)
     }
