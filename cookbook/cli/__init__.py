@@ -22,7 +22,8 @@ VERBS: dict[str, tuple[str, str]] = {
     "diff": ("recipes", "what changed between two versions or recipes"),
     "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
-    "compare": ("learning", "outcomes of versions or recipes side by side"),
+    "compare": ("comparing", "outcomes of versions, recipes, cooks or conditions side by side"),
+    "taste": ("tasting", "blind tastings of one change: plan, result"),
     "card": ("publishing", "the recipe card: text, description, page, json-ld"),
 }
 """Every verb: the module that holds it, and its line of help."""

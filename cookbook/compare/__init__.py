@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from cookbook.compare.cook import Expectation
 from cookbook.compare.difference import Difference
-from cookbook.compare.groups import Choice, Comparison, Group, compare_by, compare_recipes, compare_versions
+from cookbook.compare.groups import (
+    Choice,
+    Comparison,
+    Group,
+    compare_by,
+    compare_entries,
+    compare_recipes,
+    compare_versions,
+)
 
 __all__ = [
     "Choice",
@@ -17,6 +25,7 @@ __all__ = [
     "Expectation",
     "Group",
     "compare_by",
+    "compare_entries",
     "compare_recipes",
     "compare_versions",
 ]

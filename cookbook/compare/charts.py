@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from statistics import fmean
+from string import ascii_lowercase
 from typing import NamedTuple
 
 from cookbook.compare.difference import Measured
@@ -61,6 +62,7 @@ def score_chart(comparison: Comparison, outcome: str | None = None) -> DotPlot:
             f"no {outcome or 'score'} was written down for these cooks",
             mend="`cookbook log finish --score crust=8` scores a cook",
         )
+    short = _short([group.label for group in comparison.groups])
     rows, table = [], []
     for one in shown:
         for place, group in enumerate(comparison.groups):
@@ -68,7 +70,7 @@ def score_chart(comparison: Comparison, outcome: str | None = None) -> DotPlot:
             if mean is None:
                 continue
             values = tuple(one.values(place))
-            name = f"{one.outcome}: {group.label}" if len(shown) > 1 else group.label
+            name = f"{one.outcome}, {short[place]}" if len(shown) > 1 else short[place]
             rows.append(DotRow(name, values, mean.value, mean.low, mean.high))
             table.append(
                 (
@@ -83,6 +85,15 @@ def score_chart(comparison: Comparison, outcome: str | None = None) -> DotPlot:
     label = f"{shown[0].outcome}, {shown[0].unit}" if len(shown) == 1 else f"scores, {shown[0].unit}"
     head = ("outcome", "group", "cooks", "mean", "80 % interval")
     return DotPlot(f"{label} by group", told, label, tuple(rows), KEY, Table(head, tuple(table)))
+
+
+def _short(labels: Sequence[str]) -> list[str]:
+    """Labels without what stands in brackets, where they still tell the groups apart."""
+    cut = [label.partition(" (")[0] for label in labels]
+    return [
+        one if cut.count(one) == 1 else label.partition(",")[0].rstrip(")") + ")"
+        for one, label in zip(cut, labels, strict=True)
+    ]
 
 
 def _pairs_told(comparison: Comparison, shown: Sequence[Measured]) -> str:
@@ -132,7 +143,13 @@ def timeline(comparison: Comparison) -> Chart:
     lines, rows = [], []
     for number, one in enumerate(scored, 1):
         means = [(place, mean) for place in range(len(starts)) if (mean := group_mean(one, place)) is not None]
-        lines.append(Line(one.outcome, tuple((months[place], mean.value) for place, mean in means), sign=f"{number}"))
+        lines.append(
+            Line(
+                f"{number} {one.outcome}",
+                tuple((months[place], mean.value) for place, mean in means),
+                sign=f"{number}",
+            )
+        )
         rows += [
             (comparison.groups[place].label, f"{starts[place]}", one.outcome, f"{mean.value:.1f}")
             for place, mean in means
@@ -141,8 +158,10 @@ def timeline(comparison: Comparison) -> Chart:
         raise RequestError("no cook of these was scored", mend="`cookbook log finish --score crust=8` scores a cook")
     heights = [y for line in lines for _, y in line.points]
     floor, ceiling = min(heights) - 0.5, max(heights) + 0.5
-    for month, group in zip(months, comparison.groups, strict=True):
-        lines.append(Line(group.label.partition(" (")[0], ((month, floor), (month, ceiling)), dashed=True))
+    names = _short([group.label for group in comparison.groups])
+    for place, (month, name) in enumerate(zip(months, names, strict=True)):
+        letter = ascii_lowercase[place % 26]
+        lines.append(Line(f"{letter} {name}", ((month, floor), (month, ceiling)), dashed=True, sign=letter))
     told = " ".join(f"{group.label}, from {start}." for group, start in zip(comparison.groups, starts, strict=True))
     return Chart(
         "versions and their scores",

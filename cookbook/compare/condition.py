@@ -1,4 +1,4 @@
-"""Under which conditions a cook was made: what `--by` groups by, what `--where` asks for, what may have changed too."""
+"""The conditions of a cook: what `--by` groups by, what `--where` asks for, what may have changed too."""
 
 from __future__ import annotations
 

@@ -1,9 +1,10 @@
-"""Core temperatures of several cooks over each other, the clocks set to one moment: on, the pull, or a temperature."""
+"""Core temperatures of several cooks over each other, clocks set to one moment: on, the pull, or a temperature."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from itertools import pairwise
 
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
@@ -22,7 +23,8 @@ def curves(kitchen: Kitchen, entries: Sequence[Entry], align: str = ON) -> Chart
     `align` is `on`, `pull` or a temperature such as `30C`. Raises RequestError where no curve is left.
     """
     at_c = None if align in (ON, PULL) else Temperature.parse(align).c
-    lines, rows = [], []
+    lines: list[Line] = []
+    rows: list[tuple[str, ...]] = []
     for entry in entries:
         cores = [(one.at, one.core_c) for one in kitchen.readings(entry) if one.core_c is not None]
         zero = moment(entry, kitchen.readings(entry), align, at_c)
@@ -62,7 +64,7 @@ def moment(entry: Entry, readings: Sequence[Reading], align: str, at_c: float | 
     if at_c is None:
         return moment_of(entry, "on" if align == ON else "pulled")
     cores = [(one.at, one.core_c) for one in readings if one.core_c is not None]
-    for (one, below), (two, above) in zip(cores, cores[1:], strict=False):
+    for (one, below), (two, above) in pairwise(cores):
         if below < at_c <= above:
             return one + (two - one) * ((at_c - below) / (above - below))
     return None

@@ -20,8 +20,9 @@ ONE_POINT = 2.0
 class Difference(NamedTuple):
     """Group b against group a in one outcome: the estimate b - a, an 80 and a 95 % interval, and a plain verdict.
 
-    `more_cooks` are how many more on both sides together would tell it where it is what it looks like; `cooks` the independent days on each side; `rests_on` says what the interval rests on; `cooks_a_side` how many
-    would tell a difference of `one_point` four times in five.
+    `more_cooks` are how many more, on both sides together, would tell it where it is what it looks like; `cooks` the
+    independent days on each side; `rests_on` says what the interval rests on; `cooks_a_side` how many would tell a
+    difference of `one_point` four times in five.
     """
 
     outcome: str

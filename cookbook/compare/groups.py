@@ -126,6 +126,25 @@ def compare_by(kitchen: Kitchen, name: str, field: str, choice: Choice = EVERYTH
     return _comparison(kitchen, parted, choice, pairs, ((),) * (len(parted) - 1), field)
 
 
+def compare_one(kitchen: Kitchen, entry: Entry, choice: Choice = EVERYTHING) -> Comparison:
+    """One cook by itself, with nothing to hold it against."""
+    return _comparison(kitchen, [(entry.name, [entry])], choice, [], ())
+
+
+def compare_entries(kitchen: Kitchen, one: Entry, two: Entry, choice: Choice = EVERYTHING) -> Comparison:
+    """Two cooks held against each other; remembered ones are no cooks that count. Raises RequestError."""
+    for entry in (one, two):
+        if entry.memory:
+            raise RequestError(
+                f"{entry.name} is remembered, and remembered cooks are never counted",
+                mend="name a cook that was logged",
+                code="remembered",
+            )
+    if one.name == two.name:
+        raise RequestError(f"{one.name} can't be held against itself", mend="name another cook")
+    return _comparison(kitchen, [(one.name, [one]), (two.name, [two])], choice, [(0, 1)], ((),))
+
+
 def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
     """The counted cooks of a recipe, or of a cut where no recipe is called so. Raises UnknownName."""
     found = [e for e in kitchen.entries(mentioning=name) if name in e.versions and not e.memory]

@@ -31,6 +31,8 @@ USUAL_FREEDOM = 2
 FINEST = {"points": 0.5, "min": 1.0, "°C": 0.5, "K": 0.5, "%": 0.2, "g": 1.0, "mg/cm²": 0.5, "g/kg": 0.1}
 """The step in which each is written down: cooks never scatter less than such a step rounds (step / √12)."""
 ONE_SIDED, ANY_FALSE, BY_ORDER = 0.025, 0.05, 0.05
+HOPELESS = 25
+"""More cooks than this are not asked for."""
 FEWEST = 3
 """Cooks on each side below which there is no verdict."""
 BETTER, WORSE, MORE, LESS = "better", "worse", "more", "less"
@@ -170,15 +172,13 @@ def _verdict(one: Asked, up: bool, down: bool, cooks: int | None) -> Verdict:
 
 def _open(one: Asked, cooks: int | None) -> Verdict:
     needed = cooks_to_tell(max(abs(one.gap.estimate), one.matters), one.gap.spread)
-    if needed is None:
-        return Verdict(UNKNOWN, "cooks scatter too much for a difference so small", None, cooks)
-    more = sum(max(0, needed - have) for have in one.gap.cooks)
-    if not more:
-        return Verdict(UNKNOWN, "the cooks so far don't agree", 1, cooks)
     sides = " and ".join(f"{have}" for have in one.gap.cooks)
-    return Verdict(
-        UNKNOWN, f"{sides} cooks so far; about {more} more would, if it is what it looks like", more, cooks
-    )
+    more = sum(max(0, needed - have) for have in one.gap.cooks) if needed is not None else HOPELESS
+    if more >= HOPELESS:
+        return Verdict(UNKNOWN, f"{sides} cooks; too small a difference to tell with few", None, cooks)
+    if not more:
+        return Verdict(UNKNOWN, f"{sides} cooks that don't agree", 1, cooks)
+    return Verdict(UNKNOWN, f"{sides} cooks; about {more} more would", more, cooks)
 
 
 def as_percent(hundred_logs: float) -> float:

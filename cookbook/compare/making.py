@@ -69,7 +69,8 @@ def _against_sheet(
     if left_out:
         yield Change(item, "ingredient", str(sheet) if sheet else None, None)
     elif instead_of:
-        yield Change(item, "in the place of", instead_of, item)
+        yield Change(instead_of, "ingredient", str(sheet) if sheet else None, None)
+        yield Change(item, "ingredient", None, str(amount) if amount else "nobody weighed it")
     elif isinstance(sheet, Amount) and isinstance(amount, Amount):
         yield from amounts(item, "amount", sheet, amount)
     elif isinstance(amount, Amount):

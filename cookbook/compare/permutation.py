@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import combinations
 from math import comb
 
-MOST = 50_000
+MOST = 20_000
 """Splits that are counted one by one; beyond, there are cooks enough for Student's t to stand alone."""
 
 

@@ -14,7 +14,7 @@ from cookbook.compare.student import quantile
 SURE = 0.8
 """The power that counts as being able to tell; common practice."""
 LEAST, MOST = 3, 60
-"""Cooks a side: below the first no order of the scores is beyond chance, above the second nobody cooks it so often."""
+"""Cooks a side: below the first no order of the scores is beyond chance, above the second nobody cooks so often."""
 
 
 def noncentral_above(t: float, freedom: float, shift: float) -> float:

@@ -1,8 +1,8 @@
 """Size and pit taken out of the cooking time: by the forecast for each piece, else by a plain slope, else not at all.
 
 With a forecast each cook's time is held against its own (100 ln of the ratio, so that percents add). Without one the
-logarithm of the time gets slopes in the logarithm of the mass and in the pit, common to all groups, where these really
-varied, where enough cooks are left to tell them, and where the slope in the mass lies between 0 (a roast that only
+logarithm of the time gets slopes in the logarithm of the mass and in the pit, common to all groups, where these
+really varied, where enough cooks are left to tell them, and where the slope in the mass lies between 0 (a roast that only
 grows longer) and 1; the sentence says which.
 """
 
@@ -17,7 +17,7 @@ from cookbook.compare.judging import hundred_logs
 from cookbook.compare.linear import fit
 
 VARIED_MASS, VARIED_PIT_C = 1.1, 10.0
-"""Ratio of the largest to the smallest piece, and range of the pit in °C, below which there is nothing to take out."""
+"""Ratio of the largest piece to the smallest, and range of the pit in °C, below which nothing is taken out."""
 LEFT = 2
 """Degrees of freedom that must be left when the slopes are told."""
 

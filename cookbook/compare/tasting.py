@@ -1,6 +1,6 @@
 """Blind tastings of one change at a time: who is served what under which code, and what the answers say.
 
-Triangle: two portions are the same and one is other; who can tell which? Preference: which of the two is liked better?
+Triangle: two portions are the same and one is other; who tells? Preference: which of two is liked better?
 Source: the tests that ISO 4120 and ISO 5495 describe; their numbers are worked out here from the exact binomial
 distribution.
 """
@@ -87,7 +87,9 @@ def plan(kind: str, tasters: Sequence[str], seed: int) -> Plan:
     if not tasters or len(set(tasters)) != len(tasters):
         raise RequestError("a tasting needs tasters, each with a name of their own", mend="--tasters Ada,Ben,Dov")
     if len(tasters) > MOST_TASTERS:
-        raise RequestError(f"{len(tasters)} tasters are more than a plan serves ({MOST_TASTERS})", code="tasters")
+        raise RequestError(
+            f"{len(tasters)} tasters are more than a plan serves ({MOST_TASTERS})", mend="taste in two rounds"
+        )
     chance = Random(seed)
     orders: list[str] = []
     while len(orders) < len(tasters):
@@ -117,9 +119,8 @@ def hits(planned: Plan, answers: Mapping[str, int]) -> tuple[int, int]:
 
 class Result(NamedTuple):
     """What a tasting says. `chance` is how often guessing does as well; `needed` the hits that are beyond chance;
-    `noticed` the interval for the share of tasters who really tell
-    (90 %, so that its low end goes with the verdict; in a preference 95 %, the lead of B over A from -1 to 1); `power` the chance
-    to have found it if half of them did; `tasters_needed` how many would find that four times in five."""
+    `noticed` the interval for the share of tasters who really tell (90 %, so that its low end goes with the verdict;
+    in a preference 95 %, the lead of B over A from -1 to 1); `power` the chance to have found it if half of them did; `tasters_needed` how many would find that four times in five."""
 
     kind: str
     hits: int
@@ -146,7 +147,6 @@ def result(kind: str, hit: int, of: int) -> Result:
     guess = float(found.chance)
     share = ((low - guess) / (1 - guess), (high - guess) / (1 - guess))
     noticed = share if found.sides == 2 else (max(0.0, share[0]), max(0.0, share[1]))
-    true = found.true_chance(HALF)
     return Result(
         kind,
         hit,
@@ -154,7 +154,7 @@ def result(kind: str, hit: int, of: int) -> Result:
         chance,
         critical(of, found.chance, LEVEL, found.sides),
         noticed,
-        power(of, found.chance, true, LEVEL, found.sides),
+        power_of(kind, of),
         tasters_needed(kind),
         _verdict(found, chance, hit, of),
     )
@@ -174,14 +174,18 @@ def _verdict(kind: Kind, chance: float, hit: int, of: int) -> str:
     return "B is liked better" if 2 * hit > of else "A is liked better"
 
 
+def power_of(kind: str, tasters: int, share: float = HALF) -> float:
+    """The chance that so many tasters find it when `share` of them really tell (or prefer). Raises UnknownName."""
+    found = kind_named(kind)
+    return power(tasters, found.chance, found.true_chance(share), LEVEL, found.sides)
+
+
 def tasters_needed(kind: str, share: float = HALF, sure: float = 0.8) -> int:
     """The least number of tasters from which on the test finds it when `share` of them really tell.
 
     Because hits are whole numbers power falls a little now and then; from this number on it stays.
     """
-    found = kind_named(kind)
-    true = found.true_chance(share)
     least = MOST_TASTERS
-    while least > 1 and power(least - 1, found.chance, true, LEVEL, found.sides) >= sure:
+    while least > 1 and power_of(kind, least - 1, share) >= sure:
         least -= 1
     return least

@@ -14,7 +14,7 @@ from cookbook.quantity import salt_in
 
 class Applied(NamedTuple):
     """One recipe on the pieces of one cook. `coat_g` is what the bowl says went on, None where nobody weighed it;
-    `salt_g` is 0 where none is known; areas in cm², the meat without bones in g, both 0 where the piece is unknown."""
+    `salt_g` is 0 where none is known; areas in cm², the meat without bones in g, 0 where the piece is unknown."""
 
     recipe: str
     coat_g: float | None

@@ -5,10 +5,22 @@ Hatching is a pattern, so it reads without colour, in light and dark, and on pap
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 
-from cookbook.picture.mark import Chart, DotPlot, DotRow, Drawing, Outline, Panel, Table, apart, bar_length, extent, ticks
+from cookbook.picture.mark import (
+    Chart,
+    DotPlot,
+    DotRow,
+    Drawing,
+    Outline,
+    Panel,
+    Table,
+    apart,
+    bar_length,
+    extent,
+    ticks,
+)
 
 WIDTH, GAP, LINE, LETTER = 640.0, 24.0, 17.0, 6.6
 _CHART_WIDTH, _CHART_HEIGHT = 640.0, 360.0
@@ -126,7 +138,7 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     parts.append(_label(_LEFT + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
-    names = apart([at(*line.points[-1])[1] for line in chart.lines], LINE)
+    names = _name_places([at(*line.points[-1]) for line in chart.lines])
     for line, name_y in zip(chart.lines, names, strict=True):
         path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
@@ -136,6 +148,16 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
             sign_x, sign_y = at(*line.signed_at)
             parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
     return "".join(parts), _CHART_WIDTH, _CHART_HEIGHT
+
+
+def _name_places(ends: Sequence[tuple[float, float]]) -> list[float]:
+    """How far down each line's name stands: at the line's end, lower where another name is in the way."""
+    found = [y for _, y in ends]
+    for column in {round(x / _RIGHT) for x, _ in ends}:
+        own = [place for place, (x, _) in enumerate(ends) if round(x / _RIGHT) == column]
+        for place, y in zip(own, apart([found[place] for place in own], LINE), strict=True):
+            found[place] = y
+    return found
 
 
 def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
@@ -151,7 +173,8 @@ def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
     floor = _TOP + tall
     parts.append(f'<path d="M{left:.1f} {floor:.1f}H{left + wide:.1f}"/>')
     for value in ticks(low, high):
-        parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>' + _label(at(value), floor + 19, f"{value:g}", "middle"))
+        parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
+        parts.append(_label(at(value), floor + 19, f"{value:g}", "middle"))
     parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
     parts.append(_label(left + wide / 2, floor + 60, plot.key, "middle"))
     return "".join(parts), WIDTH, floor + 72
@@ -164,7 +187,8 @@ def _dot_row(row: DotRow, y: float, left: float, at: Callable[[float], float]) -
     parts += [f'<circle cx="{at(value):.1f}" cy="{y - 6:.1f}" r="4"/>' for value in row.dots]
     if row.low is not None and row.high is not None:
         start, end = at(row.low), at(row.high)
-        parts.append(f'<path d="M{start:.1f} {y + 2:.1f}v10M{start:.1f} {y + 7:.1f}H{end:.1f}M{end:.1f} {y + 2:.1f}v10"/>')
+        ends = f"M{start:.1f} {y + 2:.1f}v10M{end:.1f} {y + 2:.1f}v10"
+        parts.append(f'<path d="{ends}M{start:.1f} {y + 7:.1f}H{end:.1f}"/>')
     if row.middle is not None:
         x = at(row.middle)
         parts.append(f'<path d="M{x - 5:.1f} {y + 7:.1f}l5 -5l5 5l-5 5Z" fill="currentColor"/>')
