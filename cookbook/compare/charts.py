@@ -119,7 +119,7 @@ def over_time(comparison: Comparison, outcome: str) -> Chart:
     if len(points) < 2:
         raise RequestError(
             f"{outcome} is known of {len(points)} cook{'' if len(points) == 1 else 's'}; a line needs two",
-            mend="weigh the bowl before and after: `cookbook log used --bowl`" if outcome == "coat" else None,
+            mend="weigh the bowl: `cookbook log used bowl --before 412g --after 96g`" if outcome == "coat" else None,
         )
     first, unit = points[0][0], points[0][4]
     line = Line(outcome, tuple(((day - first).days / DAYS_A_MONTH, value) for day, value, *_ in points))

@@ -31,8 +31,8 @@ def companions(
 def sentence(changes: Sequence[Change], along: Sequence[str]) -> str | None:
     """`garlic, lemon zest and pull at changed at once: …`, or None where at most one thing changed."""
     names = list(dict.fromkeys(_name(change) for change in changes if change.field not in _FOLLOWS))
-    spoken = [one.partition(" (")[0] for one in along]
-    everything = names + [f"the {one}" for one in spoken if one not in names]
+    said = {part for change in changes for part in (change.item, change.field)}
+    everything = names + [f"the {word}" for one in along if (word := one.partition(" (")[0]) not in said]
     if len(everything) < 2:
         return None
     listed = ", ".join(everything[:-1]) + f" and {everything[-1]}"

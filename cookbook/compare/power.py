@@ -43,7 +43,14 @@ def power(cooks: int, gap: float) -> float:
 
 @cache
 def _cooks(gap: float) -> int | None:
-    return next((cooks for cooks in range(LEAST, MOST + 1) if power(cooks, gap) >= SURE), None)
+    """By bisection: power grows with the cooks."""
+    if power(MOST, gap) < SURE:
+        return None
+    low, high = LEAST - 1, MOST
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if power(middle, gap) >= SURE else (middle, high)
+    return high
 
 
 def cooks_to_tell(gap: float, spread: float) -> int | None:
@@ -51,4 +58,4 @@ def cooks_to_tell(gap: float, spread: float) -> int | None:
 
     None beyond `MOST` a side.
     """
-    return LEAST if spread <= 0 else _cooks(round(abs(gap) / spread, 3))
+    return LEAST if spread <= 0 else _cooks(round(abs(gap) / spread, 2))

@@ -1,9 +1,9 @@
 """Size and pit taken out of the cooking time: by the forecast for each piece, else by a plain slope, else not at all.
 
 With a forecast each cook's time is held against its own (100 ln of the ratio, so that percents add). Without one the
-logarithm of the time gets slopes in the logarithm of the mass and in the pit, common to all groups, where these
-really varied, where enough cooks are left to tell them, and where the slope in the mass lies between 0 (a roast that only
-grows longer) and 1; the sentence says which.
+logarithm of the time gets slopes in the logarithm of the mass and in the pit, common to all groups: only where these
+varied, where enough cooks are left to tell them, and where the slope in the mass lies between 0 (a roast that only
+grows longer) and 1. The sentence says which.
 """
 
 from __future__ import annotations

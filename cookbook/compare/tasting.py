@@ -120,7 +120,9 @@ def hits(planned: Plan, answers: Mapping[str, int]) -> tuple[int, int]:
 class Result(NamedTuple):
     """What a tasting says. `chance` is how often guessing does as well; `needed` the hits that are beyond chance;
     `noticed` the interval for the share of tasters who really tell (90 %, so that its low end goes with the verdict;
-    in a preference 95 %, the lead of B over A from -1 to 1); `power` the chance to have found it if half of them did; `tasters_needed` how many would find that four times in five."""
+    in a preference 95 %, the lead of B over A from -1 to 1); `power` the chance to have found it if half of them did;
+    `tasters_needed` how many would find that four times in five.
+    """
 
     kind: str
     hits: int

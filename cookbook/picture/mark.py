@@ -51,10 +51,9 @@ class Line(NamedTuple):
     dashed: bool = False
     sign: str = ""
 
-    @property
-    def signed_at(self) -> Point:
-        """Where its sign stands: a bit past the middle."""
-        return self.points[len(self.points) * 3 // 5]
+    def signed_at(self, place: int, of: int) -> Point:
+        """Where its sign stands as the line at `place` of so many: each further on, so that none hides another."""
+        return self.points[round((place + 1) / (of + 1) * (len(self.points) - 1))]
 
 
 class Chart(NamedTuple):

@@ -139,13 +139,13 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
     names = _name_places([at(*line.points[-1]) for line in chart.lines])
-    for line, name_y in zip(chart.lines, names, strict=True):
+    for number, (line, name_y) in enumerate(zip(chart.lines, names, strict=True)):
         path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
         parts.append(f'<path d="M{path}"{dash}/>')
         parts.append(_label(at(*line.points[-1])[0] + 8, name_y + 4, line.name))
         if line.sign:
-            sign_x, sign_y = at(*line.signed_at)
+            sign_x, sign_y = at(*line.signed_at(number, len(names)))
             parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
     return "".join(parts), _CHART_WIDTH, _CHART_HEIGHT
 

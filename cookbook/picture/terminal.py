@@ -78,9 +78,9 @@ def _chart(chart: Chart, columns: int) -> list[str]:
     places = apart([round(at(*line.points[-1])[1]) // 4 for line in chart.lines], 1)
     ends = {round(place): line.name for place, line in zip(places, chart.lines, strict=True)}
     sheet = [list(cells.ljust(wide)) for cells in canvas.lines()]
-    for line in chart.lines:
+    for number, line in enumerate(chart.lines):
         if line.sign:
-            across_at, down_at = at(*line.signed_at)
+            across_at, down_at = at(*line.signed_at(number, len(places)))
             sheet[round(down_at) // 4][round(across_at) // 2] = line.sign
     below = range(len(sheet), max([len(sheet) - 1, *ends]) + 1)
     rows = [f"{left.get(place, ''):>{margin - 1}} │{''.join(cells)} {ends.get(place, '')}".rstrip()

@@ -61,7 +61,7 @@ def entry_text(version: str, day: date, told: Told) -> str:
     """The entry's file."""
     end = f"{12 + told.minutes // 60:02d}:{told.minutes % 60:02d}"
     lines = [
-        f"recipe: loin\nversion: {version}\ndate: \"{day}\"\npiece:\n  weight: {told.kg} kg",
+        f'recipe: loin\nversion: {version}\ndate: "{day}"\npiece:\n  weight: {told.kg} kg',
         f'events:\n  - {{at: "{day}T12:00:00+01:00", did: "on"}}\n  - {{at: "{day}T{end}:00+01:00", did: pulled}}',
     ]
     if told.scores:
@@ -79,9 +79,7 @@ def one(score: float, aspect: str = "crust", taster: str = "Ada") -> dict[str, d
 @cache
 def plain_entry() -> Entry:
     """An entry with nothing in it but its day."""
-    entry, problems = read(parse(b'title: drawn\nkind: cook\ncut: pork loin, boneless\ndate: "2026-01-03"\n', "e"), "e")
-    if entry is None:
-        entry, problems = read(parse(b'title: drawn\nkind: cook\ndate: "2026-01-03"\n', "e"), "e")
+    entry, problems = read(parse(b'title: drawn\nkind: cook\ndate: "2026-01-03"\n', "e"), "e")
     assert entry is not None, problems
     return entry
 
@@ -103,9 +101,7 @@ def simulated(chance: Random, sides: tuple[int, int], world: World, aspects: int
     for side, cooks in enumerate(sides):
         group = []
         for number in range(cooks):
-            scores = {
-                f"aspect {a}": _scored(chance, tasters, world, 6.5 + side * world.gap) for a in range(aspects)
-            }
+            scores = {f"aspect {a}": _scored(chance, tasters, world, 6.5 + side * world.gap) for a in range(aspects)}
             entry = plain_entry()._replace(name=f"{side}-{number}")
             group.append(Cook(entry, f"{side}-{number}", scores, (), None, None, None))
         groups.append(group)

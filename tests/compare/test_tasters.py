@@ -25,7 +25,7 @@ def test_cooks_without_a_common_taster_are_told_apart() -> None:
     assert evened([{"Ada": 8}, {"Ben": 6}, {"Ada": 7, "Dov": 5}]).parts == (0, 1, 0)
 
 
-@given(st.lists(st.fixed_dictionaries({taster: SCORE for taster in TASTERS}), min_size=1, max_size=6))
+@given(st.lists(st.fixed_dictionaries(dict.fromkeys(TASTERS, SCORE)), min_size=1, max_size=6))
 def test_where_everybody_tasted_everything_it_is_the_plain_mean(cooks: list[dict[str, float]]) -> None:
     assert evened(cooks).cooks == pytest.approx([sum(one.values()) / 4 for one in cooks])
 
@@ -57,8 +57,8 @@ def test_differences_between_cooks_are_those_of_the_general_least_squares_solver
             right.append(score)
     theirs = np.linalg.lstsq(np.array(rows), np.array(right), rcond=None)[0]
     ours = evened(cooks)
-    for one, part_one in enumerate(ours.parts):
-        for two in range(one):
-            if ours.parts[two] == part_one:
-                gap = float(theirs[one] - theirs[two])
-                assert ours.cooks[one] - ours.cooks[two] == pytest.approx(gap, abs=1e-8)
+    for later, part in enumerate(ours.parts):
+        for earlier in range(later):
+            if ours.parts[earlier] == part:
+                gap = float(theirs[later] - theirs[earlier])
+                assert ours.cooks[later] - ours.cooks[earlier] == pytest.approx(gap, abs=1e-8)

@@ -70,8 +70,12 @@ def test_the_tasters_needed_find_it_four_times_in_five(kind: str) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "tasters", "fault"),
-    [("square", ["Ada"], UnknownName), ("triangle", [], RequestError), ("triangle", ["Ada", "Ada"], RequestError),
-     ("triangle", [f"{n}" for n in range(151)], RequestError)],
+    [
+        ("square", ["Ada"], UnknownName),
+        ("triangle", [], RequestError),
+        ("triangle", ["Ada", "Ada"], RequestError),
+        ("triangle", [f"{n}" for n in range(151)], RequestError),
+    ],
 )
 def test_a_tasting_that_cannot_be_is_refused(kind: str, tasters: list[str], fault: type[Exception]) -> None:
     with pytest.raises(fault):
