@@ -25,6 +25,7 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--where", metavar="FIELD=VALUE", action="append", default=[], help="only such cooks")
     parser.add_argument("--since", metavar="DAY", help="only cooks on this day or later: 2026-01-01")
     parser.add_argument("--csv", metavar="FILE", help="every score and measure for a spreadsheet")
+    parser.add_argument("--page", metavar="FILE", help="all of it as a page for screen and paper")
     parser.add_argument("--chart", metavar="KIND", help=f"draw: {', '.join(CHARTS)}, or any outcome by name")
     parser.add_argument("--align", metavar="AT", default="on", help="set the curves' clocks to on, pull, or 30C")
     parser.add_argument("--svg", metavar="FILE", help="the chart as a picture file")
@@ -48,6 +49,9 @@ def _compare(arguments: argparse.Namespace) -> Answer:
 
         _write(arguments.csv, csv_text(found))
         data["csv"] = arguments.csv
+    if arguments.page:
+        _write(arguments.page, _page(found, arguments.recipe))
+        data["page"] = arguments.page
     if arguments.chart:
         lines.append(_chart(kitchen, found, arguments, data))
     return Answer(data, "\n\n".join(lines))
@@ -198,6 +202,16 @@ def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, d
         _write(arguments.svg, svg(picture))
         data["svg"] = arguments.svg
     return text(picture)
+
+
+def _page(found: Comparison, name: str) -> str:
+    from cookbook.compare.charts import score_chart, timeline
+    from cookbook.publish.comparison import comparison_page
+
+    scored = any(one.unit == "points" for one in found.table.measured)
+    charts: list[Chart | DotPlot] = [score_chart(found)] if scored else []
+    charts += [timeline(found)] if scored and len(found.groups) > 1 else []
+    return comparison_page(found, name, charts)
 
 
 def _picture(kitchen: Kitchen, found: Comparison, kind: str, align: str) -> Chart | DotPlot:

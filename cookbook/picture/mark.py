@@ -52,7 +52,10 @@ class Line(NamedTuple):
     sign: str = ""
 
     def signed_at(self, place: int, of: int) -> Point:
-        """Where its sign stands as the line at `place` of so many: each further on, so that none hides another."""
+        """Where its sign stands as the line at `place` of so many: each further on, so that none hides another.
+        Lines of two points carry it at their end."""
+        if len(self.points) < 3:
+            return self.points[-1]
         return self.points[round((place + 1) / (of + 1) * (len(self.points) - 1))]
 
 

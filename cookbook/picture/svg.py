@@ -176,7 +176,7 @@ def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
         parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
         parts.append(_label(at(value), floor + 19, f"{value:g}", "middle"))
     parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
-    parts.append(_label(left + wide / 2, floor + 60, plot.key, "middle"))
+    parts.append(_label(WIDTH / 2, floor + 60, plot.key, "middle"))
     return "".join(parts), WIDTH, floor + 72
 
 

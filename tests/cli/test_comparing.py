@@ -41,9 +41,10 @@ def test_the_agreed_keys_stay(run: Run) -> None:
     assert answer["headline"].startswith("crust two points better; ")
 
 
-def test_spreadsheet_and_picture_are_written(run: Run, tmp_path: Path) -> None:
-    sheet, picture = tmp_path / "cooks.csv", tmp_path / "scores.svg"
-    run("compare", PASTE, "--csv", str(sheet), "--svg", str(picture))
+def test_spreadsheet_page_and_picture_are_written(run: Run, tmp_path: Path) -> None:
+    sheet, picture, page = tmp_path / "cooks.csv", tmp_path / "scores.svg", tmp_path / "page.html"
+    run("compare", PASTE, "--csv", str(sheet), "--svg", str(picture), "--page", str(page))
+    assert page.read_text(encoding="utf-8").rstrip().endswith("</html>")
     assert sheet.read_bytes().startswith(b"group,entry,date,outcome,taster,value,unit")
     assert picture.read_text(encoding="utf-8").startswith("<svg ")
 

@@ -45,7 +45,7 @@ def test_recovery_times_of_a_printed_example() -> None:
 
 
 def test_mice_of_a_printed_example() -> None:
-    """Efron and Tibshirani, An Introduction to the Bootstrap (1993), table 2.1, chapter 15: 7 treated, 9 control mice;
+    """Efron and Tibshirani, An Introduction to the Bootstrap (1993), table 2.1, chapter 15: 7 treated, 9 control;
     132 of 1000 random permutations as high, so the exact share is within three times 0.0107 (from memory)."""
     treated = [94, 197, 16, 38, 99, 141, 23]
     control = [52, 104, 146, 10, 51, 30, 40, 27, 46]
