@@ -1,4 +1,4 @@
-"""A comparison as one self-contained page: the first line, the numbers, what changed, the charts with their tables."""
+"""A comparison as one self-contained page: first line, numbers, what changed, the charts with their tables."""
 
 from __future__ import annotations
 
