@@ -24,6 +24,8 @@ VERBS: dict[str, tuple[str, str]] = {
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
     "compare": ("comparing", "outcomes of versions, recipes, cooks or conditions side by side"),
     "taste": ("tasting", "blind tastings of one change: plan, result"),
+    "forecast": ("forecasting", "when it is done, how far it carries, who gets which slice"),
+    "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
     "card": ("publishing", "the recipe card: text, description, page, json-ld"),
 }
 """Every verb: the module that holds it, and its line of help."""
@@ -58,12 +60,24 @@ def main(argv: list[str] | None = None) -> int:
 
         sys.stdout.write(f"cookbook {__version__}\n")
         return 0
+    import gc
+
     from cookbook.cli.running import run
 
+    # One short command makes little garbage: looking for it costs more than it frees.
+    gc.set_threshold(200_000, 50, 50)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
     try:
-        return run(words, VERBS)
+        code = run(words, VERBS)
+        sys.stdout.flush()
+        return code
     except KeyboardInterrupt:
         return 130
     except BrokenPipeError:
         sys.stderr.close()
         return 0
+    except OSError as fault:
+        sys.stderr.write(f"error: {fault.filename or 'the answer'} could not be read or written: {fault.strerror}\n")
+        return 2

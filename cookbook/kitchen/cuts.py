@@ -12,9 +12,6 @@ from cookbook.meat.own import own_cut
 
 def own_cuts_of(kitchen: Kitchen) -> tuple[Cut, ...]:
     """The cuts of `shared/cuts.yaml`. Raises FileError where one of them can't be."""
-    path = kitchen.root / "shared" / "cuts.yaml"
-    if not path.is_file():
-        return ()
     cuts, problems = with_problems(kitchen, kitchen.shared("cuts.yaml"))
     if problems:
         raise FileError(problems)

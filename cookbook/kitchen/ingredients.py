@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
-from cookbook.files import Edit, Inline, create, lock, plain_yaml
-from cookbook.files import read as read_file
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount, OwnWeight, Weighing, own_weights, weighing
 
@@ -21,8 +19,6 @@ class Weighed(NamedTuple):
 
 def own_weights_of(kitchen: Kitchen) -> Mapping[str, OwnWeight]:
     """Every ingredient that was weighed, averaged. Raises FileError where the table holds errors."""
-    if not (kitchen.root / "shared" / "ingredients.yaml").is_file():
-        return {}
     return own_weights(_weighings(kitchen))
 
 
@@ -36,6 +32,9 @@ def _weighings(kitchen: Kitchen) -> list[Weighing]:
 
 def weigh(kitchen: Kitchen, item: str, amount: str, mass: str, day: date) -> Weighed:
     """Write a weighing into `shared/ingredients.yaml`, as its last line. Raises AmountError, RequestError."""
+    from cookbook.files import Edit, Inline, create, lock, plain_yaml, save
+    from cookbook.files import read as read_file
+
     new = weighing(item, amount, mass, kitchen.settings["measures"])
     own_weights([*_weighings(kitchen), new])
     line = {
@@ -50,8 +49,6 @@ def weigh(kitchen: Kitchen, item: str, amount: str, mass: str, day: date) -> Wei
             document = read_file(path, kitchen.shown(path))
             if document.root is None:
                 data = document.data + plain_yaml([Inline(line)]).encode()
-                from cookbook.files import save
-
                 save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
             else:
                 Edit(document).add_item(document.root, Inline(line)).save()

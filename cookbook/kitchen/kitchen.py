@@ -10,7 +10,7 @@ from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, Req
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import store
-from cookbook.recipe import Recipe, digest, stored_version, use_node, version
+from cookbook.recipe import Recipe, digest, loop, stored_version, use_node, version
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
@@ -65,20 +65,20 @@ class Kitchen:
     @property
     def weights(self) -> Mapping[str, OwnWeight]:
         """The kitchen's own weighings of ingredients, averaged, by item in small letters."""
-        if self._weights is None:
+        if self._weights is None and (self.root / "shared" / "ingredients.yaml").is_file():
             from cookbook.kitchen.ingredients import own_weights_of
 
             self._weights = own_weights_of(self)
-        return self._weights
+        return self._weights or {}
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
         """The kitchen's own cuts, from `shared/cuts.yaml`."""
-        if self._cuts is None:
+        if self._cuts is None and (self.root / "shared" / "cuts.yaml").is_file():
             from cookbook.kitchen.cuts import own_cuts_of
 
             self._cuts = own_cuts_of(self)
-        return self._cuts
+        return self._cuts or ()
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe."""
@@ -119,13 +119,12 @@ class Kitchen:
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
-        from cookbook.kitchen.shared import TABLES
 
         document, problems = self.document(path)
         if document is None:
             return None, problems
         problems = list(document.problems)
-        return read(document, document.root, TABLES[path.name], problems, path.name), problems
+        return read(document, document.root, _kind_of(path.name), problems, path.name), problems
 
     # recipes
 
@@ -175,6 +174,13 @@ class Kitchen:
                 raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
 
         return find
+
+    def no_loop(self, recipe: Recipe, path: tuple[str, ...] = ()) -> None:
+        """Raises FileError where a recipe uses itself, or one inside it is missing; cheaper than its digest."""
+        for name in recipe.uses:
+            if name in (*path, recipe.name):
+                raise FileError([loop(recipe, name, (*path, recipe.name, name))])
+            self.no_loop(self.used_by(recipe)(name), (*path, recipe.name))
 
     def digest(self, recipe: Recipe) -> str:
         """The full digest of a recipe as it stands, its inner recipes as they stand."""
@@ -312,3 +318,14 @@ class Kitchen:
                 )
             ]
         return readings.of(entry, data, self.shown(path))
+
+
+def _kind_of(table: str) -> Any:
+    """What a table of `shared/` holds; the settings, which every verb reads, without the others."""
+    if table == "kitchen.yaml":
+        from cookbook.kitchen.settings import KITCHEN
+
+        return KITCHEN
+    from cookbook.kitchen.shared import TABLES
+
+    return TABLES[table]

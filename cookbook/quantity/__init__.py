@@ -15,16 +15,21 @@ from cookbook.quantity.temperature import Temperature, TemperatureDifference
 from cookbook.quantity.unit import UNITS
 
 if TYPE_CHECKING:
+    from cookbook.quantity.allergen import Allergen, Allergens, allergens
+    from cookbook.quantity.bridge import registry
     from cookbook.quantity.converting import Converted, convert
     from cookbook.quantity.drawer import Scoop, drawer_of
+    from cookbook.quantity.labelling import doubts, label
     from cookbook.quantity.measuring import Measured
     from cookbook.quantity.own import OwnWeight, Weighing, own_weight, own_weights, weighing
-    from cookbook.quantity.bridge import registry
     from cookbook.quantity.salt import is_cure, is_salt, salt_grams, salt_in
+    from cookbook.quantity.total import Totals, Uncounted, totals
     from cookbook.quantity.weight import IngredientWeight, lookup
 
 __all__ = [
     "UNITS",
+    "Allergen",
+    "Allergens",
     "Amount",
     "Converted",
     "Duration",
@@ -36,11 +41,16 @@ __all__ = [
     "Scoop",
     "Temperature",
     "TemperatureDifference",
+    "Totals",
+    "Uncounted",
     "Weighing",
+    "allergens",
     "convert",
+    "doubts",
     "drawer_of",
     "is_cure",
     "is_salt",
+    "label",
     "lookup",
     "own_weight",
     "own_weights",
@@ -49,12 +59,16 @@ __all__ = [
     "registry",
     "salt_grams",
     "salt_in",
+    "totals",
     "weighing",
 ]
 
 _LATE = {
-    "converting": ("Converted", "convert"), "drawer": ("Scoop", "drawer_of"), "measuring": ("Measured",), "bridge": ("registry",),
+    "converting": ("Converted", "convert"), "drawer": ("Scoop", "drawer_of"), "measuring": ("Measured",),
+    "bridge": ("registry",),
     "own": ("OwnWeight", "Weighing", "own_weight", "own_weights", "weighing"),
+    "allergen": ("Allergen", "Allergens", "allergens"), "labelling": ("doubts", "label"),
+    "total": ("Totals", "Uncounted", "totals"),
     "salt": ("is_cure", "is_salt", "salt_grams", "salt_in"), "weight": ("IngredientWeight", "lookup"),
 }
 _ROOM_OF = {name: room for room, names in _LATE.items() for name in names}

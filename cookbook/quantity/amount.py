@@ -10,6 +10,7 @@ from cookbook.quantity import reader, rounding, sense, writer
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.scanner import plain
 from cookbook.quantity.unit import FREE, MASS, PERCENT, SYSTEMS, VAGUE_TSP, VOLUME, Unit
+from cookbook.quantity.unit import unit as find_unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -57,7 +58,8 @@ class Amount:
     def beside(self) -> Interval | None:
         """What a bracket says of the whole amount, in g (`beside_unit`) or ml; None where none does."""
         found = self._read.beside
-        return None if found is None else Interval(float(found.low), float(found.low + found.high) / 2, float(found.high))
+        return None if found is None else Interval(float(found.low), float(found.low + found.high) / 2,
+                                                   float(found.high))
 
     @property
     def depends_on_measures(self) -> bool:
@@ -73,14 +75,15 @@ class Amount:
     def __hash__(self) -> int:
         return hash(tuple(self.canonical()))
 
-    def _with(self, low: Fraction, high: Fraction, unit: Unit | None = None, *, drop: frozenset[str] = frozenset()) -> Amount:
+    def _with(self, low: Fraction, high: Fraction, unit: Unit | None = None, *,
+              drop: frozenset[str] = frozenset()) -> Amount:
         """The same with other numbers; words that only hold for the old ones go."""
         found = self._read
         beside = found.beside
-        if beside is not None and found.low and low / found.low == high / (found.high or 1):
-            beside = beside._replace(low=beside.low * low / found.low, high=beside.high * low / found.low)
-        elif beside is not None:
-            beside = None
+        if beside is not None:
+            times = low / found.low if found.low else Fraction(0)
+            beside = beside.times(times * _step(unit, found.unit)) if times and high == (found.high
+                                                                                         or 0) * times else None
         gone = drop | writer.UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
         words = tuple(word for word in found.words if word not in gone)
         made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)
@@ -92,14 +95,17 @@ class Amount:
             return self
         times = factor if isinstance(factor, Fraction) else Fraction(factor).limit_denominator(10**9)
         if times < 0:
-            raise RequestError(f"{float(times):g} times {self} is less than nothing", mend="scale by a positive factor")
+            raise RequestError(f"{float(times):g} times {self} is less than nothing",
+                               mend="scale by a positive factor")
         return self if times == 1 else self._with(self.low * times, self.high * times)
 
     def plus(self, other: Amount, sign: int = 1) -> Amount | None:
-        """The sum (or with -1 the difference, never below nothing) in this one's unit; None without a shared measure."""
+        """The sum (or with -1 the difference, never below nothing) in this one's unit; None without a shared
+        measure."""
         one, two = self._read.unit, other._read.unit
-        if self.low is None or self.high is None or other.low is None or other.high is None or one is None or two is None \
-                or self.kind != other.kind or self.each != other.each:
+        if self.low is None or self.high is None or other.low is None or other.high is None:
+            return None
+        if one is None or two is None or self.kind != other.kind or self.each != other.each:
             return None
         if one.size is not None and two.size is not None:
             factor = two.size / one.size
@@ -120,7 +126,18 @@ class Amount:
         else:
             part = next((word for word in self.words if word.endswith(" of")), "")
             low, high = rounding.in_unit(self.low, unit, part), rounding.in_unit(self.high, unit, part)
-        return self if (low, high) == (self.low, self.high) else self._with(low, high, unit)
+        if (low, high, self._read.beside) == (self.low, self.high, None):
+            return self
+        return self._with(low, high, unit)._beside_rounded()
+
+    def _beside_rounded(self) -> Amount:
+        """The same with what its bracket says rounded as well."""
+        beside = self._read.beside
+        unit = None if beside is None else find_unit(beside.unit, self.measures)
+        if beside is None or unit is None:
+            return self
+        one, two = (rounding.in_unit(value, unit) for value in beside.written)
+        return Amount("", self._read._replace(beside=beside._replace(written=(one, two))), self.measures)
 
     @property
     def base(self) -> tuple[Fraction, Fraction, str] | None:
@@ -137,13 +154,15 @@ class Amount:
         return to_pint(self)
 
     def canonical(self) -> list[str]:
-        """[low, high, unit, words]: exact fractions as text, ml for volumes, g for weights; what a version digests."""
+        """[low, high, unit, words]: exact fractions as text, ml for volumes, g for weights; what a version
+        digests."""
         words = " ".join(sorted(self.words))
         if self.each is not None:
             words = f"{words} each {self.each.size} {self.each.base}".strip()
-        if self._read.beside is not None:
-            again = self._read.beside
-            words = f"{words} that is {'about ' * again.about}{writer.span(again.low, again.high, str)} {again.base}".strip()
+        again = self._read.beside
+        if again is not None:
+            about = "about " if again.about else ""
+            words = f"{words} that is {about}{writer.span(again.low, again.high, str)} {again.base}".strip()
         if self.low is None or self.high is None or self._read.unit is None:
             return ["", "", "", words]
         if self.base is None:
@@ -190,6 +209,8 @@ class Amount:
         return writer.card_text(self._read)
 
 
-def of_unit(value: Fraction, unit: Unit, measures: str = "us") -> Amount:
-    """So much of a unit."""
-    return Amount("", reader.Read(unit.kind, value, value, unit, ()), measures)
+def _step(new: Unit | None, old: Unit | None) -> Fraction:
+    """How many of the old unit one of the new is."""
+    if new is None or old is None or new.size is None or old.size is None:
+        return Fraction(1)
+    return new.size / old.size

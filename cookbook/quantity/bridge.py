@@ -1,4 +1,5 @@
-"""The pint registry, for programmers: its kitchen units are checked against our exact table; no user's text reaches it."""
+"""The pint registry, for programmers: its kitchen units are checked against our exact table; no user's text reaches
+it."""
 
 from __future__ import annotations
 

@@ -41,7 +41,8 @@ def convert(amount: str | Amount, item: str | None = None, *, to: str, weights: 
     found = amount if isinstance(amount, Amount) else Amount.parse(amount, measures)
     wanted = _unit(to, measures)
     if wanted.size is None:
-        raise RequestError(f"'{to}' is a count; amounts convert to a weight or a volume", mend="for example g, oz, ml or tbsp")
+        raise RequestError(f"'{to}' is a count; amounts convert to a weight or a volume",
+                           mend="for example g, oz, ml or tbsp")
     if found.kind == wanted.kind:
         exact = found.grams() if wanted.kind == MASS else found.ml()
         assert exact is not None
@@ -68,7 +69,8 @@ def _is_temperature(text: str) -> bool:
 def _temperature(text: str, scale: str) -> Converted:
     found = Temperature.parse(text)
     ends = [end if scale == "C" else end * 9 / 5 + 32 for end in (found.low_c, found.high_c)]
-    return Converted(sum(ends) / 2, ends[0], ends[1], {"low": ends[0], "high": ends[1]}, f"°{scale}", "definition of the scales")
+    return Converted(sum(ends) / 2, ends[0], ends[1], {"low": ends[0], "high": ends[1]}, f"°{scale}",
+                     "definition of the scales")
 
 
 def _unit(to: str, measures: str) -> Unit:
@@ -77,8 +79,8 @@ def _unit(to: str, measures: str) -> Unit:
     found = units.unit(name, measures)
     if found is None:
         if units.is_measure(name):
-            raise RequestError(f"the measure system '{measures}' has no {name}",
-                               mend=f"name the system: {' or '.join(f'`{one}`' for one in units.systems_with(name)[:2])}")
+            ways = " or ".join(f"`{one}`" for one in units.systems_with(name)[:2])
+            raise RequestError(f"the measure system '{measures}' has no {name}", mend=f"name the system: {ways}")
         near = units.nearest(words)
         raise UnknownName("unit", to, near, mend=None if near else "for example g, oz, ml, tbsp or metric cup")
     return found

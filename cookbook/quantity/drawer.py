@@ -1,6 +1,7 @@
 """The measures that a drawer holds, and the fewest scoops that come close enough to a volume: an exact search.
 
-Basic US, metric and Japanese sets are common practice; the Australian one is the New South Wales chart (`nsw-measures`).
+Basic US, metric and Japanese sets are common practice; the Australian one is the New South Wales chart
+(`nsw-measures`).
 """
 
 from __future__ import annotations
@@ -51,7 +52,8 @@ DRAWERS = {
     "uk": _set((), Fraction(15), Fraction(5), 2, 4),
     "jp": _set((Fraction(200),), Fraction(15), Fraction(5), 2),
 }
-"""The basic sets, largest measure first. Metric third and quarter cups hold the 80 and 60 ml that are marked on them."""
+"""The basic sets, largest measure first. Metric third and quarter cups hold the 80 and 60 ml that are marked on
+them."""
 
 
 @cache
@@ -63,8 +65,8 @@ def drawer_of(measures: tuple[str, ...], system: str = "us") -> tuple[Scoop, ...
     for words in measures:
         amount = Amount.parse(words, system)
         size = unit(amount.unit, system)
-        if amount.kind != VOLUME or amount.low is None or amount.low != amount.high or not amount.low or amount.words \
-                or size is None or size.size is None:
+        plain = amount.kind == VOLUME and amount.low == amount.high and not amount.words
+        if not plain or not amount.low or size is None or size.size is None:
             raise AmountError(f"'{words}' is no measure of a drawer", text=words, length=len(words),
                               mend="write it like `1/2 cup`, `1 tsp` or `10 ml`")
         found.append(Scoop(amount.unit, amount.low, amount.low * size.size))
@@ -113,7 +115,8 @@ def _exactly(many: int, wanted: int, sizes: list[int], slack: int) -> tuple[int,
 
 
 def nearest(ml: Fraction, measures: Sequence[Scoop]) -> Scooped | None:
-    """The nearest multiple of the smallest measure where nothing fits; None under half of it, or with too many scoops."""
+    """The nearest multiple of the smallest measure where nothing fits; None under half of it, or with too many
+    scoops."""
     smallest = measures[-1].ml
     many = round(ml / smallest)
     found = scoops(many * smallest, measures, Fraction(0)) if many else None

@@ -10,7 +10,8 @@ from cookbook.quantity import rounding
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE, Scoop, Scooped, nearest, scoops, written
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.number import ascii_number, decimal
-from cookbook.quantity.unit import CUP_ML, MASS, POUND_G, SYSTEMS, VAGUE_TSP, unit
+from cookbook.quantity.salt import is_cure, is_salt
+from cookbook.quantity.unit import CUP_ML, MASS, POUND_G, VAGUE_TSP, unit
 
 if TYPE_CHECKING:
     from cookbook.quantity.amount import Amount
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 PINCH_ML = (CUP_ML / 48 / 24, CUP_ML / 48 / 8)
 """What a pinch may be, ml."""
+CURE_NOTE = "curing salt is weighed, never spooned"
 MOST_IN_CUPS = 4 * CUP_ML
 _SMALL_METRIC = ("ml", "cl", "dl", "l")
 
@@ -58,12 +60,16 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
         note = "" if rounded == amount or amount.unit in VAGUE_TSP else f"rounded from {amount.ascii()}"
         return Measured(str(rounded), spoons.text, grams, spoons.error, spoons.note or note)
     if amount.kind == MASS:
-        text = _mass(amount, units) or str(rounded)
-        return Measured(text, spoons.text, grams, spoons.error, spoons.note)
+        text = _mass(amount, units) or (spoons.text if units == "us" and amount.unit == "g" and "+" not in spoons.text
+                                        else "")
+        return Measured(text or str(rounded), spoons.text, grams, spoons.error, spoons.note)
+    if is_cure(item):
+        return Measured(str(rounded), "", grams, 0.0, CURE_NOTE)
     if units == "metric":
         return Measured(_metric(amount, item, weights) or str(rounded), "", grams, 0.0)
     own = (amount.unit in _SMALL_METRIC and units == "both") or (amount.low != amount.high and "+" in spoons.text)
-    return Measured(str(rounded) if own or not spoons.text else spoons.text, spoons.text, grams, spoons.error, spoons.note)
+    return Measured(str(rounded) if own or not spoons.text else spoons.text, spoons.text, grams, spoons.error,
+                    spoons.note)
 
 
 def _metric(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> str:
@@ -74,25 +80,30 @@ def _metric(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) 
     if row is not None and row.form != "liquid":
         grams = amount.grams(item, weights)
         if grams is not None:
-            return _ends(grams, amount, "g")
+            return metric_ends(grams, amount, "g")
     ml = amount.ml()
-    return _ends(ml, amount, "ml") if ml is not None and amount.unit not in _SMALL_METRIC else ""
+    return metric_ends(ml, amount, "ml") if ml is not None and amount.unit not in _SMALL_METRIC else ""
 
 
-def _ends(value: Interval, amount: Amount, base: str) -> str:
-    """`90 g`, or `25-34 g` where the recipe writes a range; the doubt of a weight stays out of it."""
+def metric_ends(value: Interval, amount: Amount, base: str) -> str:
+    """`90 g`, or `25-34 g` where the recipe writes a range; the doubt of a weight stays out of it. Above 1 kg in
+    kg."""
     assert amount.low is not None
     assert amount.high is not None
     middle = (amount.low + amount.high) / 2
     ends = [value.mid * float(end / middle) if middle else 0.0 for end in (amount.low, amount.high)]
-    low, high = (metric_text(end) for end in ends)
+    if min(ends) >= 1000:
+        low, high = (f"{end / 1000:.3g}" for end in ends)
+        base = {"g": "kg", "ml": "l"}[base]
+    else:
+        low, high = (metric_text(end, ends[1]) for end in ends)
     return f"{low} {base}" if low == high else f"{low}-{high} {base}"
 
 
-def metric_text(value: float) -> str:
-    """g or ml as a balance shows them, without the unit."""
-    done = rounding.balance(Fraction(value).limit_denominator(10**6))
-    return decimal(done)
+def metric_text(value: float, largest: float | None = None) -> str:
+    """g or ml as a balance shows them, without the unit; as coarse as `largest` is shown."""
+    exact = Fraction(value).limit_denominator(10**6)
+    return decimal(rounding.balance(exact, exact if largest is None else Fraction(largest)))
 
 
 def _mass(amount: Amount, units: str) -> str:
@@ -100,10 +111,9 @@ def _mass(amount: Amount, units: str) -> str:
     assert amount.base is not None
     low, high, _ = amount.base
     if units == "us" and amount.unit in ("g", "kg", "mg"):
-        return ounces(low) if low == high else f"{_in_ounces(low)}-{_in_ounces(high)} oz"
+        return ounces_text(amount)
     if units == "metric" and amount.unit in ("lb", "oz"):
-        one, two = metric_text(float(low)), metric_text(float(high))
-        return f"{one} g" if one == two else f"{one}-{two} g"
+        return metric_ends(Interval(float(low), float(low + high) / 2, float(high)), amount, "g")
     return ""
 
 
@@ -116,6 +126,16 @@ def ounces(grams: Fraction) -> str:
     return " ".join(parts)
 
 
+def ounces_text(amount: Amount) -> str:
+    """A weight in pounds and ounces, a range in ounces; '' under a quarter of an ounce, too little for such a
+    scale."""
+    assert amount.base is not None
+    low, high, _ = amount.base
+    if low < POUND_G / 64:
+        return ""
+    return ounces(low) if low == high else f"{_in_ounces(low)}-{_in_ounces(high)} oz"
+
+
 def _whole_ounces(grams: Fraction) -> Fraction:
     parts = 8 if grams < POUND_G else 2 if grams < 5 * POUND_G else 1
     return Fraction(max(1, round(grams / POUND_G * 16 * parts)), parts)
@@ -125,15 +145,15 @@ def _in_ounces(grams: Fraction) -> str:
     return ascii_number(_whole_ounces(grams))
 
 
-def _in_spoons(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None, drawer: Sequence[Scoop]) -> _Spoons:
-    """Level spoons for an amount, both ends of a range; nothing where none fit or where spoons are not to be trusted."""
-    from cookbook.quantity.salt import is_cure, is_salt
-
+def _in_spoons(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None,
+               drawer: Sequence[Scoop]) -> _Spoons:
+    """Level spoons for an amount, both ends of a range; nothing where none fit or where spoons are not to be
+    trusted."""
     volume = amount.ml()
     if amount.kind == "count" and (volume is None or volume.high < float(PINCH_ML[1])):
         return _Spoons()
     if is_cure(item):
-        return _Spoons(note="curing salt is weighed, never spooned")
+        return _Spoons(note=CURE_NOTE)
     middle = volume.mid if volume is not None else _ml_of_grams(amount, item, weights)
     if middle is None or middle <= 0:
         return _Spoons()
@@ -142,18 +162,27 @@ def _in_spoons(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | Non
     tolerance = SALT_TOLERANCE if is_salt(item) else TOLERANCE
     exact, span = Fraction(middle).limit_denominator(10**6), (amount.low + amount.high) / 2
     ends = [exact * end / span for end in sorted({amount.low, amount.high})]
-    found = [_one(end, drawer, tolerance, amount.measures, hard=is_salt(item)) for end in ends]
+    if ends[-1] > MOST_IN_CUPS:
+        found = [_large(end, amount.measures, tolerance) if _pours(item, weights) else _Spoons() for end in ends]
+    else:
+        found = [_one(end, drawer, tolerance, hard=is_salt(item)) for end in ends]
     if not all(one.text for one in found):
         return next(one for one in found if not one.text)
     worst = max(found, key=lambda one: abs(one.error))
     return _Spoons(" to ".join(dict.fromkeys(one.text for one in found)), worst.error, worst.note)
 
 
-def _one(ml: Fraction, drawer: Sequence[Scoop], tolerance: Fraction, system: str, *, hard: bool) -> _Spoons:
+def _pours(item: str, weights: Mapping[str, OwnWeight] | None) -> bool:
+    """Whether it can be measured in a jug, as far as is known."""
+    from cookbook.quantity.weight import lookup
+
+    row = lookup(item, weights) if item else None
+    return row is None or row.form == "liquid"
+
+
+def _one(ml: Fraction, drawer: Sequence[Scoop], tolerance: Fraction, *, hard: bool) -> _Spoons:
     if ml <= 0:
         return _Spoons()
-    if ml > MOST_IN_CUPS:
-        return _large(ml, system, tolerance)
     found = scoops(ml, drawer, tolerance)
     if found is not None:
         return _said(found, ml, drawer)
@@ -172,7 +201,6 @@ def _said(found: Scooped, ml: Fraction, drawer: Sequence[Scoop]) -> _Spoons:
 
 def _large(ml: Fraction, system: str, tolerance: Fraction) -> _Spoons:
     """Above four cups: quarters of a quart, or nothing where the system has none or they don't come close enough."""
-    assert system in SYSTEMS
     quart = unit("quart", system)
     if quart is None or quart.size is None:
         return _Spoons()

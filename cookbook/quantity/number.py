@@ -10,6 +10,8 @@ VULGAR = {
     "⅚": Fraction(5, 6), "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8),
 }
 BY_VALUE = {value: sign for sign, value in VULGAR.items()}
+_PRINTED = {value: sign for value, sign in BY_VALUE.items() if value.denominator != 5}
+"""The fractions that a measure may bear; fifths are clearer as decimals."""
 _LONGEST = 10**6
 """A fraction with more than six digits on either side is written as a rounded decimal."""
 
@@ -17,7 +19,7 @@ _LONGEST = 10**6
 def ascii_number(value: Fraction) -> str:
     """A number as files hold it: `1 1/2` where the fraction is one that cookbooks print, else a decimal."""
     whole, part = divmod(value, 1)
-    if part in BY_VALUE:
+    if part in _PRINTED:
         return f"{whole} {part.numerator}/{part.denominator}" if whole else f"{part.numerator}/{part.denominator}"
     return decimal(value)
 
@@ -25,8 +27,8 @@ def ascii_number(value: Fraction) -> str:
 def sign_number(value: Fraction) -> str:
     """A number as cards show it: `1½`."""
     whole, part = divmod(value, 1)
-    if part in BY_VALUE:
-        return f"{whole or ''}{BY_VALUE[part]}"
+    if part in _PRINTED:
+        return f"{whole or ''}{_PRINTED[part]}"
     return decimal(value)
 
 

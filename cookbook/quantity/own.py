@@ -1,7 +1,7 @@
 """A kitchen's own weighings of its ingredients: averaged, with an interval that shrinks with each one.
 
-One level spoon differs from the next by about 4 % (judgement); the balance adds half of its last digit. The interval is
-an 80 % one of the mean by Student's t, with that 4 % counted like two earlier weighings.
+One level spoon differs from the next by about 4 % (judgement); the balance adds half of its last digit. The interval
+is an 80 % one of the mean by Student's t, with that 4 % counted like two earlier weighings.
 """
 
 from __future__ import annotations
@@ -21,7 +21,8 @@ _T90 = (3.078, 1.886, 1.638, 1.533, 1.476, 1.440, 1.415, 1.397, 1.383, 1.372, 1.
 
 
 class Weighing(NamedTuple):
-    """One weighing: so much of `item` (`1 tbsp`, `10 cloves`) weighed `grams`; `resolution_g` is the balance's last digit."""
+    """One weighing: so much of `item` (`1 tbsp`, `10 cloves`) weighed `grams`; `resolution_g` is the balance's last
+    digit."""
 
     item: str
     amount: Amount
@@ -49,8 +50,10 @@ def weighing(item: str, amount: str, mass: str, measures: str = "us") -> Weighin
     found, weighed = Amount.parse(amount, measures), Amount.parse(mass)
     if weighed.base is None or weighed.base[2] != "g" or weighed.low != weighed.high or not weighed.low:
         raise RequestError(f"'{mass}' is no weight of it", mend="give what the balance says, for example `17.5 g`")
-    if found.low is None or found.low != found.high or not found.low or found.base is not None and found.base[2] == "g":
-        raise RequestError(f"'{amount}' can't be weighed", mend="fill a level measure or count, for example `1 tbsp` or `10 cloves`")
+    if found.low is None or found.low != found.high or not found.low or (found.base is not None
+                                                                         and found.base[2] == "g"):
+        raise RequestError(f"'{amount}' can't be weighed",
+                           mend="fill a level measure or count, for example `1 tbsp` or `10 cloves`")
     if found.base is None and found.kind != "count":
         raise RequestError(f"'{amount}' can't be weighed", mend="fill a level measure or count, for example `1 tbsp`")
     size = float(weighed.base[0] / weighed.low)
@@ -69,7 +72,8 @@ def own_weight(weighings: Iterable[Weighing]) -> OwnWeight:
         shares.append(one.grams / number)
         rounding += (one.resolution_g / 2 / one.grams) ** 2 / 3
     if len({(one.amount.ml() is None, "" if one.amount.ml() else one.amount.unit) for one in found}) != 1:
-        raise RequestError("weighings of different measures can't be averaged", mend="average volumes, or counts of one kind")
+        raise RequestError("weighings of different measures can't be averaged",
+                           mend="average volumes, or counts of one kind")
     many, mean = len(shares), sum(shares) / len(shares)
     squares = sum((share / mean - 1) ** 2 for share in shares)
     freedom = _EARLIER + many - 1
@@ -83,8 +87,8 @@ def own_weight(weighings: Iterable[Weighing]) -> OwnWeight:
 
 
 def own_weights(weighings: Iterable[Weighing]) -> dict[str, OwnWeight]:
-    """All weighings of a kitchen by ingredient. Where one has volumes and counts, or packed and loose, each has its own
-    entry: the measure or word stands behind the item (`garlic, clove`)."""
+    """All weighings of a kitchen by ingredient. Where one has volumes and counts, or packed and loose, each has its
+    own entry: the measure or word stands behind the item (`garlic, clove`)."""
     groups: dict[tuple[str, str], list[Weighing]] = {}
     for one in weighings:
         pack = next((word for word in one.amount.words if word in PACKED), "")
@@ -93,8 +97,10 @@ def own_weights(weighings: Iterable[Weighing]) -> dict[str, OwnWeight]:
     return {f"{item}, {measure}" if measure else item: own_weight(group) for (item, measure), group in groups.items()}
 
 
-def own_for(weights: Mapping[str, OwnWeight] | None, item: str, *, word: str | None = None, pack: str = "") -> OwnWeight | None:
-    """The kitchen's own weight of `item`: of a count where `word` names one, else of a volume filled as `pack` says."""
+def own_for(weights: Mapping[str, OwnWeight] | None, item: str, *, word: str | None = None,
+            pack: str = "") -> OwnWeight | None:
+    """The kitchen's own weight of `item`: of a count where `word` names one, else of a volume filled as `pack`
+    says."""
     if not weights:
         return None
     wanted = key_of(item)

@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
 _NOT_SALT = frozenset(("unsalted", "celery", "garlic", "onion", "butter", "seasoned", "low", "reduced", "substitute"))
 _CURES = tuple(key_of(words) for words in (
-    "curing salt", "pink curing salt", "nitrite salt", "nitrite curing salt", "pink salt", "cure 1", "cure 2", "cure no 1", "cure no 2",
-    "pink cure", "instant cure", "saltpetre", "saltpeter", "sodium nitrite", "sodium nitrate", "potassium nitrate", "potassium nitrite",
+    "curing salt", "pink curing salt", "nitrite salt", "nitrite curing salt", "pink salt", "cure 1", "cure 2",
+    "cure no 1", "cure no 2",
+    "pink cure", "instant cure", "saltpetre", "saltpeter", "sodium nitrite", "sodium nitrate", "potassium nitrate",
+    "potassium nitrite",
     "curing mix", "cure mix"))
 
 

@@ -17,17 +17,21 @@ MOST_DIGITS = 9
 """No amount in a kitchen needs more digits; more are refused before any arithmetic."""
 
 _SAME = str.maketrans({
-    "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " ", "\u2044": "/", "\u2215": "/", "\u2010": "-", "\u2011": "-",
+    "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " ", "\u2044": "/", "\u2215": "/", "\u2010": "-",
+    "\u2011": "-",
     "\u2013": "-", "\u2014": "-", "\u2212": "-", "×": "x", "″": '"', "”": '"', "’": "'", "º": "°",
 })
 _SIGNS = "".join(VULGAR)
 _TOKEN = re.compile(rf"[0-9]+|[{_SIGNS}]|[^\W\d_{_SIGNS}]+(?:'[^\W\d_{_SIGNS}]+)*|\S")
-"""Digits, a printed fraction, a word, or one sign. Each branch begins with another character: time grows with length."""
+"""Digits, a printed fraction, a word, or one sign. Each branch begins with another character: time grows with
+length."""
 
-_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+_CARDINALS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+              "thirteen",
               "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty")
 WHOLES = {word: Fraction(number) for number, word in enumerate(_CARDINALS, 1)}
-PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4, "fifth": 5,
+PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
+         "fifth": 5,
          "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8}
 ARTICLES = ("a", "an")
 _BEGINNERS = {*WHOLES, *ARTICLES, "half", "quarter", "dozen", "."}
@@ -94,7 +98,8 @@ class Scanner:
         """What is left, as it was written."""
         return self.raw[self.starts[self.at if at is None else at]:].strip()
 
-    def fault(self, message: str, mend: str | None = None, *, first: int | None = None, last: int | None = None) -> AmountError:
+    def fault(self, message: str, mend: str | None = None, *, first: int | None = None,
+              last: int | None = None) -> AmountError:
         """An error that points at the token at hand, or at those from `first` to `last`."""
         one = self.at if first is None else first
         two = one if last is None else last
@@ -130,7 +135,8 @@ def number(scan: Scanner) -> Fraction | None:
 def _digits(scan: Scanner, at: int) -> int:
     found = scan.words[at]
     if len(found) > MOST_DIGITS:
-        raise scan.fault(f"a number of {len(found)} digits is no kitchen amount", "write it in a bigger unit", first=at)
+        raise scan.fault(f"a number of {len(found)} digits is no kitchen amount", "write it in a bigger unit",
+                         first=at)
     return int(found)
 
 
@@ -146,7 +152,7 @@ def _over(scan: Scanner, above: int) -> Fraction:
     """`/2` behind a number, passed."""
     below = _digits(scan, scan.at + 1)
     if below == 0:
-        raise scan.fault("nothing can be divided by 0", first=scan.at + 1)
+        raise scan.fault("nothing can be divided by 0", "write it like `1/2`", first=scan.at + 1)
     scan.at += 2
     return Fraction(above, below)
 
@@ -165,7 +171,7 @@ def _from_digits(scan: Scanner) -> Fraction:
         return Fraction(whole) if follows != "and" else _and_part(scan, Fraction(whole))
     if follows == "/" and _bar_at(scan, scan.at):
         return _over(scan, whole)
-    if follows in (".", ",") and scan.joined(scan.at) and scan.joined(scan.at + 1) and scan.words[scan.at + 1][:1] in _DIGITS:
+    if follows in (".", ",") and _digits_joined(scan):
         return _with_decimals(scan, whole)
     return whole + _mixed(scan, whole)
 
@@ -173,18 +179,21 @@ def _from_digits(scan: Scanner) -> Fraction:
 def _with_decimals(scan: Scanner, whole: int) -> Fraction:
     """`2.5`, `1,5`, `1,000`, `1,000,000`: a comma and exactly three digits are thousands."""
     value = Fraction(whole)
-    while scan.word == "," and scan.joined(scan.at) and scan.joined(scan.at + 1) and len(scan.words[scan.at + 1]) == 3 \
-            and scan.words[scan.at + 1][:1] in _DIGITS:
+    while scan.word == "," and _digits_joined(scan) and len(scan.words[scan.at + 1]) == 3:
         scan.at += 1
         value = value * 1000 + _digits(scan, scan.at)
         if value >= 10 ** MOST_DIGITS:
             raise scan.fault("a number of so many digits is no kitchen amount", "write it in a bigger unit")
         scan.at += 1
-    if (scan.word == "." or (scan.word == "," and value == whole)) and scan.joined(scan.at) and scan.joined(scan.at + 1) \
-            and scan.words[scan.at + 1][:1] in _DIGITS:
+    if (scan.word == "." or (scan.word == "," and value == whole)) and _digits_joined(scan):
         scan.at += 1
         value += _decimals(scan)
     return value
+
+
+def _digits_joined(scan: Scanner) -> bool:
+    """Whether the sign at hand stands between a number and digits without a blank."""
+    return scan.joined(scan.at) and scan.joined(scan.at + 1) and scan.words[scan.at + 1][:1] in _DIGITS
 
 
 def _mixed(scan: Scanner, whole: int) -> Fraction:

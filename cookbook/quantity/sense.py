@@ -44,7 +44,8 @@ def _of(found: Read, size: _Spread) -> Interval:
     assert found.high is not None
     low, mid, high = _factor(found)
     middle = (found.low + found.high) / 2
-    return Interval(float(found.low * size[0] * low), float(middle * size[1] * mid), float(found.high * size[2] * high))
+    return Interval(float(found.low * size[0] * low), float(middle * size[1] * mid),
+                    float(found.high * size[2] * high))
 
 
 def in_base(found: Read, base: str) -> Interval | None:
@@ -55,7 +56,8 @@ def in_base(found: Read, base: str) -> Interval | None:
         return _of(found, (found.unit.size,) * 3)
     if found.beside is not None and found.beside.base == base:
         low, high, about = found.beside.low, found.beside.high, found.beside.about
-        return Interval(float(low * (ABOUT[0] if about else 1)), float(low + high) / 2, float(high * (ABOUT[2] if about else 1)))
+        return Interval(float(low * (ABOUT[0] if about else 1)), float(low + high) / 2,
+                        float(high * (ABOUT[2] if about else 1)))
     if found.each is not None and found.each.base == base:
         return _of(found, (found.each.size,) * 3)
     if base == "ml" and found.unit.name in VAGUE_TSP:

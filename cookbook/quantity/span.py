@@ -10,7 +10,8 @@ from cookbook.quantity.scanner import Scanner, number
 from cookbook.quantity.unit import INCH_CM, MASS
 from cookbook.quantity.words import ABOUT
 
-_SECONDS = {"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1, "min": 60, "mins": 60, "minute": 60, "minutes": 60,
+_SECONDS = {"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1, "min": 60, "mins": 60, "minute": 60,
+            "minutes": 60,
             "h": 3600, "hr": 3600, "hrs": 3600, "hour": 3600, "hours": 3600, "d": 86400, "day": 86400, "days": 86400,
             "night": 43200, "nights": 43200}
 _CENTIMETRES = {"cm": Fraction(1), "mm": Fraction(1, 10), "m": Fraction(100), "in": INCH_CM, "inch": INCH_CM,
@@ -87,8 +88,10 @@ def _clock(scan: Scanner) -> Fraction | None:
     if words[1] != ":":
         return None
     hours, minutes = words[0], words[2]
-    if not (hours.isdigit() and len(hours) <= 3 and minutes.isdigit() and len(minutes) == 2 and int(minutes) < 60) or words[3]:
-        raise scan.fault(f"'{scan.rest()}' is no time in hours and minutes", "write it like `1:30`", last=len(scan.starts) - 2)
+    if not (hours.isdigit() and len(hours) <= 3 and minutes.isdigit() and len(minutes) == 2
+            and int(minutes) < 60) or words[3]:
+        raise scan.fault(f"'{scan.rest()}' is no time in hours and minutes", "write it like `1:30`",
+                         last=len(scan.starts) - 2)
     return Fraction(int(hours) * 3600 + int(minutes) * 60)
 
 

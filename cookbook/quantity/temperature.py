@@ -8,7 +8,8 @@ from cookbook.errors import AmountError
 from cookbook.quantity.number import decimal
 from cookbook.quantity.scanner import Scanner, number
 
-_SCALES = {"c": "C", "°c": "C", "celsius": "C", "centigrade": "C", "f": "F", "°f": "F", "fahrenheit": "F", "degc": "C",
+_SCALES = {"c": "C", "°c": "C", "celsius": "C", "centigrade": "C", "f": "F", "°f": "F", "fahrenheit": "F",
+           "degc": "C",
            "degf": "F"}
 _LOWEST = {"C": Fraction(-60), "F": Fraction(-76)}
 _HIGHEST = {"C": Fraction(1200), "F": Fraction(2192)}
@@ -34,7 +35,8 @@ def _read(text: str, what: str, like: str, default: str | None) -> tuple[Fractio
         scan.at += 1
         second = _signed(scan)
         if second is None or second <= low:
-            raise scan.fault(f"'{text.strip()}' is no rising range", "write the lower number first", first=0, last=scan.at - 1)
+            raise scan.fault(f"'{text.strip()}' is no rising range", "write the lower number first", first=0,
+                             last=scan.at - 1)
         high = second
     scale = _scale(scan, what) or first
     if not scan.done:
@@ -52,7 +54,8 @@ def _scale(scan: Scanner, what: str) -> str | None:
     start = scan.at
     _ = scan.took("°") or scan.took("degrees") or scan.took("degree") or scan.took("deg")
     scan.took(".")
-    found = _SCALES.get(scan.word) or ("K" if what == "temperature difference" and scan.word in ("k", "kelvin") else None)
+    found = _SCALES.get(scan.word) or ("K" if what == "temperature difference" and scan.word in ("k", "kelvin")
+                                       else None)
     if found is None:
         scan.at = start
         return None
@@ -78,12 +81,14 @@ class Temperature:
 
     @classmethod
     def parse(cls, text: str, default_scale: str | None = None) -> Temperature:
-        """`130 °C`, `250F`, `110-120 °C`; without a scale only where `default_scale` (C or F) gives one. AmountError."""
+        """`130 °C`, `250F`, `110-120 °C`; without a scale only where `default_scale` (C or F) gives one.
+        AmountError."""
         low, high, scale = _read(text, "temperature", "130 °C", default_scale)
         for value in (low, high):
             if not _LOWEST[scale] <= value <= _HIGHEST[scale]:
                 raise AmountError(f"{decimal(value)} °{scale} is no temperature of a kitchen or a fire", text=text,
-                                  length=len(text), mend=f"between {decimal(_LOWEST[scale])} and {decimal(_HIGHEST[scale])} °{scale}")
+                                  length=len(text),
+                                  mend=f"between {decimal(_LOWEST[scale])} and {decimal(_HIGHEST[scale])} °{scale}")
         return cls(low, high, scale)
 
     def _celsius(self, value: Fraction) -> Fraction:

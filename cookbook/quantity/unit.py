@@ -7,6 +7,7 @@ US volumes follow from the gallon of 231 cubic inches and the inch of 25.4 mm, a
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 INCH_CM = Fraction(254, 100)
@@ -58,36 +59,46 @@ _PLURALS = {"cup": "cups", "pint": "pints", "quart": "quarts", "gallon": "gallon
 _FIXED = {name: Unit(name, kind, size, name) for name, kind, size in (
     ("g", MASS, Fraction(1)), ("kg", MASS, Fraction(1000)), ("mg", MASS, Fraction(1, 1000)),
     ("lb", MASS, POUND_G), ("oz", MASS, POUND_G / 16),
-    ("ml", VOLUME, Fraction(1)), ("cl", VOLUME, Fraction(10)), ("dl", VOLUME, Fraction(100)), ("l", VOLUME, Fraction(1000)))}
+    ("ml", VOLUME, Fraction(1)), ("cl", VOLUME, Fraction(10)), ("dl", VOLUME, Fraction(100)),
+    ("l", VOLUME, Fraction(1000)))}
 
 VAGUE_TSP = {
-    "pinch": (Fraction(1, 24), Fraction(1, 16), Fraction(1, 8)), "dash": (Fraction(1, 23), Fraction(1, 15), Fraction(1, 8)),
-    "smidgen": (Fraction(1, 48), Fraction(1, 32), Fraction(1, 32)), "drop": (Fraction(1, 120), Fraction(1, 60), Fraction(1, 60)),
-    "tad": (Fraction(1, 8), Fraction(1, 4), Fraction(1, 4)), "saltspoon": (Fraction(1, 8), Fraction(1, 4), Fraction(1, 4)),
+    "pinch": (Fraction(1, 24), Fraction(1, 16), Fraction(1, 8)),
+    "dash": (Fraction(1, 23), Fraction(1, 15), Fraction(1, 8)),
+    "smidgen": (Fraction(1, 48), Fraction(1, 32), Fraction(1, 32)),
+    "drop": (Fraction(1, 120), Fraction(1, 60), Fraction(1, 60)),
+    "tad": (Fraction(1, 8), Fraction(1, 4), Fraction(1, 4)),
+    "saltspoon": (Fraction(1, 8), Fraction(1, 4), Fraction(1, 4)),
     "few grains": (Fraction(0), Fraction(1, 16), Fraction(1, 8)),
 }
 """Trade spoons as US teaspoons: low, usual, high. Common practice; no standard exists (source `trade-spoons`)."""
 
 _IRREGULAR = {"bunch": "bunches", "leaf": "leaves", "pinch": "pinches", "dash": "dashes", "splash": "splashes",
               "few grains": "few grains", "box": "boxes", "grapefruit": "grapefruits", "loaf": "loaves"}
-PACKAGES = frozenset(("can", "tin", "jar", "bottle", "packet", "piece", "stick", "bag", "box", "carton", "tube", "tub", "block"))
+PACKAGES = frozenset(("can", "tin", "jar", "bottle", "packet", "piece", "stick", "bag", "box", "carton", "tube",
+                      "tub", "block"))
 FRUIT = ("lemon", "lime", "orange", "grapefruit")
-_COUNT_WORDS = ("clove", "head", "sprig", "stem", "bunch", "leaf", "stalk", "rib", "slice", "rasher", "strip", "ring", "spear",
-                "floret", "knob", "handful", "wedge", "ear", "cube", "sheet", "fillet", "bulb", "pod", "chunk", "portion", "pat",
+_COUNT_WORDS = ("clove", "head", "sprig", "stem", "bunch", "leaf", "stalk", "rib", "slice", "rasher", "strip", "ring",
+                "spear",
+                "floret", "knob", "handful", "wedge", "ear", "cube", "sheet", "fillet", "bulb", "pod", "chunk",
+                "portion", "pat",
                 "loaf", "splash", "drizzle", *sorted(PACKAGES), *FRUIT, *VAGUE_TSP)
 _COUNTS = {word: Unit(word, COUNT, None, _IRREGULAR.get(word, word + "s")) for word in _COUNT_WORDS}
-WHOLE_COUNTS = frozenset(("sprig", "leaf", "drop", "pinch", "dash", "smidgen", "tad", "few grains", "pod", "portion", "stem"))
+WHOLE_COUNTS = frozenset(("sprig", "leaf", "drop", "pinch", "dash", "smidgen", "tad", "few grains", "pod", "portion",
+                          "stem"))
 """Counts that nobody halves."""
 
 _BY_SYSTEM = {system: {name: Unit(name, VOLUME, size, _PLURALS.get(name, name), True) for name, size in sizes.items()}
               for system, sizes in _SIZES.items()}
 
 _ALIASES = {
-    "gram": "g", "gramme": "g", "gm": "g", "gms": "g", "kilogram": "kg", "kilogramme": "kg", "kilo": "kg", "milligram": "mg",
+    "gram": "g", "gramme": "g", "gm": "g", "gms": "g", "kilogram": "kg", "kilogramme": "kg", "kilo": "kg",
+    "milligram": "mg",
     "pound": "lb", "#": "lb", "ounce": "oz", "cc": "ml", "millilitre": "ml", "milliliter": "ml", "centilitre": "cl",
     "centiliter": "cl", "decilitre": "dl", "deciliter": "dl", "litre": "l", "liter": "l", "ltr": "l",
     "tablespoon": "tbsp", "tablespoonful": "tbsp", "tbs": "tbsp", "tb": "tbsp", "tblsp": "tbsp", "tbl": "tbsp",
-    "teaspoon": "tsp", "teaspoonful": "tsp", "cupful": "cup", "dessertspoonful": "dessertspoon", "dsp": "dessertspoon",
+    "teaspoon": "tsp", "teaspoonful": "tsp", "cupful": "cup", "dessertspoonful": "dessertspoon",
+    "dsp": "dessertspoon",
     "saltspoonful": "saltspoon", "floz": "fl oz", "pt": "pint", "qt": "quart", "gal": "gallon",
     "pkt": "packet", "pkg": "packet", "package": "packet", "sachet": "packet", "envelope": "packet", "pc": "piece",
     "pcs": "piece", "smidgeon": "smidgen",
@@ -102,7 +113,8 @@ def _all_words() -> dict[str, str]:
     words.update({unit.plural: unit.name for unit in _COUNTS.values()})
     words.update({alias + "s": name for alias, name in _ALIASES.items() if alias.isalpha()})
     words.update({plural: name for name, plural in _PLURALS.items()})
-    words.update({"tbsps": "tbsp", "tsps": "tsp", "lbs": "lb", "ozs": "oz", "mls": "ml", "kgs": "kg", "handsful": "handful",
+    words.update({"tbsps": "tbsp", "tsps": "tsp", "lbs": "lb", "ozs": "oz", "mls": "ml", "kgs": "kg",
+                  "handsful": "handful",
                   "tablespoonsful": "tbsp", "teaspoonsful": "tsp", "cupsful": "cup"})
     words.update(_ALIASES)
     return words
@@ -143,6 +155,17 @@ def unit(name: str, measures: str = "us") -> Unit | None:
     return None
 
 
+@lru_cache(1024)
+def ratio(name: str, other: str, measures: str = "us") -> Fraction:
+    """How many of the unit `other` one `name` is; both of one kind and with a size."""
+    one, two = unit(name, measures), unit(other, measures)
+    assert one is not None
+    assert two is not None
+    assert one.size is not None
+    assert two.size is not None
+    return one.size / two.size
+
+
 def is_measure(name: str) -> bool:
     """Whether any system knows a cup or spoon of this name."""
     return any(name in sizes for sizes in _SIZES.values())
@@ -150,7 +173,8 @@ def is_measure(name: str) -> bool:
 
 def systems_with(name: str) -> tuple[str, ...]:
     """How to name a cup or spoon explicitly: `US cup`, `metric cup` …"""
-    named_so = (f"{prefix} {name}" for prefix in ("metric", "US", "Australian", "UK", "Japanese", "imperial", "US label")
+    named_so = (f"{prefix} {name}" for prefix in ("metric", "US", "Australian", "UK", "Japanese", "imperial",
+                                                  "US label")
                 if name in _SIZES[PREFIXES[prefix]])
     return tuple(named_so)
 

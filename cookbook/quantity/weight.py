@@ -13,7 +13,8 @@ from cookbook.errors import UnknownName
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.naming import SAME_STATE, attempts, implied, key_of, singular, state_key, wording
 from cookbook.quantity.own import OwnWeight, own_for
-from cookbook.quantity.words import PACKED, STATES
+from cookbook.quantity.unit import FRUIT
+from cookbook.quantity.words import PACKED, SIZES, STATES
 from cookbook.table import rows, source
 
 if TYPE_CHECKING:
@@ -24,15 +25,18 @@ SALT_PER_SODIUM = 58.443 / 22.990
 PIECE_DOUBT = 0.15
 """How far one piece may differ from USDA's, as a share (judgement)."""
 _LOOSE = {"loosely packed": "unpacked", "lightly packed": "unpacked", "firmly packed": "packed"}
-_LIKE = {"fresh": ("herb", "solid"), "dried": ("leaf", "ground", "granular"), "ground": ("ground",), "whole": ("granular",),
+_LIKE = {"fresh": ("herb", "solid"), "dried": ("leaf", "ground", "granular"), "ground": ("ground",),
+         "whole": ("granular",),
          "seed": ("granular",)}
 
 
 class IngredientWeight(NamedTuple):
-    """One row. `g_per_ml` with `low` and `high` is None where only pieces are known; `counts` is grams of one by word.
+    """One row. `g_per_ml` with `low` and `high` is None where only pieces are known; `counts` is grams of one by
+    word.
 
     `form` is liquid, paste, granular, ground, leaf, herb or solid; `salt` grams of salt in a gram and `sodium_mg` in
-    100 g, None where the table has no sodium; `refuse` percent of what is bought; `own` how often the kitchen weighed it.
+    100 g, None where the table has no sodium; `refuse` percent of what is bought; `own` how often the kitchen
+    weighed it.
     """
 
     id: str
@@ -76,32 +80,43 @@ class IngredientWeight(NamedTuple):
         return f"{shown}: {source(self.source).title}" + (" (from memory, unchecked)" if self.memory else "")
 
 
-class _Index(NamedTuple):
-    words: dict[frozenset[str], tuple[str, str]]
-    rows: dict[str, dict[str, dict[str, str]]]
-
-
 @cache
-def _index() -> _Index:
-    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table's own names."""
-    words: dict[frozenset[str], tuple[str, str]] = {}
+def _rows() -> dict[str, dict[str, dict[str, str]]]:
+    """The table's rows by food and preparation."""
     found: dict[str, dict[str, dict[str, str]]] = {}
     for row in (*rows("ingredients"), *rows("ingredients_memory")):
         found.setdefault(row["id"], {})[row["prep"]] = row
-        for name in (row["name"], row.get("description")):
-            if name:
-                words.setdefault(key_of(name), (row["id"], row["prep"]))
-                words.setdefault(key_of(name) - {"raw", "spice", "nut"}, (row["id"], row["prep"]))
-    for row in rows("ingredient_names"):
-        meant = (row["id"], row["prep"])
-        for name in row["words"].split("; "):
-            words[key_of(name)] = meant
-    return _Index(words, found)
+    return found
+
+
+@cache
+def _spellings() -> dict[str, tuple[str, str]]:
+    """The wordings of recipes, letter by letter, to the row they mean."""
+    return {
+        name.casefold(): (row["id"], row["prep"])
+        for row in rows("ingredient_names")
+        for name in row["words"].split("; ")
+    }
+
+
+@cache
+def _wordings() -> dict[frozenset[str], tuple[str, str]]:
+    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table."""
+    words: dict[frozenset[str], tuple[str, str]] = {}
+    for identity, preps in _rows().items():
+        for prep, row in preps.items():
+            for name in (row["name"], row.get("description")):
+                if name:
+                    words.setdefault(key_of(name), (identity, prep))
+                    words.setdefault(key_of(name) - {"raw", "spice", "nut"}, (identity, prep))
+    for name, meant in _spellings().items():
+        words[key_of(name)] = meant
+    return words
 
 
 @cache
 def _row(identity: str, prep: str) -> IngredientWeight:
-    row = _index().rows[identity][prep]
+    row = _rows()[identity][prep]
     counts = {}
     for part in row["counts"].split("; ") if row["counts"] else ():
         words = part.split(" ")
@@ -113,7 +128,8 @@ def _row(identity: str, prep: str) -> IngredientWeight:
     for piece in rows("ingredient_pieces"):
         if piece["id"] == identity:
             counts.setdefault(piece["word"], Interval(float(piece["low"]), float(piece["mid"]), float(piece["high"])))
-    mid, low, high, sodium = (float(row[name]) if row[name] else None for name in ("g_per_ml", "low", "high", "sodium_mg"))
+    mid, low, high, sodium = (float(row[name]) if row[name] else None for name in ("g_per_ml", "low", "high",
+                                                                                   "sodium_mg"))
     return IngredientWeight(identity, row["name"], prep, row["form"], mid, low, high, counts, sodium,
                             float(row["refuse"] or 0), row["source"], row["measure"], row["note"])
 
@@ -135,12 +151,15 @@ def lookup(item: str, weights: Mapping[str, OwnWeight] | None = None, *, strict:
     return found
 
 
-def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None, each: OwnWeight | None) -> IngredientWeight:
+def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None,
+              each: OwnWeight | None) -> IngredientWeight:
     """The kitchen's own figures in the table's row, or in one of their own where the table has none."""
-    made = row or IngredientWeight("", " ".join(item.split()), "", "solid", None, None, None, {}, None, 0.0, "own-weighing", "", "")
+    made = row or IngredientWeight("", " ".join(item.split()), "", "solid", None, None, None, {}, None, 0.0,
+                                   "own-weighing", "", "")
     if own is not None and own.g_per_ml is not None:
         mid = own.g_per_ml
-        made = made._replace(g_per_ml=mid, low=mid * (1 - own.doubt), high=mid * (1 + own.doubt), own=own.weighings, note="")
+        made = made._replace(g_per_ml=mid, low=mid * (1 - own.doubt), high=mid * (1 + own.doubt), own=own.weighings,
+                             note="")
     if each is not None and each.g_each is not None:
         mid = each.g_each
         counts = {**made.counts, each.word or "one": Interval(mid * (1 - each.doubt), mid, mid * (1 + each.doubt))}
@@ -150,11 +169,16 @@ def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None, ea
 
 @lru_cache(4096)
 def _lookup(item: str, pack: str, count: str | None) -> IngredientWeight | None:
-    said, words = wording(item), _index().words
+    said = wording(item)
+    spelt = _spellings().get(item.casefold())
+    if spelt is not None and spelt[0] != "?":
+        return _in_state(spelt, said.states, said.prepared, pack)
+    words = _wordings()
     for wanted in attempts(said):
         meant = words.get(wanted)
         if meant is not None:
-            return _in_state(meant, said.states, said.prepared, pack) if meant[0] != "?" else _by_count(meant[1], count)
+            return _in_state(meant, said.states, said.prepared, pack) if meant[0] != "?" else _by_count(meant[1],
+                                                                                                        count)
     for word, rest in implied(said.core):
         meant = words.get(rest)
         if meant is not None and meant[0] != "?" and _row(*meant).form in _LIKE[word]:
@@ -164,22 +188,24 @@ def _lookup(item: str, pack: str, count: str | None) -> IngredientWeight | None:
 
 def _by_count(choices: str, count: str | None) -> IngredientWeight | None:
     """Of two things that one word may mean, the one that is counted so (sprigs are fresh); None where both may be."""
-    found = [row for choice in choices.split(" | ") if (row := _lookup(choice, "", None)) is not None and count in row.counts]
+    found = [row for choice in choices.split(" | ") if (row := _lookup(choice, "", None)) is not None
+             and count in row.counts]
     return found[0] if len(found) == 1 and count else None
 
 
-def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozenset[str], pack: str) -> IngredientWeight:
-    """The row of that food in the state that was said, where the table has it; else the usual one, its interval widened
-    to all cuts of the food where nobody said what fills the measure."""
+def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozenset[str],
+              pack: str) -> IngredientWeight:
+    """The row of that food in the state that was said, where the table has it; else the usual one, its interval
+    widened to all cuts of the food where nobody said what fills the measure."""
     identity, prep = meant
-    known = _index().rows[identity]
+    known = _rows()[identity]
     filled = _LOOSE.get(pack, pack)
     wanted = state_key(states | ({filled} if filled else set()))
     for state in known:
         if wanted and wanted <= {SAME_STATE.get(singular(word), word) for word in state.replace(",", "").split()}:
             return _row(identity, state)
     usual = _row(identity, prep)
-    if wanted & PACKED and not wanted & STATES or prepared:
+    if (wanted & PACKED and not wanted & STATES) or prepared:
         return usual
     others = [_row(identity, state) for state in known if state in _CUTS and state != prep] if prep in _CUTS else []
     lows = [one.low for one in (usual, *others) if one.low is not None]
@@ -187,14 +213,15 @@ def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozense
     return usual._replace(low=min(lows), high=max(highs)) if others and lows else usual
 
 
-_CUTS = frozenset(("chopped", "sliced", "shredded", "grated", "cubes", "pieces", "halves", "whole", "slivered", "leaves", ""))
+_CUTS = frozenset(("chopped", "sliced", "shredded", "grated", "cubes", "pieces", "halves", "whole", "slivered",
+                   "leaves", ""))
 
 
 def unknown(item: str) -> UnknownName:
     """The error for an item whose weight is not known: the nearest wordings, and how to weigh a spoonful once."""
     from difflib import SequenceMatcher
 
-    said, words = wording(item), _index().words
+    said, words = wording(item), _wordings()
     ambiguous = next((words[one] for one in attempts(said) if one in words), None)
     if ambiguous is not None:
         choices = ambiguous[1].split(" | ")
@@ -225,7 +252,8 @@ def grams_of(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None 
     if amount.kind != "count" or amount.low is None or amount.high is None:
         return None
     part = next((word.removesuffix(" of") for word in amount.words if word.endswith(" of")), None)
-    one = _of_fruit(amount.unit, part) if part in ("juice", "zest", "peel", "juice and zest") else _each(amount, item, weights)
+    one = _of_fruit(amount.unit, part) if part in ("juice", "zest", "peel", "juice and zest") else _each(amount, item,
+                                                                                                         weights)
     if one is None:
         return None
     low, high = float(amount.low), float(amount.high)
@@ -240,23 +268,25 @@ def _pack(amount: Amount) -> str:
 def _each(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> Interval | None:
     """g of one of what is counted."""
     length = amount.cut_length_cm()
-    row = lookup(item, weights, count="inch" if length is not None else amount.unit)
+    one = "inch" if length is not None else "one" if amount.unit in FRUIT or not amount.unit else amount.unit
+    row = lookup(item, weights, count="" if one == "one" else one)
     if row is None:
         return None
     if length is not None:
         inch, many = row.counts.get("inch"), float((amount.low or 1) + (amount.high or 1)) / 2
         return None if inch is None else inch.scaled(length.mid / many / 2.54)
-    size = next((word for word in amount.words if word in ("small", "medium", "large", "extra-large")), "")
-    one = amount.unit or "one"
-    for word in (f"{size} {one}" if size else "", one, f"medium {one}", *(() if amount.unit else (size, row.prep, "medium", "large"))):
-        if word and word in row.counts and not (size and word == one and f"medium {one}" in row.counts):
-            return row.counts[word]
-    return None
+    size = next((word for word in amount.words if word in SIZES), "")
+    if one == "one":
+        words: tuple[str, ...] = (size, one, row.prep, "medium", "large", "juice" if amount.unit in FRUIT else "")
+    else:
+        words = (f"{size} {one}", f"medium {one}" if size or one not in row.counts else "", one)
+    return next((row.counts[word] for word in words if word and word in row.counts), None)
 
 
 @cache
 def _of_fruit(fruit: str, part: str) -> Interval | None:
-    """g of juice or zest of one fruit: USDA's yield give or take 30 %; zest 1 to 3 teaspoons of peel (kitchen charts)."""
+    """g of juice or zest of one fruit: USDA's yield give or take 30 %; zest 1 to 3 teaspoons of peel (kitchen
+    charts)."""
     one = Interval(0.0, 0.0, 0.0)
     if "juice" in part:
         row = _lookup(f"{fruit} juice", "", None)

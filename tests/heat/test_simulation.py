@@ -1,0 +1,142 @@
+"""Laws of the solver: energy, symmetry, scale, the surface's limits, phases."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cookbook.heat.body import ellipsoid, prism, rounded_box
+from cookbook.heat.check import linear_rate
+from cookbook.heat.course import Course, middle_of, pull_minutes, run
+from cookbook.heat.grid import graph_of
+from cookbook.heat.network import Network, legendre_step, stages_for
+from cookbook.heat.prior import draw, members_of, priors
+from cookbook.heat.roast import cells_of, roast_of
+from cookbook.heat.setting import Cooker, phases_of
+from cookbook.heat.surface import Air, balance, saturation_pa
+
+MEAT = {"water": 0.6, "protein": 0.18, "fat": 0.21, "ash": 0.01}
+
+
+def test_energy_of_the_linear_case_closes_to_a_billionth() -> None:
+    graph = graph_of(prism(0.06, 0.09, 0.2), 0.01)
+    rate, euler_s = linear_rate(graph, 0.48, 3.6e6, 16.0, 121.0)
+    loss = np.bincount(graph.face_cell, graph.face_m2 / (1 / 16.0 + graph.face_depth_m / 0.48), graph.cells)
+    temp, taken = np.full((graph.cells, 1), 5.0), 0.0
+    step = 0.5 * euler_s
+    for _ in range(300):
+        taken += step * float(loss @ (121.0 - temp[:, 0]))
+        temp = temp + step * rate(temp)
+    held = 3.6e6 * float(graph.volume_m3 @ (temp[:, 0] - 5.0))
+    assert held == pytest.approx(taken, rel=1e-9)
+
+
+def test_the_stabilised_step_is_of_second_order() -> None:
+    def rate(temp: np.ndarray) -> np.ndarray:
+        return -temp
+
+    errors = []
+    for count in (10, 20, 40):
+        temp = np.ones((1, 1))
+        for _ in range(count):
+            temp = legendre_step(rate, temp, 1.0 / count, 3)
+        errors.append(abs(float(temp[0, 0]) - np.exp(-1.0)))
+    assert np.log2(errors[0] / errors[1]) == pytest.approx(2.0, abs=0.2)
+    assert np.log2(errors[1] / errors[2]) == pytest.approx(2.0, abs=0.2)
+    assert stages_for(100.0, 10.0) >= 6
+
+
+def test_one_column_and_many_see_the_same_flow() -> None:
+    graph = graph_of(ellipsoid(0.05, 0.08, 0.04), 0.01)
+    warmth = np.random.default_rng(1).random((graph.cells, 1))
+    one = Network(graph, 1).inflow(warmth)
+    many = Network(graph, 20).inflow(np.repeat(warmth, 20, axis=1))
+    assert many[:, :1] == pytest.approx(one, abs=1e-12)
+    assert float(one.sum()) == pytest.approx(0.0, abs=1e-12)
+
+
+def test_a_quarter_body_with_equal_top_and_bottom_is_the_octant_twice() -> None:
+    body = rounded_box(0.2, 0.3, 0.08, 0.03)
+    octant, quarter = graph_of(body, 0.0125), graph_of(body, 0.0125, two_sided=True)
+    assert quarter.area_m2 == pytest.approx(octant.area_m2, rel=1e-9)
+    assert quarter.copies * 2 == octant.copies
+
+
+def test_a_fat_cap_on_top_alone_speeds_the_cook() -> None:
+    body = prism(0.08, 0.06, 0.2)
+    bare = roast_of(body, MEAT, wet=0.8)
+    capped = roast_of(body, MEAT, wet=0.8, covered={"top": 0.1})
+    assert _minutes(capped) < _minutes(bare)
+
+
+def _course(pull_c: float = 55.0, pit_c: float = 121.0) -> Course:
+    phases, pulled, before = phases_of(Cooker("oven"), pull_c)
+    return Course(phases, pulled, before, np.array([0.0, 1e6]), np.array([pit_c, pit_c]))
+
+
+def _minutes(roast: object, count: int = 1) -> float:
+    members = members_of(draw(max(count, 2), 0), priors())
+    cells = cells_of(roast, 0.0125)  # type: ignore[arg-type]
+    return float(pull_minutes(run(cells, roast, middle_of(members), _course()), _course())[0])  # type: ignore[arg-type]
+
+
+def test_single_and_double_precision_agree() -> None:
+    roast = roast_of(prism(0.08, 0.06, 0.2), MEAT)
+    members = members_of(draw(20, 0), priors())
+    cells = cells_of(roast, 0.0125)
+    many = pull_minutes(run(cells, roast, members, _course()), _course())
+    alone = pull_minutes(run(cells, roast, middle_of(members), _course()), _course())
+    assert many[0] == pytest.approx(alone[0], rel=2e-3)
+
+
+def test_twice_the_size_takes_between_two_and_four_times_as_long() -> None:
+    small, big = (_minutes(roast_of(prism(0.04 * f, 0.03 * f, 0.1 * f), MEAT)) for f in (1.0, 2.0))
+    assert 2.0 < big / small < 4.0
+
+
+def test_a_brisket_slows_in_the_high_sixties() -> None:
+    roast = roast_of(ellipsoid(0.135, 0.215, 0.0435), MEAT, wet=0.6)
+    course = _course(93.0, 110.0)
+    done = run(cells_of(roast, 0.0125), roast, middle_of(members_of(draw(2, 0), priors())), course)
+    core, minute = done.core_c[:, 0], done.time_s / 60
+    climb = np.argmax(core >= 40.0), np.argmax(core >= 55.0), np.argmax(core >= 65.0), np.argmax(core >= 75.0)
+    early = 15.0 / (minute[climb[1]] - minute[climb[0]])
+    stall = 10.0 / (minute[climb[3]] - minute[climb[2]])
+    assert stall < 0.5 * early
+    assert 60 * stall < 8.0
+
+
+def _air(pit_c: float, evaporation: float = 1.0) -> Air:
+    return Air(*(np.array([value]) for value in (pit_c, 8.0, 0.9, evaporation, 1900.0)))
+
+
+# Pseudo-wet-bulb with radiation at 107 °C, W 0.012 (1.9 kPa), h_c 6 and 12: 47 and 43 °C, computed in a second place.
+@pytest.mark.parametrize(("h", "wet_bulb_c"), [(6.0, 47.0), (12.0, 43.0)])
+def test_a_wet_surface_without_flow_inwards_sits_at_its_wet_bulb(h: float, wet_bulb_c: float) -> None:
+    air = _air(107.0)._replace(h=np.array([h]))
+    one = np.ones((1, 1))
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, one, one, np.zeros(1), air, 30)
+    assert float(flux.surface_c[0, 0]) == pytest.approx(wet_bulb_c, abs=1.5)
+
+
+def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -> None:
+    one = np.ones((1, 1))
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, 0.0 * one, one, np.zeros(1), _air(107.0), 30)
+    assert float(flux.surface_c[0, 0]) == pytest.approx(107.0, abs=0.01)
+    assert float(flux.water[0, 0]) == 0.0
+
+
+def test_steam_at_100_has_the_pressure_of_the_atmosphere() -> None:
+    assert float(saturation_pa(np.array(100.0))) == pytest.approx(101325.0, rel=0.005)
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.floats(0.03, 0.08), st.floats(0.03, 0.08), st.floats(0.08, 0.3), st.floats(80.0, 200.0))
+def test_the_core_of_any_roast_stays_between_its_start_and_its_pit(
+        a: float, b: float, c: float, pit_c: float) -> None:
+    roast = roast_of(prism(a, b, c), MEAT)
+    done = run(cells_of(roast, 0.015), roast, middle_of(members_of(draw(2, 0), priors())), _course(50.0, pit_c))
+    assert float(done.core_c.min()) > 0 - 2.0
+    assert float(done.core_c.max()) < pit_c
