@@ -1,11 +1,11 @@
-"""`adopt` and `compare`."""
+"""`adopt`."""
 
 from __future__ import annotations
 
 import argparse
 import sys
 
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopt import Adopted, Adoption, adoptions, write
@@ -82,70 +82,4 @@ def _said(adoption: Adoption) -> str:
     return "\n".join(lines + [f"  note: {note}" for note in adoption.notes])
 
 
-def _compare_options(parser: Parser) -> None:
-    parser.add_argument("recipe", metavar="RECIPE", help="a recipe: its versions are compared")
-    parser.add_argument("other", metavar="OTHER", nargs="?", help="another recipe on the same cut")
-
-
-def _compare(arguments: argparse.Namespace) -> Answer:
-    from cookbook.compare import compare_recipes, compare_versions
-
-    kitchen = Kitchen.open(arguments.kitchen)
-    found = (
-        compare_recipes(kitchen, arguments.recipe, arguments.other)
-        if arguments.other
-        else compare_versions(kitchen, arguments.recipe)
-    )
-    data = {
-        "groups": [
-            {
-                "label": group.label,
-                "cooks": group.cooks,
-                "entries": list(group.entries),
-                "outcomes": [
-                    {
-                        "outcome": one.name,
-                        "unit": one.unit,
-                        "cooks": one.cooks,
-                        "mean": round(one.mean, 3),
-                        "spread": None if one.spread is None else round(one.spread, 3),
-                    }
-                    for one in group.outcomes
-                ],
-            }
-            for group in found.groups
-        ],
-        "changes": [[change.json() for change in changes] for changes in found.changes],
-        "differences": [one.json() for one in found.differences],
-    }
-    lines = []
-    for place, group in enumerate(found.groups):
-        if place:
-            lines += ["", "what changed:", *(f"  {change.sentence()}" for change in found.changes[place - 1])]
-            lines.append("")
-        lines.append(bold(group.label) + f": {group.cooks} cook{'' if group.cooks == 1 else 's'}")
-        lines.append(
-            table(
-                [
-                    [one.name, f"{one.mean:.1f} {one.unit}", "" if one.spread is None else f"± {one.spread:.1f}"]
-                    for one in group.outcomes
-                ],
-                right=(1,),
-            )
-        )
-    if found.differences:
-        lines += ["", bold(f"{found.differences[0].b}, against {found.differences[0].a}")]
-        rows = [
-            [
-                one.outcome,
-                f"{one.estimate:+.1f} {one.unit}",
-                "" if one.low is None else f"80 % between {one.low:+.1f} and {one.high:+.1f}",
-                one.verdict,
-            ]
-            for one in found.differences
-        ]
-        lines.append(table(rows, right=(1,)))
-    return Answer(data, "\n".join(lines))
-
-
-VERBS = {"adopt": Verb(_adopt_options, _adopt), "compare": Verb(_compare_options, _compare)}
+VERBS = {"adopt": Verb(_adopt_options, _adopt)}

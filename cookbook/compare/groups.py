@@ -1,29 +1,29 @@
-"""Cooks grouped by the version of a recipe or by recipe, each outcome's mean and spread, and what the change did."""
+"""Cooks grouped by version, recipe or condition; each outcome's mean and spread; what the change did."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
+from datetime import date
 from itertools import pairwise
 from statistics import fmean, stdev
 from typing import NamedTuple
 
-from cookbook.compare.student import cdf, quantile, welch
-from cookbook.errors import RequestError
+from cookbook.compare.condition import chosen, condition, cut_named, cut_of
+from cookbook.compare.confounded import companions, sentence
+from cookbook.compare.cook import Cook, Expected, cook
+from cookbook.compare.difference import Difference, Table, differences, measured
+from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
-from cookbook.journal.outcome import Outcome, outcomes
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.history import label_of, versions
-from cookbook.recipe.difference import Change, differences
+from cookbook.kitchen.history import Version, labels, versions
+from cookbook.recipe.difference import Change
+from cookbook.recipe.difference import differences as changes_between
 
-ENOUGH = 4
-"""Cooks a side below which no verdict is given: with three and three even the largest gap can be chance."""
-
-MATTERS = {"points": 0.5, "min": 15.0, "°C": 1.0, "K": 1.0, "%": 2.0, "g": 20.0}
-"""How big a difference must be to matter at the table; common practice."""
+UNSAID = "not said"
 
 
 class Spread(NamedTuple):
-    """One outcome of a group: how many cooks say it, their mean, and their standard deviation (None for one)."""
+    """One outcome of a group: how many days say it, their mean (tasters evened out), and standard deviation."""
 
     name: str
     unit: str
@@ -33,154 +33,193 @@ class Spread(NamedTuple):
 
 
 class Group(NamedTuple):
-    """The cooks under one label."""
+    """The cooks under one label, in the order they were cooked."""
 
     label: str
-    entries: tuple[str, ...]
+    cooked: tuple[Cook, ...]
     outcomes: tuple[Spread, ...]
-    values: dict[str, list[float]]
+
+    @property
+    def entries(self) -> tuple[str, ...]:
+        """Their entries' names."""
+        return tuple(cook.entry.name for cook in self.cooked)
 
     @property
     def cooks(self) -> int:
         """How many."""
-        return len(self.entries)
-
-
-class Difference(NamedTuple):
-    """Group b against group a in one outcome: the estimate b - a, an 80 % interval, and a plain verdict.
-
-    `estimate` and the interval are None where a side has too few cooks to tell a spread.
-    """
-
-    outcome: str
-    unit: str
-    a: str
-    b: str
-    estimate: float | None
-    low: float | None
-    high: float | None
-    probability_better: float | None
-    verdict: str
-
-    def json(self) -> dict[str, object]:
-        """The difference as `compare --json` lists it."""
-        return {key: round(value, 4) if isinstance(value, float) else value for key, value in self._asdict().items()}
+        return len(self.cooked)
 
 
 class Comparison(NamedTuple):
-    """Groups in order, what changed from each to the next, and the differences of the last two."""
+    """Groups in order, what changed from each to the next, the differences that were asked for, what else changed
+    (a sentence, for the pair that the differences begin with), each taster's hand, and how it was worked out."""
 
     groups: tuple[Group, ...]
     changes: tuple[tuple[Change, ...], ...]
     differences: tuple[Difference, ...]
+    confounded: str | None
+    hands: dict[str, dict[str, float]]
+    notes: tuple[str, ...]
+    table: Table
 
 
-def compare_versions(kitchen: Kitchen, name: str) -> Comparison:
-    """The cooks of `name` by version, oldest first. Raises RequestError where nothing was cooked."""
+class Choice(NamedTuple):
+    """Which cooks count, and what was to be expected of them."""
+
+    where: tuple[str, ...] = ()
+    since: date | None = None
+    expected: Expected | None = None
+
+    def of(self, kitchen: Kitchen, entries: Sequence[Entry]) -> list[Entry]:
+        """Those of the entries that count."""
+        return chosen(kitchen, entries, self.where, self.since)
+
+
+EVERYTHING = Choice()
+
+
+def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -> Comparison:
+    """The cooks of `name` by version, oldest first, the newest against the one before.
+
+    Raises RequestError where nothing was cooked.
+    """
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
-    for entry in kitchen.entries(mentioning=name):
-        version = entry.versions.get(name)
-        if version is not None and not entry.memory:
-            by_meaning.setdefault(version.partition(".")[0], []).append(entry)
+    for entry in choice.of(kitchen, cooks_of(kitchen, name)):
+        by_meaning.setdefault(entry.versions[name].partition(".")[0], []).append(entry)
     cooked = [version for version in known if version.name in by_meaning]
-    if not cooked:
-        raise RequestError(
-            f"nothing was cooked with {name} yet", mend="begin with `cookbook log start`", code="no-cooks"
-        )
-    groups = tuple(
-        _group(kitchen, label_of(kitchen, name, version.name), by_meaning[version.name]) for version in cooked
+    said = labels(known)
+    parted = [(said[version.name], by_meaning[version.name]) for version in cooked]
+    _something(name, parted)
+    changes = tuple(
+        _changes(kitchen, one, two, by_meaning[one.name], by_meaning[two.name]) for one, two in pairwise(cooked)
     )
-    changes = [
-        tuple(differences(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
-        for one, two in pairwise(cooked)
-    ]
-    return Comparison(groups, tuple(changes), _last_two(groups))
+    return _comparison(kitchen, parted, choice, _last_two(parted), changes)
 
 
-def compare_recipes(kitchen: Kitchen, one: str, two: str) -> Comparison:
+def compare_recipes(kitchen: Kitchen, one: str, two: str, choice: Choice = EVERYTHING) -> Comparison:
     """Two recipes on the same cut. Raises RequestError where they are for different cuts or one was never cooked."""
     recipes = [kitchen.recipe(one), kitchen.recipe(two)]
-    if recipes[0].meat != recipes[1].meat:
+    if cut_named(kitchen, recipes[0].meat) != cut_named(kitchen, recipes[1].meat):
         raise RequestError(
             f"{one} is for {recipes[0].meat}, {two} for {recipes[1].meat}: cooks of different cuts can't be "
             "held against each other",
             mend="compare two recipes on the same cut",
         )
-    groups = []
-    for recipe in recipes:
-        entries = [
-            entry
-            for entry in kitchen.entries(mentioning=recipe.name)
-            if recipe.name in entry.versions and not entry.memory
-        ]
-        if not entries:
-            raise RequestError(f"nothing was cooked with {recipe.name} yet", code="no-cooks")
-        groups.append(_group(kitchen, recipe.title, entries))
-    return Comparison(tuple(groups), (tuple(differences(recipes[0], recipes[1])),), _last_two(tuple(groups)))
+    parted = [(recipe.title, choice.of(kitchen, cooks_of(kitchen, recipe.name))) for recipe in recipes]
+    for recipe, part in zip(recipes, parted, strict=True):
+        _something(recipe.name, [part] if part[1] else [])
+    return _comparison(kitchen, parted, choice, [(0, 1)], (tuple(changes_between(recipes[0], recipes[1])),))
 
 
-def _group(kitchen: Kitchen, label: str, entries: Iterable[Entry]) -> Group:
-    values: dict[str, list[float]] = {}
-    kinds: dict[str, Outcome] = {}
-    names = []
-    for entry in entries:
-        names.append(entry.name)
-        for outcome in outcomes(entry, kitchen.readings(entry)):
-            values.setdefault(outcome.name, []).append(outcome.value)
-            kinds[outcome.name] = outcome
-    spreads = tuple(
-        Spread(name, kinds[name].unit, len(found), fmean(found), stdev(found) if len(found) > 1 else None)
-        for name, found in values.items()
+def compare_by(kitchen: Kitchen, name: str, field: str, choice: Choice = EVERYTHING) -> Comparison:
+    """The cooks of a recipe, or of a cut, by a condition; the condition most cooked is what others are held against.
+
+    Raises UnknownName, or RequestError where nothing was cooked.
+    """
+    by_value: dict[str, list[Entry]] = {}
+    for entry in choice.of(kitchen, cooks_of(kitchen, name)):
+        by_value.setdefault(condition(kitchen, entry, field) or UNSAID, []).append(entry)
+    parted = sorted(by_value.items(), key=lambda part: (part[0] == UNSAID, -len(part[1]), part[0]))
+    _something(name, parted)
+    pairs = [(0, place) for place, (label, _) in enumerate(parted) if place and label != UNSAID]
+    return _comparison(kitchen, parted, choice, pairs, ((),) * (len(parted) - 1), field)
+
+
+def compare_one(kitchen: Kitchen, entry: Entry, choice: Choice = EVERYTHING) -> Comparison:
+    """One cook by itself, with nothing to hold it against."""
+    return _comparison(kitchen, [(entry.name, [entry])], choice, [], ())
+
+
+def compare_entries(kitchen: Kitchen, one: Entry, two: Entry, choice: Choice = EVERYTHING) -> Comparison:
+    """Two cooks held against each other; remembered ones are no cooks that count. Raises RequestError."""
+    for entry in (one, two):
+        if entry.memory:
+            raise RequestError(
+                f"{entry.name} is remembered, and remembered cooks are never counted",
+                mend="name a cook that was logged",
+                code="remembered",
+            )
+    if one.name == two.name:
+        raise RequestError(f"{one.name} can't be held against itself", mend="name another cook")
+    return _comparison(kitchen, [(one.name, [one]), (two.name, [two])], choice, [(0, 1)], ((),))
+
+
+def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
+    """The counted cooks of a recipe, or of a cut where no recipe is called so. Raises UnknownName."""
+    found = [e for e in kitchen.entries(mentioning=name) if name in e.versions and not e.memory]
+    if found:
+        return found
+    cut = cut_named(kitchen, name)
+    if cut is None or name in kitchen.recipe_names():
+        kitchen.recipe(name)
+        return []
+    return [entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut]
+
+
+def _something(name: str, parted: Sequence[object]) -> None:
+    if not parted:
+        raise RequestError(
+            f"nothing was cooked with {name} that counts here",
+            mend="begin with `cookbook log start`, or ask for less with --where and --since",
+            code="no-cooks",
+        )
+
+
+def _last_two(parted: Sequence[object]) -> list[tuple[int, int]]:
+    return [(len(parted) - 2, len(parted) - 1)] if len(parted) > 1 else []
+
+
+def _comparison(
+    kitchen: Kitchen,
+    parted: Sequence[tuple[str, Sequence[Entry]]],
+    choice: Choice,
+    pairs: Sequence[tuple[int, int]],
+    changes: tuple[tuple[Change, ...], ...],
+    field: str | None = None,
+) -> Comparison:
+    cooked = [[cook(kitchen, entry, choice.expected) for entry in entries] for _, entries in parted]
+    table = measured(cooked)
+    groups = tuple(
+        Group(label, tuple(cooks), _spreads(table, place))
+        for place, ((label, _), cooks) in enumerate(zip(parted, cooked, strict=True))
     )
-    return Group(label, tuple(names), spreads, values)
+    mixed = None
+    if pairs:
+        a, b = pairs[0]
+        along = companions(kitchen, parted[a][1], parted[b][1], field)
+        mixed = sentence(changes[b - 1] if field is None else (), ((f"{field}", *along) if field else along))
+    hands = {
+        aspect: {taster: round(hand, 2) for taster, hand in even.hands.items() if taster}
+        for aspect, even in table.hands.items()
+    }
+    found = differences(table, [label for label, _ in parted], pairs)
+    return Comparison(groups, changes, found, mixed, hands, table.notes, table)
 
 
-def _last_two(groups: tuple[Group, ...]) -> tuple[Difference, ...]:
-    if len(groups) < 2:
-        return ()
-    before, after = groups[-2], groups[-1]
-    units = {spread.name: spread.unit for spread in after.outcomes}
-    return tuple(
-        difference(name, units[name], before.label, after.label, before.values[name], after.values[name])
-        for name in after.values
-        if name in before.values
-    )
+def _spreads(table: Table, place: int) -> tuple[Spread, ...]:
+    found = []
+    for one in table.measured:
+        values = one.values(place)
+        if values and not one.logs:
+            found.append(
+                Spread(one.outcome, one.unit, len(values), fmean(values), stdev(values) if len(values) > 1 else None)
+            )
+    return tuple(found)
 
 
-def difference(name: str, unit: str, a: str, b: str, one: list[float], two: list[float]) -> Difference:
-    """What changed from `one` to `two`, by Welch's t; no verdict from fewer than four cooks a side."""
-    sign = {"points": 1, "%": -1}.get(unit, 0)
-    gap = fmean(two) - fmean(one)
-    if min(len(one), len(two)) < 2 or (len(set(one)) == 1 and len(set(two)) == 1):
-        fewest = min(len(one), len(two))
-        cooks = f"{fewest} cook{'s' if fewest > 1 else ''} on one side"
-        return Difference(name, unit, a, b, gap, None, None, None, f"can't tell yet ({cooks})")
-    _, error, freedom = welch(one, two)
-    reach = quantile(0.9, freedom) * error
-    better = cdf(gap / error, freedom) if sign > 0 else cdf(-gap / error, freedom) if sign < 0 else None
-    return Difference(
-        name,
-        unit,
-        a,
-        b,
-        gap,
-        gap - reach,
-        gap + reach,
-        better,
-        _verdict(unit, sign, gap, error, freedom, min(len(one), len(two))),
-    )
-
-
-def _verdict(unit: str, sign: int, gap: float, error: float, freedom: float, fewest: int) -> str:
-    if fewest < ENOUGH:
-        more = ENOUGH - fewest
-        return f"can't tell yet ({fewest} cooks on one side, {more} more would help)"
-    reach = quantile(0.975, freedom) * error
-    if abs(gap) > reach and abs(gap) >= MATTERS[unit]:
-        if sign == 0:
-            return "more" if gap > 0 else "less"
-        return "better" if gap * sign > 0 else "worse"
-    if gap + reach < MATTERS[unit] and gap - reach > -MATTERS[unit]:
-        return "no difference that matters"
-    return "can't tell yet"
+def _changes(
+    kitchen: Kitchen, one: Version, two: Version, before: Sequence[Entry], after: Sequence[Entry]
+) -> tuple[Change, ...]:
+    """What changed between two versions, and in the recipes inside them where each side used just one version."""
+    own = tuple(changes_between(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
+    inside: list[Change] = []
+    for name in two.recipe.uses if two.recipe else ():
+        used = [{e.versions[name].partition(".")[0] for e in side if name in e.versions} for side in (before, after)]
+        if all(len(side) == 1 for side in used) and used[0] != used[1]:
+            try:
+                was, now = (kitchen.recipe(f"{name}@{side.pop()}") for side in used)
+            except CookbookError:
+                continue
+            inside += changes_between(was, now)
+    return (*own, *inside)

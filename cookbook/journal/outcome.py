@@ -1,7 +1,11 @@
-"""How a cook came out, in numbers: what the entry and its readings say, nothing estimated."""
+"""How a cook came out, in numbers: what the entry and its readings say, nothing estimated.
+
+Pieces of one cook share its day: where there are several, a measure is the mean of theirs.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from statistics import fmean
@@ -10,6 +14,8 @@ from typing import Any, NamedTuple
 from cookbook.journal.made import bowl
 from cookbook.journal.model import Entry
 from cookbook.journal.readings import Reading
+
+_MONEY = re.compile(r"(?P<before>\D*?)\s*(?P<number>\d+(?:[.,]\d{1,2})?)\s*(?P<after>.*)")
 
 
 class Outcome(NamedTuple):
@@ -21,22 +27,51 @@ class Outcome(NamedTuple):
     better: int = 0
 
 
-def moment_of(entry: Entry, did: str) -> datetime | None:
-    """The first time that something was done."""
-    return next((event.at for event in entry.events if event.did == did), None)
+def moment_of(entry: Entry, did: str, piece: str | None = None) -> datetime | None:
+    """The first time that something was done; with `piece`, to that piece or to no piece by name."""
+    return next(
+        (event.at for event in entry.events if event.did == did and (piece is None or event.piece in (None, piece))),
+        None,
+    )
 
 
 def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
-    """Every measure that this entry holds: scores, time to the pull, temperatures, cook loss, paste left."""
+    """Every measure that this entry holds: scores, time to the pull, temperatures, cook loss, paste left, cost."""
     found = [
         Outcome(aspect, fmean(scores.values()), "points", 1) for aspect, scores in entry.scores.items() if scores
     ]
+    found += _means([_piece(entry, readings, name) for name in [piece.name for piece in entry.pieces] or [""]])
+    found += _weights(entry)
+    found += _cost(entry)
+    return found
+
+
+def pit_c(entry: Entry, readings: Sequence[Reading]) -> float | None:
+    """The mean pit temperature in °C while the meat was on; None where nobody read it."""
     on, pulled = moment_of(entry, "on"), moment_of(entry, "pulled")
+    pits = [
+        reading.pit_c
+        for reading in readings
+        if reading.pit_c is not None and (on is None or reading.at >= on) and (pulled is None or reading.at <= pulled)
+    ]
+    return fmean(pits) if pits else None
+
+
+def _means(pieces: Sequence[Sequence[Outcome]]) -> list[Outcome]:
+    together: dict[str, list[Outcome]] = {}
+    for one in pieces:
+        for outcome in one:
+            together.setdefault(outcome.name, []).append(outcome)
+    return [same[0]._replace(value=fmean(one.value for one in same)) for same in together.values()]
+
+
+def _piece(entry: Entry, readings: Sequence[Reading], name: str) -> list[Outcome]:
+    on, pulled = moment_of(entry, "on", name), moment_of(entry, "pulled", name)
+    found = []
     if on is not None and pulled is not None and pulled > on:
         found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
-    found += _temperatures(entry, readings, pulled)
-    found += _weights(entry)
-    return found
+    own = [reading for reading in readings if reading.piece in (None, name)]
+    return found + _temperatures(entry, own, pulled)
 
 
 def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
@@ -79,3 +114,12 @@ def _weights(entry: Entry) -> list[Outcome]:
     if left is not None:
         found.append(Outcome("paste left", left, "g"))
     return found
+
+
+def _cost(entry: Entry) -> list[Outcome]:
+    words = entry.outcome.get("cost") if entry.outcome else None
+    read = _MONEY.fullmatch(words.strip()) if words else None
+    if read is None:
+        return []
+    money = read["before"].strip() or read["after"].strip()
+    return [Outcome("cost", float(read["number"].replace(",", ".")), money, -1)]

@@ -65,14 +65,19 @@ def versions(kitchen: Kitchen, name: str) -> list[Version]:
     ]
 
 
+def labels(known: list[Version]) -> dict[str, str]:
+    """How people see each version; its digits only where two would look alike."""
+    said = [one.label() for one in known]
+    return {
+        one.name: label if said.count(label) == 1 else f"{label}, {one.name}"
+        for one, label in zip(known, said, strict=True)
+    }
+
+
 def label_of(kitchen: Kitchen, name: str, version: str) -> str:
-    """How people see one version of a recipe; its digits only where two would look alike."""
-    known = versions(kitchen, name)
-    labels = [one.label() for one in known]
-    for one, label in zip(known, labels, strict=True):
-        if one.name == version.partition(".")[0]:
-            return label if labels.count(label) == 1 else f"{label}, {one.name}"
-    return f"a version that is not kept, {version}"
+    """How people see one version of a recipe."""
+    found = labels(versions(kitchen, name)).get(version.partition(".")[0])
+    return found or f"a version that is not kept, {version}"
 
 
 def _version(

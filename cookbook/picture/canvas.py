@@ -30,7 +30,7 @@ class Canvas:
         for step in range(steps + 1):
             x = start[0] + (end[0] - start[0]) * step / steps
             y = start[1] + (end[1] - start[1]) * step / steps
-            if not dashed or (round(x) // 3) % 2 == 0:
+            if not dashed or (round(max(abs(x - start[0]), abs(y - start[1]))) // 3) % 2 == 0:
                 self.dot(round(x), round(y))
 
     def outline(self, points: Sequence[Point], hatched: bool) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 Point = tuple[float, float]
@@ -41,11 +43,20 @@ class Drawing(NamedTuple):
 
 
 class Line(NamedTuple):
-    """A line of a chart through its points, whole or dashed, with its name at its end."""
+    """A line of a chart through its points, whole or dashed, with its name at its end; `sign` is a letter or number
+    that stands on it, to tell lines apart without colour."""
 
     name: str
     points: tuple[Point, ...]
     dashed: bool = False
+    sign: str = ""
+
+    def signed_at(self, place: int, of: int) -> Point:
+        """Where its sign stands as the line at `place` of so many: each further on, so that none hides another.
+        Lines of two points carry it at their end."""
+        if len(self.points) < 3:
+            return self.points[-1]
+        return self.points[round((place + 1) / (of + 1) * (len(self.points) - 1))]
 
 
 class Chart(NamedTuple):
@@ -57,6 +68,47 @@ class Chart(NamedTuple):
     y_label: str
     lines: tuple[Line, ...]
     table: Table
+
+
+class DotRow(NamedTuple):
+    """A row of a dot plot: single values, and their middle with an interval (None where there is none)."""
+
+    name: str
+    dots: tuple[float, ...]
+    middle: float | None = None
+    low: float | None = None
+    high: float | None = None
+
+    @property
+    def values(self) -> tuple[float, ...]:
+        """Everything that must find room on the axis."""
+        return (*self.dots, *(one for one in (self.middle, self.low, self.high) if one is not None))
+
+
+class DotPlot(NamedTuple):
+    """Rows of dots over one axis. `key` says in words what dots and bars are."""
+
+    title: str
+    description: str
+    label: str
+    rows: tuple[DotRow, ...]
+    key: str
+    table: Table
+
+    def extent(self) -> tuple[float, float]:
+        """The ends of the axis, a twentieth beyond the outermost values."""
+        values = [value for row in self.rows for value in row.values] or [0.0]
+        room = 0.05 * (max(values) - min(values)) or 0.5
+        return min(values) - room, max(values) + room
+
+
+def apart(places: Sequence[float], gap: float) -> list[float]:
+    """Places of labels pushed down just so far that none is nearer than `gap` to another; the order is kept."""
+    moved = list(places)
+    order = sorted(range(len(places)), key=lambda index: places[index])
+    for before, after in pairwise(order):
+        moved[after] = max(moved[after], moved[before] + gap)
+    return moved
 
 
 def ticks(low: float, high: float, wanted: int = 5) -> list[float]:

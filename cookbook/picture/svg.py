@@ -5,20 +5,36 @@ Hatching is a pattern, so it reads without colour, in light and dark, and on pap
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from html import escape
 
-from cookbook.picture.mark import Chart, Drawing, Outline, Panel, Table, bar_length, extent, ticks
+from cookbook.picture.mark import (
+    Chart,
+    DotPlot,
+    DotRow,
+    Drawing,
+    Outline,
+    Panel,
+    Table,
+    apart,
+    bar_length,
+    extent,
+    ticks,
+)
 
 WIDTH, GAP, LINE, LETTER = 640.0, 24.0, 17.0, 6.6
 _CHART_WIDTH, _CHART_HEIGHT = 640.0, 360.0
 _HATCH = ('<defs><pattern id="{ident}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" '
           'patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="1"/></pattern></defs>')
 _LEFT, _RIGHT, _TOP, _BOTTOM = 64.0, 150.0, 16.0, 52.0
+_ROW = 38.0
+
+Picture = Drawing | Chart | DotPlot
 
 
-def svg(picture: Drawing | Chart, ident: str = "picture") -> str:
+def svg(picture: Picture, ident: str = "picture") -> str:
     """The picture as one `<svg>` element. `ident` begins its ids: give each picture of a page its own."""
-    body, width, height = _drawing(picture, ident) if isinstance(picture, Drawing) else _chart(picture)
+    body, width, height = _body(picture, ident)
     told = f"{picture.description} {_told(picture.table)}".strip()
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
@@ -28,7 +44,7 @@ def svg(picture: Drawing | Chart, ident: str = "picture") -> str:
         f"{body}</svg>")
 
 
-def figure(picture: Drawing | Chart, ident: str = "picture") -> str:
+def figure(picture: Picture, ident: str = "picture") -> str:
     """The picture with its caption and its numbers as a table, as an HTML `<figure>`."""
     head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in picture.table.head)
     rows = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
@@ -36,6 +52,12 @@ def figure(picture: Drawing | Chart, ident: str = "picture") -> str:
     return (f"<figure>{svg(picture, ident)}<figcaption>{escape(picture.title)}</figcaption>"
             f"<details><summary>Numbers</summary><table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
             f"</details></figure>")
+
+
+def _body(picture: Picture, ident: str) -> tuple[str, float, float]:
+    if isinstance(picture, Drawing):
+        return _drawing(picture, ident)
+    return _chart(picture) if isinstance(picture, Chart) else _dot_plot(picture)
 
 
 def _told(table: Table) -> str:
@@ -116,10 +138,58 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     parts.append(_label(_LEFT + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
-    for line in chart.lines:
+    names = _name_places([at(*line.points[-1]) for line in chart.lines])
+    for number, (line, name_y) in enumerate(zip(chart.lines, names, strict=True)):
         path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
         parts.append(f'<path d="M{path}"{dash}/>')
-        end_x, end_y = at(*line.points[-1])
-        parts.append(_label(end_x + 8, end_y + 4, line.name))
+        parts.append(_label(at(*line.points[-1])[0] + 8, name_y + 4, line.name))
+        if line.sign:
+            sign_x, sign_y = at(*line.signed_at(number, len(names)))
+            parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
     return "".join(parts), _CHART_WIDTH, _CHART_HEIGHT
+
+
+def _name_places(ends: Sequence[tuple[float, float]]) -> list[float]:
+    """How far down each line's name stands: at the line's end, lower where another name is in the way."""
+    found = [y for _, y in ends]
+    for column in {round(x / _RIGHT) for x, _ in ends}:
+        own = [place for place, (x, _) in enumerate(ends) if round(x / _RIGHT) == column]
+        for place, y in zip(own, apart([found[place] for place in own], LINE), strict=True):
+            found[place] = y
+    return found
+
+
+def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
+    low, high = plot.extent()
+    left = GAP + LETTER * min(40, max((len(row.name) for row in plot.rows), default=0))
+    wide = WIDTH - left - GAP
+
+    def at(value: float) -> float:
+        return left + (value - low) / (high - low) * wide
+
+    tall = _ROW * len(plot.rows)
+    parts = [_dot_row(row, _TOP + _ROW * (place + 0.5), left, at) for place, row in enumerate(plot.rows)]
+    floor = _TOP + tall
+    parts.append(f'<path d="M{left:.1f} {floor:.1f}H{left + wide:.1f}"/>')
+    for value in ticks(low, high):
+        parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
+        parts.append(_label(at(value), floor + 19, f"{value:g}", "middle"))
+    parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
+    parts.append(_label(WIDTH / 2, floor + 60, plot.key, "middle"))
+    return "".join(parts), WIDTH, floor + 72
+
+
+def _dot_row(row: DotRow, y: float, left: float, at: Callable[[float], float]) -> str:
+    """Rings for single values, a bar with end marks for the interval, a filled lozenge in its middle."""
+    name = row.name if len(row.name) <= 40 else row.name[:39] + "…"
+    parts = [_label(left - 10, y + 4, name, "end")]
+    parts += [f'<circle cx="{at(value):.1f}" cy="{y - 6:.1f}" r="4"/>' for value in row.dots]
+    if row.low is not None and row.high is not None:
+        start, end = at(row.low), at(row.high)
+        ends = f"M{start:.1f} {y + 2:.1f}v10M{end:.1f} {y + 2:.1f}v10"
+        parts.append(f'<path d="{ends}M{start:.1f} {y + 7:.1f}H{end:.1f}"/>')
+    if row.middle is not None:
+        x = at(row.middle)
+        parts.append(f'<path d="M{x - 5:.1f} {y + 7:.1f}l5 -5l5 5l-5 5Z" fill="currentColor"/>')
+    return "".join(parts)

@@ -6,7 +6,7 @@ from itertools import zip_longest
 from textwrap import wrap
 
 from cookbook.picture.canvas import Canvas
-from cookbook.picture.mark import Chart, Drawing, Panel, bar_length, extent, ticks
+from cookbook.picture.mark import Chart, DotPlot, DotRow, Drawing, Panel, apart, bar_length, extent, ticks
 
 GAP, NARROW = 3, 14
 """Cells between two panels, and the width that a panel's caption has at least."""
@@ -15,9 +15,12 @@ MOST_ROWS = 26
 _CHART_ROWS = 14
 
 
-def text(picture: Drawing | Chart, columns: int = 78) -> str:
+def text(picture: Drawing | Chart | DotPlot, columns: int = 78) -> str:
     """The picture for a terminal `columns` wide, its title above."""
-    body = _drawing(picture, columns) if isinstance(picture, Drawing) else _chart(picture, columns)
+    if isinstance(picture, Drawing):
+        body = _drawing(picture, columns)
+    else:
+        body = _chart(picture, columns) if isinstance(picture, Chart) else _dot_plot(picture, columns)
     return "\n".join([picture.title, "", *body])
 
 
@@ -72,9 +75,17 @@ def _chart(chart: Chart, columns: int) -> list[str]:
         for start, end in zip(line.points, line.points[1:], strict=False):
             canvas.line(at(*start), at(*end), line.dashed)
     left = {round(at(low_x, y)[1]) // 4: mark for mark, y in marks.items()}
-    ends = {round(at(*line.points[-1])[1]) // 4: line.name for line in reversed(chart.lines)}
-    rows = [f"{left.get(place, ''):>{margin - 1}} │{cells.ljust(wide)} {ends.get(place, '')}".rstrip()
-            for place, cells in enumerate(canvas.lines())]
+    places = apart([round(at(*line.points[-1])[1]) // 4 for line in chart.lines], 1)
+    ends = {round(place): line.name for place, line in zip(places, chart.lines, strict=True)}
+    sheet = [list(cells.ljust(wide)) for cells in canvas.lines()]
+    for number, line in enumerate(chart.lines):
+        if line.sign:
+            across_at, down_at = at(*line.signed_at(number, len(places)))
+            sheet[round(down_at) // 4][round(across_at) // 2] = line.sign
+    below = range(len(sheet), max([len(sheet) - 1, *ends]) + 1)
+    rows = [f"{left.get(place, ''):>{margin - 1}} │{''.join(cells)} {ends.get(place, '')}".rstrip()
+            for place, cells in enumerate(sheet)]
+    rows += [f"{'':>{margin - 1}} │{' ' * wide} {ends.get(place, '')}".rstrip() for place in below]
     return [chart.y_label, *rows, " " * margin + "└" + "─" * wide, _x_marks(low_x, high_x, wide, margin),
             " " * margin + chart.x_label.center(wide).rstrip()]
 
@@ -86,3 +97,31 @@ def _x_marks(low: float, high: float, wide: int, margin: int) -> str:
         place = margin + 1 + round((x - low) / (high - low) * (wide - 1)) - len(words) // 2
         cells[place:place + len(words)] = words
     return "".join(cells).rstrip()
+
+
+def _dot_plot(plot: DotPlot, columns: int) -> list[str]:
+    low, high = plot.extent()
+    names = min(30, max((len(row.name) for row in plot.rows), default=0))
+    wide = max(16, columns - names - 3)
+    rows = [line for row in plot.rows for line in _dot_row(row, names, wide, low, high)]
+    return [*rows, " " * (names + 1) + "└" + "─" * wide, _x_marks(low, high, wide, names + 1),
+            " " * (names + 2) + plot.label.center(wide).rstrip(), *wrap(plot.key, columns)]
+
+
+def _dot_row(row: DotRow, names: int, wide: int, low: float, high: float) -> list[str]:
+    """Two lines: the single values as rings (a number where several fall together), then the interval."""
+    def at(value: float) -> int:
+        return round((value - low) / (high - low) * (wide - 1))
+
+    dots, bar = [" "] * wide, [" "] * wide
+    for value in row.dots:
+        seen = dots[at(value)]
+        dots[at(value)] = "o" if seen == " " else str(min(9, 2 if seen == "o" else int(seen) + 1))
+    if row.low is not None and row.high is not None:
+        start, end = at(row.low), at(row.high)
+        bar[start:end + 1] = "─" * (end - start + 1)
+        bar[start], bar[end] = "├", "┤"
+    if row.middle is not None:
+        bar[at(row.middle)] = "◆"
+    name = row.name if len(row.name) <= names else row.name[:names - 1] + "…"
+    return [f"{name:<{names}} │{''.join(dots)}".rstrip(), f"{'':<{names}} │{''.join(bar)}".rstrip()]

@@ -16,7 +16,8 @@ FOLDER = Path(__file__).parent / "templates"
 
 
 @cache
-def _environment() -> SandboxedEnvironment:
+def environment() -> SandboxedEnvironment:
+    """Where the templates are rendered: every text escaped, nothing runs."""
     from jinja2 import FileSystemLoader, StrictUndefined
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
@@ -31,4 +32,4 @@ def page(card: Content) -> str:
 
     # JSON whose angle brackets and ampersands are written as escapes: nothing in it can end the script it stands in.
     data = Markup(structured(card))
-    return _environment().get_template("page.html.j2").render(card=card, data=data, linked=is_address(card.address))
+    return environment().get_template("page.html.j2").render(card=card, data=data, linked=is_address(card.address))

@@ -1,0 +1,63 @@
+"""The numbers that this kitchen's own cooks have taught, each with how many cooks it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from statistics import fmean
+from typing import NamedTuple
+
+from cookbook.journal import Entry
+from cookbook.journal.outcome import outcomes
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.meat.coverage import Learned, learned
+
+Minutes = Callable[[Entry], float | None]
+"""What a forecast expected a cook to take, in minutes; None where nothing can be said."""
+
+
+class Lesson(NamedTuple):
+    """One learned number. `spread` is the standard deviation between cooks, None of a single one."""
+
+    what: str
+    mean: float
+    spread: float | None
+    unit: str
+    cooks: int
+
+    def sentence(self) -> str:
+        """`coat 186 mg/cm², give or take 4 (5 cooks)`."""
+        doubt = f", give or take {self.spread:.2g}" if self.spread is not None else ""
+        return f"{self.what} {self.mean:.3g} {self.unit}{doubt} ({self.cooks} cook{'' if self.cooks == 1 else 's'})"
+
+
+def lessons(kitchen: Kitchen, entries: Sequence[Entry], minutes: Minutes | None = None) -> list[Lesson]:
+    """Coverage and what stays in the bowl by recipe, cook loss, and each cooker's factor on the forecast.
+
+    Remembered cooks teach nothing.
+    """
+    counted = [entry for entry in entries if not entry.memory]
+    found: list[Lesson] = []
+    for recipe in dict.fromkeys(recipe for entry in counted for recipe in {**entry.sheet, **entry.as_made}):
+        own = kitchen.habits(recipe)
+        found += _lesson(f"{recipe}: coat", own.coverage, 1000, "mg/cm²")
+        found += _lesson(f"{recipe}: left in the bowl", own.spare, 100, "%")
+    losses = [one.value for entry in counted for one in outcomes(entry) if one.name == "cook loss"]
+    found += _lesson("cook loss", learned(losses), 1, "%")
+    return found + list(_cookers(counted, minutes)) if minutes is not None else found
+
+
+def _lesson(what: str, own: Learned | None, times: float, unit: str) -> list[Lesson]:
+    if own is None:
+        return []
+    return [Lesson(what, times * own.mean, None if own.spread is None else times * own.spread, unit, own.cooks)]
+
+
+def _cookers(entries: Sequence[Entry], minutes: Minutes) -> Iterator[Lesson]:
+    factors: dict[str, list[float]] = {}
+    for entry in entries:
+        took = [one.value for one in outcomes(entry) if one.name == "time to pull"]
+        said, cooker = minutes(entry), entry.fields.get("cooker")
+        if took and said and cooker:
+            factors.setdefault(cooker, []).append(fmean(took) / said)
+    for cooker, own in factors.items():
+        yield from _lesson(f"{cooker}: time against the forecast", learned(own), 1, "times")
