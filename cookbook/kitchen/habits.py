@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from cookbook.errors import CookbookError
-from cookbook.journal import Entry
 from cookbook.journal.made import made
+from cookbook.kitchen.descent import Cook, cooks_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import salt_in
 from cookbook.recipe.scaling import Habits
@@ -14,16 +14,15 @@ def habits(kitchen: Kitchen, recipe: str) -> Habits:
     """The range of salt, in percent of the meat, that went on in the cooks of `recipe` so far."""
     shares = [
         share
-        for entry in kitchen.entries(mentioning=recipe)
-        if not entry.memory
-        and recipe in entry.versions
-        and (share := _salt_percent(kitchen, entry, recipe)) is not None
+        for cook in cooks_of(kitchen, recipe)
+        if (share := _salt_percent(kitchen, cook, recipe)) is not None
     ]
     return Habits((min(shares), max(shares)) if shares else None)
 
 
-def _salt_percent(kitchen: Kitchen, entry: Entry, recipe: str) -> float | None:
-    items, _ = made(entry.as_made.get(recipe, ()), entry.sheet.get(recipe, {}), kitchen.weights)
+def _salt_percent(kitchen: Kitchen, cook: Cook, recipe: str) -> float | None:
+    entry = cook.entry
+    items, _ = made(entry.as_made.get(cook.called, ()), entry.sheet.get(cook.called, {}), kitchen.weights)
     grams = 0.0
     for item in items:
         weight = item.amount.grams(item.item, kitchen.weights) if item.amount is not None else None

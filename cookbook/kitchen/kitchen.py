@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, FileError, Place, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
-from cookbook.kitchen import store
+from cookbook.kitchen import listing, store
 from cookbook.recipe import Recipe, digest, stored_version, use_node, version
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
+    from cookbook.kitchen.index import Index
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
+
+MANY_ENTRIES = 300
+"""With more entries than this, the index finds those of a recipe sooner than reading all of them does."""
 
 
 class Kitchen:
@@ -28,6 +32,8 @@ class Kitchen:
         self._recipes: dict[str, Recipe] = {}
         self._digests: dict[str, str] = {}
         self._settings: dict[str, Any] | None = None
+        self._names: frozenset[str] = frozenset()
+        self._index: Index | None = None
 
     @classmethod
     def open(cls, folder: str | Path | None = None) -> Kitchen:
@@ -103,11 +109,17 @@ class Kitchen:
 
     def recipe_paths(self) -> list[Path]:
         """The recipe files, by name."""
-        return sorted(path for path in (self.root / "recipes").glob("*.yaml") if path.is_file())
+        return [self.root / "recipes" / f"{name}.yaml" for name in self.recipe_names()]
 
     def recipe_names(self) -> list[str]:
         """The names of all recipes."""
-        return [path.stem for path in self.recipe_paths()]
+        return listing.names(str(self.root / "recipes"))
+
+    def has_recipe(self, name: str) -> bool:
+        """Whether a recipe is called `name`."""
+        if name not in self._names:
+            self._names = frozenset(self.recipe_names())
+        return name in self._names
 
     def recipe(self, name: str) -> Recipe:
         """The recipe `name` as it stands, or `name@version`, `name@revision` from the store.
@@ -119,7 +131,7 @@ class Kitchen:
             return self.kept_recipe(self.find_version(plain, wanted))
         if plain not in self._recipes:
             path = self.root / "recipes" / f"{plain}.yaml"
-            if plain not in self.recipe_names():
+            if not self.has_recipe(plain):
                 from difflib import get_close_matches
 
                 near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
@@ -197,18 +209,49 @@ class Kitchen:
 
     def entry_paths(self) -> list[Path]:
         """The entry files, oldest name first."""
-        top = self.root / "journal"
-        return sorted(path for path in top.rglob("*.yaml") if path.is_file()) if top.is_dir() else []
+        return sorted(map(Path, listing.files(str(self.root / "journal"))))
 
-    def entries(self, mentioning: str | None = None) -> Iterator[Entry]:
-        """All entries that read, oldest first; with `mentioning`, only those whose text holds that name."""
-        wanted = mentioning.encode() if mentioning else b""
-        for path in self.entry_paths():
-            if wanted and wanted not in path.read_bytes():
-                continue
+    @property
+    def index(self) -> Index:
+        """The index of everything that the files say, in line with them whenever it is asked."""
+        if self._index is None:
+            from cookbook.kitchen.index import Index
+
+            self._index = Index(self)
+        return self._index
+
+    def entries(self, naming: Sequence[str] = (), open_lines: bool = False) -> Iterator[Entry]:
+        """All entries that read, oldest first.
+
+        With `naming`, at least those that cooked one of these recipes; with `open_lines`, at least those with a
+        `next_time` line that nobody has ticked. The index finds them where there are many, a look at each text else.
+        """
+        paths = self._candidates(naming, open_lines) if naming or open_lines else self.entry_paths()
+        for path in paths:
             entry, _ = self.entry_with_problems(path)
             if entry is not None:
                 yield entry
+
+    def _candidates(self, naming: Sequence[str], open_lines: bool) -> list[Path]:
+        if listing.more_than(str(self.root / "journal"), MANY_ENTRIES):
+            where = ["next_time > 0"] if open_lines else []
+            if naming:
+                marks = ", ".join("?" * len(naming))
+                where.append(f"id IN (SELECT entry FROM used WHERE recipe IN ({marks}))")
+            found = self.index.ask(
+                f"SELECT path FROM file WHERE id IN (SELECT id FROM entry WHERE {' AND '.join(where)})", tuple(naming)
+            )
+            return sorted(self.root / path for (path,) in found)
+        wanted = [name.encode() for name in naming] or [b""]
+        line = b"next_time" if open_lines else b""
+        texts = ((path, path.read_bytes()) for path in self.entry_paths())
+        return [path for path, text in texts if line in text and any(name in text for name in wanted)]
+
+    def entry_path(self, entry: Entry) -> Path:
+        """The file of an entry of this kitchen."""
+        if entry.document.path is not None:
+            return Path(entry.document.path)
+        return next(path for path in self.entry_paths() if path.stem == entry.name)
 
     def entry_with_problems(self, path: Path) -> tuple[Entry | None, list[Problem]]:
         """One entry and every fault in its file."""
@@ -256,8 +299,7 @@ class Kitchen:
 
         if entry.readings is None:
             return readings.of(entry)
-        own = next(path for path in self.entry_paths() if path.stem == entry.name)
-        path = own.parent / entry.readings
+        path = self.entry_path(entry).parent / entry.readings
         place = entry.document.place(entry.fields.nodes["readings"])
         if Path(entry.readings).name != entry.readings:
             return readings.of(entry)[0], [

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
-import sys
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
@@ -18,6 +16,7 @@ from cookbook.journal import Entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import store
+from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount, Length, Temperature
 from cookbook.recipe import Recipe
@@ -152,7 +151,7 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
 
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
     """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
-    path = _path(kitchen, entry)
+    path = kitchen.entry_path(entry)
     with lock(kitchen.root):
         document = read_file(path, kitchen.shown(path))
         data = change(Edit(document)).bytes()
@@ -166,7 +165,7 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
 
     Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
     """
-    path = _path(kitchen, entry)
+    path = kitchen.entry_path(entry)
     memory = _memory(kitchen, path)
     with lock(kitchen.root):
         steps = _steps(memory)
@@ -197,21 +196,8 @@ def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
     ]
 
 
-def _path(kitchen: Kitchen, entry: Entry) -> Path:
-    return next(path for path in kitchen.entry_paths() if path.stem == entry.name)
-
-
-def cache_folder(kitchen: Kitchen) -> Path:
-    """Where what can be deleted at any time is kept for this kitchen: undo steps."""
-    if sys.platform == "darwin":
-        base = Path.home() / "Library" / "Caches"
-    else:
-        base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / hashlib.sha256(str(kitchen.root.resolve()).encode()).hexdigest()[:16]
-
-
 def _memory(kitchen: Kitchen, path: Path) -> Path:
-    return cache_folder(kitchen) / "undo" / f"{path.stem}.json"
+    return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
 
 
 def _steps(memory: Path) -> list[dict[str, str]]:

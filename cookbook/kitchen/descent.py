@@ -1,0 +1,62 @@
+"""Which names a recipe has had, and every cook of it under any of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from cookbook.errors import CookbookError
+from cookbook.journal import Entry
+from cookbook.kitchen import store
+from cookbook.kitchen.kitchen import Kitchen
+
+
+class Cook(NamedTuple):
+    """One cook of a recipe: its entry, the name the recipe had then, and the version's name.
+
+    `version` is None where it is remembered without one.
+    """
+
+    entry: Entry
+    called: str
+    version: str | None
+
+    @property
+    def meaning(self) -> str | None:
+        """The part of the version that names what it means."""
+        return self.version.partition(".")[0] if self.version else None
+
+
+def names_of(kitchen: Kitchen, name: str) -> tuple[str, ...]:
+    """The recipe's name and those it had before: written under `formerly:`, or told by a kept text.
+
+    A folder of versions whose recipe is gone belongs to the recipe that means the same as one of them, now or in a
+    text kept since: its file was given another name.
+    """
+    try:
+        recipe = kitchen.recipe(name) if kitchen.has_recipe(name) else None
+    except CookbookError:
+        recipe = None
+    found = dict.fromkeys((name, *(recipe.formerly if recipe is not None else ())))
+    lost = [other for other in store.recipes(kitchen.root) if other not in found and not kitchen.has_recipe(other)]
+    if lost and kitchen.has_recipe(name):
+        own = {kept.meaning for one in found for kept in store.kept(kitchen.root, one)}
+        try:
+            own |= {kitchen.short_version(recipe)} if recipe is not None else set()
+        except CookbookError:
+            pass
+        found |= dict.fromkeys(
+            other for other in lost if own & {kept.meaning for kept in store.kept(kitchen.root, other)}
+        )
+    return tuple(found)
+
+
+def cooks_of(kitchen: Kitchen, name: str, memory: bool = False) -> Iterator[Cook]:
+    """Every cook of the recipe, oldest first; with `memory` also remembered ones, which nothing may count."""
+    names = names_of(kitchen, name)
+    for entry in kitchen.entries(naming=names):
+        if entry.memory and not memory:
+            continue
+        called = next((one for one in names if one in entry.versions or one == entry.recipe), None)
+        if called is not None and (entry.memory or called in entry.versions):
+            yield Cook(entry, called, entry.versions.get(called))
