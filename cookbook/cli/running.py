@@ -14,10 +14,10 @@ from cookbook.errors import CookbookError, FileError, RequestError, UnknownName
 
 
 class Answer(NamedTuple):
-    """What a verb found: the data for `--json`, the text for people, the exit code, warnings for standard error."""
+    """What a verb found: the data for `--json`, the text for people (or what makes them), exit code, warnings."""
 
-    data: Mapping[str, Any]
-    text: str
+    data: Mapping[str, Any] | Callable[[], Mapping[str, Any]]
+    text: str | Callable[[], str]
     code: int = 0
     warnings: tuple[str, ...] = ()
 
@@ -59,9 +59,10 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     for warning in answer.warnings:
         sys.stderr.write(f"warning: {warning}\n")
     if as_json:
-        sys.stdout.write(json.dumps(answer.data, ensure_ascii=False, indent=2) + "\n")
-    elif answer.text:
-        sys.stdout.write(answer.text.rstrip("\n") + "\n")
+        data = answer.data() if callable(answer.data) else answer.data
+        sys.stdout.write(json.dumps(data, ensure_ascii=False, indent=2) + "\n")
+    elif text := answer.text() if callable(answer.text) else answer.text:
+        sys.stdout.write(text.rstrip("\n") + "\n")
     return answer.code
 
 

@@ -190,12 +190,19 @@ def _change(
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), unrounded.shown()
+        restated, exact = unrounded.rounded(), _to_three_digits(unrounded)
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
     share = salt_share(Ingredient(item.item, restated, "weight"), kitchen.weights)
     return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
+
+
+def _to_three_digits(amount: Amount) -> str:
+    """An amount before it is rounded, for people who want to see what the rounding did."""
+    if amount.low is None or amount.high is None:
+        return str(amount)
+    return f"{float(amount.low + amount.high) / 2:.3g} {amount.unit}".strip()
 
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:

@@ -75,6 +75,7 @@ class Index:
     def __init__(self, kitchen: Kitchen, file: Path | None = None) -> None:
         self.root = str(kitchen.root)
         self._measures = str(kitchen.settings["measures"])
+        self._cuts = kitchen.cuts
         self.file: Path | None = file or cache_folder(kitchen.root) / "index.sqlite"
         self._open: sqlite3.Connection | None = None
         self._opened = 0
@@ -159,8 +160,8 @@ class Index:
         return dict(found.execute("SELECT path, stamps FROM folder")) == now
 
     def _key(self) -> str:
-        """What reading depends on besides the files: the reading code and tables, the kitchen's measures."""
-        return f"{self._measures} {_readers()}"
+        """What reading depends on besides the files: the code and tables, the kitchen's measures, its own cuts."""
+        return f"{_readers()} {self._measures} {self._cuts!r}"
 
     def _take_in(self, found: sqlite3.Connection, now: dict[str, str]) -> None:
         """Bring every row in line with the files; runs inside one transaction."""
@@ -201,7 +202,7 @@ class Index:
         if known is not None:
             _forget(found, path)
         recipe = folder == "recipes"
-        seen = see(data, name.removesuffix(".yaml"), path, recipe, self._measures)
+        seen = see(data, name.removesuffix(".yaml"), path, recipe, self._measures, self._cuts)
         number = found.execute(
             "INSERT INTO file (path, digest, fresh, fault) VALUES (?, ?, ?, ?)", (path, digest, fresh, seen.fault)
         ).lastrowid

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -14,6 +14,7 @@ from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.journal.field import entry_record
 from cookbook.journal.outcome import overall
+from cookbook.meat import Cut
 from cookbook.recipe import Recipe
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.field import KINDS, recipe_record
@@ -32,27 +33,27 @@ class Seen(NamedTuple):
     words: str
 
 
-def see(data: bytes, name: str, shown: str, recipe: bool, measures: str) -> Seen:
+def see(data: bytes, name: str, shown: str, recipe: bool, measures: str, cuts: Sequence[Cut] = ()) -> Seen:
     """What the index keeps of the file called `name` that holds `data`."""
     try:
         document = parse(data, shown)
-        found, problems = (read_recipe if recipe else read_entry)(document, name, measures)
+        found, problems = (read_recipe if recipe else read_entry)(document, name, measures, cuts)
     except FileError as fault:
         return Seen(None, fault.message, (), (), "")
     if found is None:
         return Seen(None, next(one.message for one in problems if one.severity == "error"), (), (), "")
     words = " ".join((re.sub("[-_]", " ", name), *_words(document)))
     if isinstance(found, Recipe):
-        return Seen(_recipe_row(found), None, (name, *found.formerly), (), words)
+        return Seen(_recipe_row(found, cuts), None, (name, *found.formerly), (), words)
     own = [(found.recipe, found.version)] if found.recipe else []
-    return Seen(_entry_row(found), None, (), tuple(dict([*found.uses.items(), *own]).items()), words)
+    return Seen(_entry_row(found, cuts), None, (), tuple(dict([*found.uses.items(), *own]).items()), words)
 
 
-def _recipe_row(recipe: Recipe) -> tuple[Any, ...]:
-    return (recipe.name, recipe.kind, recipe.title, recipe.revision, cut_name(recipe.meat), bool(recipe.steps))
+def _recipe_row(recipe: Recipe, cuts: Sequence[Cut]) -> tuple[Any, ...]:
+    return (recipe.name, recipe.kind, recipe.title, recipe.revision, cut_name(recipe.meat, cuts), bool(recipe.steps))
 
 
-def _entry_row(entry: Entry) -> tuple[Any, ...]:
+def _entry_row(entry: Entry, own: Sequence[Cut]) -> tuple[Any, ...]:
     cooker = entry.fields.get("cooker")
     cuts = [piece.cut for piece in entry.pieces if piece.cut]
     lines = sum(line.done is None for line in entry.next_time)
@@ -62,7 +63,7 @@ def _entry_row(entry: Entry) -> tuple[Any, ...]:
         entry.recipe,
         entry.version,
         entry.title,
-        cut_name(cuts[0]) if cuts else None,
+        cut_name(cuts[0], own) if cuts else None,
         cooker.casefold() if cooker else None,
         entry.memory,
         entry.open,
@@ -71,14 +72,12 @@ def _entry_row(entry: Entry) -> tuple[Any, ...]:
     )
 
 
-def cut_name(words: str | None) -> str | None:
+def cut_name(words: str | None, own: Sequence[Cut] = ()) -> str | None:
     """The cut's own name, whatever it was called; the words as they are where nobody knows the cut."""
     if words is None:
         return None
-    from cookbook.meat import Cut
-
     try:
-        return Cut.named(words).name
+        return Cut.named(words, own).name
     except CookbookError:
         return words
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import listing, store
@@ -17,12 +17,9 @@ if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
     from cookbook.kitchen.index import Index
+    from cookbook.meat import Cut
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
-
-MANY_ENTRIES = 300
-"""With more entries than this, the index finds those of a recipe sooner than reading all of them does."""
-
 
 class Kitchen:
     """A kitchen at `root`. Files are read when asked for and kept for the life of the object."""
@@ -34,6 +31,8 @@ class Kitchen:
         self._settings: dict[str, Any] | None = None
         self._names: frozenset[str] = frozenset()
         self._index: Index | None = None
+        self._weights: Mapping[str, OwnWeight] | None = None
+        self._cuts: tuple[Cut, ...] | None = None
 
     @classmethod
     def open(cls, folder: str | Path | None = None) -> Kitchen:
@@ -67,14 +66,39 @@ class Kitchen:
 
     @property
     def weights(self) -> Mapping[str, OwnWeight]:
-        """The kitchen's own weighings of ingredients, by item in small letters."""
-        return {}
+        """The kitchen's own weighings of ingredients, averaged, by item in small letters."""
+        if self._weights is None and (self.root / "shared" / "ingredients.yaml").is_file():
+            from cookbook.kitchen.ingredients import own_weights_of
+
+            self._weights = own_weights_of(self)
+        return self._weights or {}
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """The kitchen's own cuts, from `shared/cuts.yaml`."""
+        if self._cuts is None and (self.root / "shared" / "cuts.yaml").is_file():
+            from cookbook.kitchen.cuts import own_cuts_of
+
+            self._cuts = own_cuts_of(self)
+        return self._cuts or ()
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe."""
         from cookbook.kitchen.habits import habits
 
         return habits(self, recipe)
+
+    def forgive(self) -> Kitchen:
+        """Go on with the usual words, cuts and weights where a table of `shared/` can't be read; for `check`."""
+        for read in (lambda: self.settings, lambda: self.cuts, lambda: self.weights):
+            try:
+                read()
+            except CookbookError:
+                continue
+        self._settings = self._settings or {"measures": "us"}
+        self._cuts = self._cuts or ()
+        self._weights = self._weights or {}
+        return self
 
     def shared(self, name: str) -> Any:
         """A table of `shared/`, typed, or None where there is none. Raises FileError where it holds errors."""
@@ -142,7 +166,7 @@ class Kitchen:
         return self._recipes[plain]
 
     def _typed(self, document: Document, name: str) -> Recipe:
-        recipe, problems = read_recipe(document, name, self.settings["measures"])
+        recipe, problems = read_recipe(document, name, self.settings["measures"], self.cuts)
         if recipe is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return recipe
@@ -226,26 +250,12 @@ class Kitchen:
         With `naming`, at least those that cooked one of these recipes; with `open_lines`, at least those with a
         `next_time` line that nobody has ticked. The index finds them where there are many, a look at each text else.
         """
-        paths = self._candidates(naming, open_lines) if naming or open_lines else self.entry_paths()
-        for path in paths:
+        from cookbook.kitchen.picking import picked
+
+        for path in picked(self, naming, open_lines) if naming or open_lines else self.entry_paths():
             entry, _ = self.entry_with_problems(path)
             if entry is not None:
                 yield entry
-
-    def _candidates(self, naming: Sequence[str], open_lines: bool) -> list[Path]:
-        if listing.more_than(str(self.root / "journal"), MANY_ENTRIES):
-            where = ["next_time > 0"] if open_lines else []
-            if naming:
-                marks = ", ".join("?" * len(naming))
-                where.append(f"id IN (SELECT entry FROM used WHERE recipe IN ({marks}))")
-            found = self.index.ask(
-                f"SELECT path FROM file WHERE id IN (SELECT id FROM entry WHERE {' AND '.join(where)})", tuple(naming)
-            )
-            return sorted(self.root / path for (path,) in found)
-        wanted = [name.encode() for name in naming] or [b""]
-        line = b"next_time" if open_lines else b""
-        texts = ((path, path.read_bytes()) for path in self.entry_paths())
-        return [path for path, text in texts if line in text and any(name in text for name in wanted)]
 
     def entry_path(self, entry: Entry) -> Path:
         """The file of an entry of this kitchen."""
@@ -258,7 +268,9 @@ class Kitchen:
         from cookbook.journal import read
 
         document, problems = self.document(path)
-        return (None, problems) if document is None else read(document, path.stem, self.settings["measures"])
+        return (
+            (None, problems) if document is None else read(document, path.stem, self.settings["measures"], self.cuts)
+        )
 
     def entry(self, name: str) -> Entry:
         """The entry called `name`: its file's name, or a beginning or an end of it that fits only one.
@@ -291,36 +303,6 @@ class Kitchen:
 
     def readings(self, entry: Entry) -> list[Reading]:
         """All readings of an entry by time: those in its events and those in the file beside it."""
-        return self.readings_with_problems(entry)[0]
+        from cookbook.kitchen.probes import readings_of
 
-    def readings_with_problems(self, entry: Entry) -> tuple[list[Reading], list[Problem]]:
-        """The same, with every line of the file that can't be read."""
-        from cookbook.journal import readings
-
-        if entry.readings is None:
-            return readings.of(entry)
-        path = self.entry_path(entry).parent / entry.readings
-        place = entry.document.place(entry.fields.nodes["readings"])
-        if Path(entry.readings).name != entry.readings:
-            return readings.of(entry)[0], [
-                Problem(
-                    ERROR,
-                    "readings",
-                    f"'{entry.readings}' is no file beside the entry",
-                    place,
-                    "name a file in the entry's own folder",
-                )
-            ]
-        try:
-            data = path.read_bytes()
-        except OSError as fault:
-            return readings.of(entry)[0], [
-                Problem(
-                    ERROR,
-                    "readings",
-                    f"{entry.readings} could not be read: {fault.strerror}",
-                    place,
-                    "bring the file back, or take the line out",
-                )
-            ]
-        return readings.of(entry, data, self.shown(path))
+        return readings_of(self, entry)[0]

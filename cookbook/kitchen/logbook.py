@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
@@ -177,7 +176,7 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
             )
         step = steps.pop()
         now = path.read_bytes()
-        if hashlib.sha256(now).hexdigest() != step["after"]:
+        if _sha256(now) != step["after"]:
             raise Conflict(kitchen.shown(path), now, step["before"].encode())
         save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
         memory.write_text(json.dumps(steps), encoding="utf-8")
@@ -213,10 +212,16 @@ def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: 
     memory = _memory(kitchen, path)
     steps: Sequence[dict[str, str]] = [
         *_steps(memory)[1 - UNDO_STEPS :],
-        {"before": before.decode(), "after": hashlib.sha256(after).hexdigest(), "words": words},
+        {"before": before.decode(), "after": _sha256(after), "words": words},
     ]
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         memory.write_text(json.dumps(steps), encoding="utf-8")
     except OSError:
         return
+
+
+def _sha256(data: bytes) -> str:
+    import hashlib
+
+    return hashlib.sha256(data).hexdigest()

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
 from cookbook.journal.field import DAY
 from cookbook.meat.field import COUNT, MASS
-from cookbook.quantity import TemperatureDifference
-from cookbook.recipe.field import MEASURES, RECIPE
+from cookbook.meat.own import OWN_FIELDS
+from cookbook.recipe.field import MEASURES, RECIPE, amount_kind
 
-OFFSET = Scalar("temperature-difference", TemperatureDifference.parse, "4 K")
+
+def number(words: str) -> float:
+    """A plain number above nothing."""
+    try:
+        value = float(words.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value < 1e6:
+        raise RequestError(f"'{words}' is no number", mend="write it like 12.5")
+    return value
+
+
+NUMBER = Scalar("number", number, "12.5", number=True)
 
 KITCHEN = Record(
     "kitchen",
@@ -82,6 +95,26 @@ QUESTION = Record(
     },
 )
 
+WEIGHING = Record(
+    "weighing",
+    {
+        "item": Field(WORDS, "what was weighed", required=True),
+        "amount": Field(amount_kind("us"), "how much of it: a level spoon, or so many", required=True),
+        "weighs": Field(MASS, "what the balance said", required=True),
+        "date": Field(DAY, "when"),
+    },
+)
+
+_OWN_KINDS = {"text": WORDS, "number": NUMBER, "list": ListOf(WORDS, lone=True)}
+OWN_CUT = Record(
+    "own cut",
+    {
+        word: Field(_OWN_KINDS[kind], word.replace("_", " "), required=word == "like")
+        for word, kind in OWN_FIELDS.items()
+        if word != "name"
+    },
+)
+
 TABLES = {
     "kitchen.yaml": KITCHEN,
     "cookers.yaml": MapOf(COOKER, "cookers"),
@@ -90,5 +123,7 @@ TABLES = {
     "releases.yaml": ListOf(RELEASE),
     "questions.yaml": ListOf(QUESTION),
     "at_home.yaml": MapOf(WORDS, "items"),
+    "ingredients.yaml": ListOf(WEIGHING),
+    "cuts.yaml": MapOf(OWN_CUT, "cuts"),
 }
 """Every table a kitchen may hold, by file name."""

@@ -97,15 +97,13 @@ def _inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterato
 def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
     recipe = scaled.recipe
     made = figures.makes(scaled)
-    shares = tuple(f"{wording.piece_words(piece)}: {share:.0%} of it" for piece, share in zip(
-        scaled.pieces, scaled.shares(), strict=True)) if len(scaled.pieces) > 1 else ()
     return Batch(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
         revision=_revision(kitchen, recipe)[0], lead=figures.lead(scaled), facts=tuple(figures.facts(scaled)),
         items=tuple(line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
                     for line in scaled.lines),
-        steps=_steps(recipe), sizes=sizes(kitchen, scaled), shares=shares, coat=figures.coat_words(scaled),
-        makes=made[0] if made else "",
+        steps=_steps(recipe), sizes=sizes(kitchen, scaled), rule=figures.rule(scaled), shares=figures.shares(scaled),
+        coat=figures.coat_words(scaled), makes=made[0] if made else "",
     )
 
 
@@ -120,7 +118,7 @@ def _written(kitchen: Kitchen, recipe: Recipe) -> Batch:
         revision=_revision(kitchen, recipe)[0],
         lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
         facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (), items=items, steps=_steps(recipe),
-        sizes=(), shares=(), coat="", makes=made[0] if made else "",
+        sizes=(), rule="", shares=(), coat="", makes=made[0] if made else "",
     )
 
 

@@ -1,0 +1,35 @@
+"""Which entries are worth reading for a question: by a look at each text, or by the index where there are many."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.listing import more_than
+
+MANY = 300
+"""With more entries than this, asking the index takes less time than looking at all of them."""
+
+
+def picked(kitchen: Kitchen, naming: Sequence[str], open_lines: bool) -> list[Path]:
+    """At least every entry that cooked one of the recipes `naming` (all where it is empty), oldest name first.
+
+    With `open_lines`, of those at least every one with a `next_time` line that nobody has ticked.
+    """
+    if more_than(str(kitchen.root / "journal"), MANY):
+        return _by_index(kitchen, naming, open_lines)
+    wanted = [name.encode() for name in naming] or [b""]
+    line = b"next_time" if open_lines else b""
+    texts = ((path, path.read_bytes()) for path in kitchen.entry_paths())
+    return [path for path, text in texts if line in text and any(name in text for name in wanted)]
+
+
+def _by_index(kitchen: Kitchen, naming: Sequence[str], open_lines: bool) -> list[Path]:
+    where = ["next_time > 0"] if open_lines else []
+    if naming:
+        where.append(f"id IN (SELECT entry FROM used WHERE recipe IN ({', '.join('?' * len(naming))}))")
+    found = kitchen.index.ask(
+        f"SELECT path FROM file WHERE id IN (SELECT id FROM entry WHERE {' AND '.join(where)})", tuple(naming)
+    )
+    return sorted(kitchen.root / path for (path,) in found)
