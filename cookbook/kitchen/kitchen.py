@@ -204,7 +204,9 @@ class Kitchen:
 
     def find_version(self, recipe: str, wanted: str) -> store.Stored:
         """A kept version by its digits (any beginning that fits only one) or by its revision number."""
-        versions = store.kept(self.root, recipe)
+        from cookbook.kitchen.descent import names_of
+
+        versions = [kept for called in reversed(names_of(self, recipe)) for kept in store.kept(self.root, called)]
         fits = (
             [kept for kept in versions if kept.version.startswith(wanted)]
             if "-" in wanted
