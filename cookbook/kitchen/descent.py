@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import NamedTuple
 
 from cookbook.errors import CookbookError
@@ -41,20 +42,33 @@ def names_of(kitchen: Kitchen, name: str) -> tuple[str, ...]:
     lost = [other for other in store.recipes(kitchen.root) if other not in found and not kitchen.has_recipe(other)]
     if lost and kitchen.has_recipe(name):
         own = {kept.meaning for one in found for kept in store.kept(kitchen.root, one)}
-        try:
+        with suppress(CookbookError):
             own |= {kitchen.short_version(recipe)} if recipe is not None else set()
-        except CookbookError:
-            pass
         found |= dict.fromkeys(
             other for other in lost if own & {kept.meaning for kept in store.kept(kitchen.root, other)}
         )
     return tuple(found)
 
 
-def cooks_of(kitchen: Kitchen, name: str, memory: bool = False) -> Iterator[Cook]:
-    """Every cook of the recipe, oldest first; with `memory` also remembered ones, which nothing may count."""
+def cut_of(kitchen: Kitchen, entry: Entry) -> str | None:
+    """The name of the cut that was cooked: its piece's own, or that of the recipe, if need be as it was kept."""
+    from cookbook.kitchen.indexing import cut_name
+
+    said = next((piece.cut for piece in entry.pieces if piece.cut), None)
+    if said is None and entry.recipe is not None:
+        try:
+            here = kitchen.has_recipe(entry.recipe)
+            said = kitchen.recipe(entry.recipe if here else f"{entry.recipe}@{entry.version}").meat
+        except CookbookError:
+            return None
+    return cut_name(said, kitchen.cuts)
+
+
+def cooks_of(kitchen: Kitchen, name: str, memory: bool = False, newest: bool = False) -> Iterator[Cook]:
+    """Every cook of the recipe, oldest first, or with `newest` last; with `memory` also remembered ones, which
+    nothing may count."""
     names = names_of(kitchen, name)
-    for entry in kitchen.entries(naming=names):
+    for entry in kitchen.entries(naming=names, newest=newest):
         if entry.memory and not memory:
             continue
         called = next((one for one in names if one in entry.versions or one == entry.recipe), None)

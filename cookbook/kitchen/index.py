@@ -1,7 +1,7 @@
 """The index: a SQLite file in the user's cache folder that answers for the text files, and never instead of them.
 
-Every question first looks at size and times of all files; what has changed is read again, what may have changed within
-the same tick of the clock is told by its digest. A file that is damaged or of another make is built anew; where none
+Every question first looks at size and times of all files; what has changed is read again, what may have
+changed within the same tick of the clock is told by its digest. A file that is damaged or of another make is built anew; where none
 can be written, the index lives in memory. It takes no lock of the kitchen.
 """
 
@@ -68,6 +68,9 @@ CREATE INDEX used_entry ON used (entry);
 _WORDS = "CREATE VIRTUAL TABLE words USING fts5(text, tokenize = 'porter unicode61 remove_diacritics 2')"
 _WORDS_PLAIN = "CREATE TABLE words (text TEXT NOT NULL)"
 
+CUT = "coalesce(e.cut, (SELECT r1.cut FROM name n1 JOIN recipe r1 ON r1.id = n1.id WHERE n1.called = e.recipe))"
+"""In a question, the cut of the entry `e`: its own, or its recipe's."""
+
 
 class Index:
     """The index of one kitchen, as it is kept in `file`, or in memory where there is no writing."""
@@ -76,6 +79,7 @@ class Index:
         self.root = str(kitchen.root)
         self._measures = str(kitchen.settings["measures"])
         self._cuts = kitchen.cuts
+        self._made_by = _readers()
         self.file: Path | None = file or cache_folder(kitchen.root) / "index.sqlite"
         self._open: sqlite3.Connection | None = None
         self._opened = 0
@@ -161,7 +165,7 @@ class Index:
 
     def _key(self) -> str:
         """What reading depends on besides the files: the code and tables, the kitchen's measures, its own cuts."""
-        return f"{_readers()} {self._measures} {self._cuts!r}"
+        return f"{self._made_by} {self._measures} {self._cuts!r}"
 
     def _take_in(self, found: sqlite3.Connection, now: dict[str, str]) -> None:
         """Bring every row in line with the files; runs inside one transaction."""

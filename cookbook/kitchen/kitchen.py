@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
 
+
 class Kitchen:
     """A kitchen at `root`. Files are read when asked for and kept for the life of the object."""
 
@@ -246,15 +247,18 @@ class Kitchen:
             self._index = Index(self)
         return self._index
 
-    def entries(self, naming: Sequence[str] = (), open_lines: bool = False) -> Iterator[Entry]:
-        """All entries that read, oldest first.
+    def entries(
+        self, naming: Sequence[str] = (), cut: str | None = None, open_lines: bool = False, newest: bool = False
+    ) -> Iterator[Entry]:
+        """All entries that read, oldest name first, or with `newest` last.
 
-        With `naming`, at least those that cooked one of these recipes; with `open_lines`, at least those with a
-        `next_time` line that nobody has ticked. The index finds them where there are many, a look at each text else.
+        With `naming` and `cut`, at least those that cooked one of these recipes or that cut; with `open_lines`, of
+        those at least every one with a `next_time` line that nobody has ticked.
         """
         from cookbook.kitchen.picking import picked
 
-        for path in picked(self, naming, open_lines) if naming or open_lines else self.entry_paths():
+        paths = picked(self, naming, cut, open_lines) if naming or cut or open_lines else self.entry_paths()
+        for path in reversed(paths) if newest else paths:
             entry, _ = self.entry_with_problems(path)
             if entry is not None:
                 yield entry

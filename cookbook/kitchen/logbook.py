@@ -184,15 +184,12 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
-    """The open `next_time` lines of earlier cooks of the same recipe, or of one with the same coat."""
-    wanted = set(entry.versions)
-    return [
-        line.line
-        for other in kitchen.entries()
-        if other.name != entry.name and wanted & set(other.versions)
-        for line in other.next_time
-        if line.done is None
-    ]
+    """The open `next_time` lines of other cooks of the same recipe, or of one with the same coat or cut."""
+    from cookbook.kitchen import reminders
+    from cookbook.kitchen.descent import cut_of, names_of
+
+    names = {name for recipe in entry.versions for name in names_of(kitchen, recipe)}
+    return [one.line for one in reminders.open_lines(kitchen, names, cut_of(kitchen, entry), entry.name)]
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:

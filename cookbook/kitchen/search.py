@@ -1,4 +1,4 @@
-"""Finding recipes and entries by words and by what they say of themselves, newest use first; answered by the index."""
+"""Finding recipes and entries by words and by what they say of themselves, newest use first."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.kitchen.descent import names_of
-from cookbook.kitchen.indexing import cut_name
+from cookbook.kitchen.index import CUT
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.meat import Cut
 
 COOKS_TO_PUBLISH = 1
 """How often a recipe is cooked before it goes out, where `shared/kitchen.yaml` doesn't say; common practice."""
@@ -89,8 +90,6 @@ FROM entry e
 ORDER BY e.date DESC, e.name DESC
 """
 
-CUT = """coalesce(e.cut, (SELECT own.cut FROM name one JOIN recipe own ON own.id = one.id WHERE one.called = e.recipe))"""
-
 
 def everything(kitchen: Kitchen) -> Found:
     """Every recipe and every entry."""
@@ -113,17 +112,20 @@ def find(kitchen: Kitchen, wanted: Wanted) -> Found:
             f"WHERE id IN ({mark}))))"
         )
         cook_values += [value, value]
-    where, values = [f"r.id IN ({mark})" for mark, _ in marks], [value for _, value in marks]
+    values: list[object] = [value for _, value in marks]
+    where = [f"r.id IN ({mark})" for mark, _ in marks]
     if wanted.recipe is not None:
         where.append("r.name = ?")
         values.append(wanted.recipe)
     if wanted.cut is not None:
         where.append("r.cut = ?")
-        values.append(cut_name(wanted.cut, kitchen.cuts) or "")
+        values.append(Cut.named(wanted.cut, kitchen.cuts).name)
     if any(one is not None for one in wanted[4:]) or wanted.version is not None:
         inner, inner_values = _cook_filters(kitchen, wanted)
-        where.append(f"r.id IN (SELECT n2.id FROM name n2 JOIN used u2 ON u2.recipe = n2.called JOIN entry e ON "
-                     f"e.id = u2.entry WHERE {' AND '.join(inner)})")
+        where.append(
+            f"r.id IN (SELECT n2.id FROM name n2 JOIN used u2 ON u2.recipe = n2.called JOIN entry e ON "
+            f"e.id = u2.entry WHERE {' AND '.join(inner)})"
+        )
         values += inner_values
     return _found(kitchen, _all(where), values, _all(cook_where), cook_values)
 
@@ -159,9 +161,10 @@ def _cook_filters(kitchen: Kitchen, wanted: Wanted) -> tuple[list[str], list[obj
         names = names_of(kitchen, kitchen.recipe(wanted.recipe).name)
         add(f"e.id IN (SELECT entry FROM used WHERE recipe IN ({', '.join('?' * len(names))}))", *names)
     if wanted.version is not None:
-        add("e.id IN (SELECT entry FROM used WHERE version GLOB ?)", f"{_version(wanted.version)}*")
+        starts = _versions(kitchen, wanted)
+        add(f"e.id IN (SELECT entry FROM used WHERE {' OR '.join(['version GLOB ?'] * len(starts))})", *starts)
     if wanted.cut is not None:
-        add(f"{CUT} = ?", cut_name(wanted.cut, kitchen.cuts))
+        add(f"{CUT} = ?", Cut.named(wanted.cut, kitchen.cuts).name)
     if wanted.cooker is not None:
         add("e.cooker = ?", wanted.cooker.casefold())
     if wanted.since is not None:
@@ -173,7 +176,17 @@ def _cook_filters(kitchen: Kitchen, wanted: Wanted) -> tuple[list[str], list[obj
     return where, values
 
 
-def _version(words: str) -> str:
+def _versions(kitchen: Kitchen, wanted: Wanted) -> list[str]:
+    """How the names of the versions begin: as said, or those with that revision of the recipe."""
+    words = wanted.version or ""
+    if wanted.recipe is not None and words.isdigit():
+        from cookbook.kitchen.history import versions
+
+        found = [one.name for one in versions(kitchen, wanted.recipe) if str(one.revision) == words]
+        if found:
+            return [f"{name}*" for name in found]
     if not re.fullmatch(r"[0-9]+-[0-9a-f]*(\.[0-9a-f]*)?", words):
-        raise RequestError(f"'{words}' is no version", mend="write it like 1-5f0c1e9a77b2; `cookbook versions` has them")
-    return words
+        raise RequestError(
+            f"'{words}' is no version", mend="write it like 1-5f0c1e9a77b2, or name a revision of --recipe"
+        )
+    return [f"{words}*"]

@@ -131,10 +131,14 @@ def main() -> int:
         lines = measure(root, Path(name))
         size = (Path(name) / "index.sqlite").stat().st_size
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"{recipes} recipes, {entries} entries; index {size / 1e6:.0f} MB; peak memory {peak:.0f} MB of {MEMORY_MB}")
+    print(
+        f"{recipes} recipes, {entries} entries; index {size / 1e6:.0f} MB; peak memory {peak:.0f} MB of {MEMORY_MB}"
+    )
     for line in lines:
-        print(f"{line.what:<48} {line.ours_s * 1e3:9.1f} ms  {line.bare_s * 1e3:9.1f} ms  "
-              f"{line.ours_s / line.bare_s:5.2f} times  {'holds' if line.holds else 'TOO SLOW'}")
+        print(
+            f"{line.what:<48} {line.ours_s * 1e3:9.1f} ms  {line.bare_s * 1e3:9.1f} ms  "
+            f"{line.ours_s / line.bare_s:5.2f} times  {'holds' if line.holds else 'TOO SLOW'}"
+        )
     return 0 if all(line.holds for line in lines) and peak < MEMORY_MB else 1
 
 

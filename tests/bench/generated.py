@@ -1,4 +1,4 @@
-"""A kitchen of any size, always the same one for the same numbers: invented recipes and cooks, as the program writes them."""
+"""A kitchen of any size, always the same for the same numbers: invented recipes and cooks, as the program writes them."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ ITEMS = (
 )
 CUTS = ("pork loin, boneless", "leg of lamb, bone in", "rib roast, bone in", "pork shoulder", "brisket, flat")
 WOODS = ("cherry", "oak", "vine cuttings", "apple", "beech")
-WORDS = "wrapped late windy crust pale drier sweeter hall supper hotter slower lid coals early thin thick deep quiet".split()
+WORDS = ("wrapped", "late", "windy", "crust", "pale", "drier", "sweeter", "hall", "supper", "hotter", "lid", "coals", "thin")
 FIRST = date(1986, 1, 4)
 
 
@@ -42,8 +42,9 @@ def cook(number: int, coat: str, dice: random.Random) -> str:
     """A cook that uses a paste."""
     wood = dice.choice(WOODS)
     return (
-        f"kind: cook\ntitle: Roast over {wood} number {number}\nrevision: 1\ncut: {CUTS[number % len(CUTS)]}\nserves: 8\n"
-        f"coats:\n  - recipe: {coat}\npit:\n  temperature: {dice.randint(110, 160)} °C\n  cooker: drum\n  fuel: charcoal\n"
+        f"kind: cook\ntitle: Roast over {wood} number {number}\nrevision: 1\ncut: {CUTS[number % len(CUTS)]}\n"
+        f"serves: 8\ncoats:\n  - recipe: {coat}\npit:\n  temperature: {dice.randint(110, 160)} °C\n  cooker: drum\n"
+        "  fuel: charcoal\n"
         f"  wood: {wood}\npull_at: 60 °C\nrest:\n  time: 25 min\n  cover: tented\nsteps:\n"
         "  - Coat the evening before and leave uncovered in the refrigerator.\n"
         "  - Lay it away from the coals, fat side to the heat.\n  - Tent loosely, slice after 25 minutes.\n"
@@ -60,9 +61,9 @@ def entry(recipe: str, coat: str, day: date, dice: random.Random) -> str:
     next_time = f"next_time:\n  - {dice.choice(WORDS)} next time\n" if dice.random() < 0.02 else ""
     return (
         f"recipe: {recipe}\nversion: 1-{dice.getrandbits(48):012x}.{dice.getrandbits(32):08x}\nuses:\n"
-        f"  {coat}: 1-{dice.getrandbits(48):012x}.{dice.getrandbits(32):08x}\ndate: \"{day}\"\npiece:\n"
+        f'  {coat}: 1-{dice.getrandbits(48):012x}.{dice.getrandbits(32):08x}\ndate: "{day}"\npiece:\n'
         f"  weight: {dice.randint(20, 40) / 10} kg\n  start: 5 °C\n  weight_after: 1.9 kg\ncooker: drum\n"
-        f"sheet:\n  {coat}:\n{sheet}as_made:\n  {coat}:\n    - {{item: \"{items[0]}\", more: 8 g}}\nevents:\n"
+        f'sheet:\n  {coat}:\n{sheet}as_made:\n  {coat}:\n    - {{item: "{items[0]}", more: 8 g}}\nevents:\n'
         f"  - {{at: {at[0]}, did: lit}}\n  - {{at: {at[1]}, did: on}}\n"
         + "".join(f"  - {{at: {at[n + 2]}, core: {value} °C, pit: 130 °C}}\n" for n, value in enumerate(core))
         + f"  - {{at: {at[5]}, did: pulled}}\noutcome:\n  scores:\n    crust:\n      Ada: {dice.randint(8, 20) / 2}\n"
