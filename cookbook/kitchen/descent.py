@@ -39,7 +39,7 @@ def names_of(kitchen: Kitchen, name: str) -> tuple[str, ...]:
     except CookbookError:
         recipe = None
     found = dict.fromkeys((name, *(recipe.formerly if recipe is not None else ())))
-    lost = [other for other in store.recipes(kitchen.root) if other not in found and not kitchen.has_recipe(other)]
+    lost = [other for other in kitchen.lost_names if other not in found]
     if lost and kitchen.has_recipe(name):
         own = {kept.meaning for one in found for kept in store.kept(kitchen.root, one)}
         with suppress(CookbookError):

@@ -1,8 +1,8 @@
 """The index: a SQLite file in the user's cache folder that answers for the text files, and never instead of them.
 
-Every question first looks at size and times of all files; what has changed is read again, what may have
-changed within the same tick of the clock is told by its digest. A file that is damaged or of another make is built anew; where none
-can be written, the index lives in memory. It takes no lock of the kitchen.
+Every question first looks at size and times of all files; what has changed is read again, and what may have changed
+within the same tick of the clock is told by its digest. A file that is damaged or of another make is built anew;
+where none can be written, the index lives in memory. It takes no lock of the kitchen.
 """
 
 from __future__ import annotations

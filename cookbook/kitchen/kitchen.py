@@ -31,6 +31,7 @@ class Kitchen:
         self._digests: dict[str, str] = {}
         self._settings: dict[str, Any] | None = None
         self._names: frozenset[str] = frozenset()
+        self._lost: tuple[str, ...] | None = None
         self._index: Index | None = None
         self._weights: Mapping[str, OwnWeight] | None = None
         self._cuts: tuple[Cut, ...] | None = None
@@ -145,6 +146,13 @@ class Kitchen:
         if name not in self._names:
             self._names = frozenset(self.recipe_names())
         return name in self._names
+
+    @property
+    def lost_names(self) -> tuple[str, ...]:
+        """Names that versions are kept under and no recipe has any more."""
+        if self._lost is None:
+            self._lost = tuple(name for name in store.recipes(self.root) if not self.has_recipe(name))
+        return self._lost
 
     def recipe(self, name: str) -> Recipe:
         """The recipe `name` as it stands, or `name@version`, `name@revision` from the store.

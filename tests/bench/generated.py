@@ -1,4 +1,4 @@
-"""A kitchen of any size, always the same for the same numbers: invented recipes and cooks, as the program writes them."""
+"""A kitchen of any size, always the same for the same numbers: invented recipes and cooks."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ ITEMS = (
 )
 CUTS = ("pork loin, boneless", "leg of lamb, bone in", "rib roast, bone in", "pork shoulder", "brisket, flat")
 WOODS = ("cherry", "oak", "vine cuttings", "apple", "beech")
-WORDS = ("wrapped", "late", "windy", "crust", "pale", "drier", "sweeter", "hall", "supper", "hotter", "lid", "coals", "thin")
+WORDS = ("wrapped", "late", "windy", "crust", "pale", "drier", "sweeter", "hotter", "lid", "coals", "thin")
 FIRST = date(1986, 1, 4)
 
 
