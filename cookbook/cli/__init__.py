@@ -23,6 +23,8 @@ VERBS: dict[str, tuple[str, str]] = {
     "versions": ("recipes", "what versions of a recipe exist, and what changed"),
     "diff": ("recipes", "what changed between two versions or recipes"),
     "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
+    "import": ("importing", "make a recipe of ours from a schema.org Recipe file (JSON-LD)"),
+    "rename": ("importing", "give a recipe another name; its cooks and versions stay with it"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
     "compare": ("learning", "outcomes of versions or recipes side by side"),
     "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),

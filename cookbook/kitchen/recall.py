@@ -13,7 +13,7 @@ from cookbook.errors import UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.made import made
 from cookbook.journal.outcome import outcomes
-from cookbook.kitchen.descent import cooks_of, cut_of
+from cookbook.kitchen.descent import cooks_of, cut_of, names_of
 from cookbook.kitchen.indexing import cut_name
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.reminders import Reminder, for_recipe, open_lines
@@ -88,7 +88,8 @@ def last(kitchen: Kitchen, name: str, cooks: int = COOKS) -> Recall:
         labels = labels_of(versions(kitchen, name))
         found = islice(cooks_of(kitchen, name, memory=True, newest=True), cooks)
         past = [_past(kitchen, cook.entry, labels.get(cook.meaning or "")) for cook in found]
-        cut, lines, about = recipe.meat, for_recipe(kitchen, recipe), {name, *recipe.uses}
+        cut, lines = recipe.meat, for_recipe(kitchen, recipe)
+        about = {called for one in (name, *recipe.uses) for called in names_of(kitchen, one)}
         title = recipe.title
     else:
         cut = title = _cut(kitchen, name)
