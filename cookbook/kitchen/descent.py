@@ -50,14 +50,23 @@ def names_of(kitchen: Kitchen, name: str) -> tuple[str, ...]:
     return tuple(found)
 
 
+def now_called(kitchen: Kitchen, old: str) -> str | None:
+    """The recipe that goes by the name `old`, or once did; None where there is none."""
+    if kitchen.has_recipe(old):
+        return old
+    if old not in kitchen.lost_names:
+        return None
+    return next((name for name in kitchen.recipe_names() if old in names_of(kitchen, name)), None)
+
+
 def cut_of(kitchen: Kitchen, entry: Entry) -> str | None:
     """The name of the cut that was cooked: its piece's own, or that of the recipe, if need be as it was kept."""
     from cookbook.kitchen.indexing import cut_name
 
     said = next((piece.cut for piece in entry.pieces if piece.cut), None)
     if said is None and entry.recipe is not None:
+        here = kitchen.has_recipe(entry.recipe)
         try:
-            here = kitchen.has_recipe(entry.recipe)
             said = kitchen.recipe(entry.recipe if here else f"{entry.recipe}@{entry.version}").meat
         except CookbookError:
             return None
