@@ -1,17 +1,18 @@
-"""Adopting from several cooks: the average of what went in, restated for the recipe's own piece, and how it varied."""
+"""Adopting from several cooks: the average of what went in, for the recipe's own piece, and how it varied."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from statistics import stdev
+from statistics import fmean, stdev
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.journal.made import add, made
 from cookbook.kitchen.adopt import Adopted, Adoption, Varied, coated, percent_of_meat, revised, three_digits
+from cookbook.kitchen.descent import names_of, now_called
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
@@ -38,13 +39,9 @@ def averages(
     RequestError where nothing was made otherwise, or where an entry began without a recipe.
     """
     found = []
-    for name in dict.fromkeys(name for entry in entries for name in entry.as_made):
-        if not kitchen.has_recipe(name):
-            raise RequestError(
-                f"{name} is no recipe yet, so there is nothing to average against",
-                mend="adopt one of the cooks first",
-            )
-        cooks = [entry for entry in entries if name in entry.sheet or name in entry.as_made]
+    for name in dict.fromkeys(_now(kitchen, called) for entry in entries for called in entry.as_made):
+        names = names_of(kitchen, name)
+        cooks = [entry for entry in entries if any(one in entry.sheet or one in entry.as_made for one in names)]
         recipe = kitchen.recipe(name)
         if recipe.made_for is None:
             raise RequestError(
@@ -64,6 +61,15 @@ def averages(
     return found
 
 
+def _now(kitchen: Kitchen, called: str) -> str:
+    name = now_called(kitchen, called)
+    if name is None:
+        raise RequestError(
+            f"{called} is no recipe yet, so there is nothing to average against", mend="adopt one of the cooks first"
+        )
+    return name
+
+
 def _changes(kitchen: Kitchen, recipe: Recipe, cooks: Sequence[Entry]) -> tuple[list[Adopted], list[str]]:
     slots: dict[str, list[_Taken]] = {}
     notes: list[str] = []
@@ -80,7 +86,9 @@ def _changes(kitchen: Kitchen, recipe: Recipe, cooks: Sequence[Entry]) -> tuple[
 def _taken(kitchen: Kitchen, recipe: Recipe, entry: Entry, slots: dict[str, list[_Taken]]) -> list[str]:
     """Put what `entry` took of everything into its slot, by the name that the recipe has for it."""
     assert recipe.made_for is not None
-    items, notes = made(entry.as_made.get(recipe.name, ()), entry.sheet.get(recipe.name, {}), kitchen.weights)
+    names = names_of(kitchen, recipe.name)
+    called = next(one for one in names if one in entry.as_made or one in entry.sheet)
+    items, notes = made(entry.as_made.get(called, ()), entry.sheet.get(called, {}), kitchen.weights)
     pieces, own = coated(kitchen, entry, recipe), recipe.made_for.piece()
     for item in items:
         key = item.instead_of or item.item
@@ -127,6 +135,9 @@ def _average(kitchen: Kitchen, recipe: Recipe, key: str, taken: list[_Taken]) ->
 
 
 def _mean(kitchen: Kitchen, item: str, amounts: Sequence[Amount]) -> Amount | None:
+    shares = [float(amount.low) for amount in amounts if amount.kind == "percent" and amount.low is not None]
+    if len(shares) == len(amounts):
+        return Amount.parse(f"{fmean(shares):.4f} % {amounts[0].unit.removeprefix('percent ')}")
     total: Amount | None = amounts[0]
     for amount in amounts[1:]:
         total = add(total, amount, item, kitchen.weights) if total is not None else None

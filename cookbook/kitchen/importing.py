@@ -110,7 +110,7 @@ def ingredient(text: str, measures: str) -> Ingredient | None:
     words = " ".join(re.sub(r"\([^()]*\)", " ", text).replace(" ,", ",").split())
     parts = words.split(" ")
     for count in range(min(len(parts) - 1, _LONGEST), 0, -1):
-        amount = _amount(" ".join(parts[:count]), measures)
+        amount = _amount(" ".join(parts[:count]), measures) if parts[count - 1] != "of" else None
         if amount is not None:
             item, prep = _item(" ".join(parts[count:]).removeprefix("of "))
             preps = [part.strip() for part in (prep, *asides) if part.strip()]

@@ -118,8 +118,8 @@ class Index:
                     self.file = None
             place = ":memory:" if self.file is None else str(self.file)
             self._open = sqlite3.connect(place, timeout=WAIT_S, isolation_level=None)
-            self._open.execute("PRAGMA cache_size = -32000")
             self._opened = 0 if self.file is None else self.file.stat().st_ino
+            self._open.execute("PRAGMA cache_size = -32000")
         return self._open
 
     def _give_up_the_file(self) -> None:

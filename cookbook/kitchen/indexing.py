@@ -42,11 +42,16 @@ def see(data: bytes, name: str, shown: str, recipe: bool, measures: str, cuts: S
         return Seen(None, fault.message, (), (), "")
     if found is None:
         return Seen(None, next(one.message for one in problems if one.severity == "error"), (), (), "")
-    words = " ".join((re.sub("[-_]", " ", name), *_words(document)))
+    words = " " + " ".join(words_in(" ".join((name, *_words(document)))))
     if isinstance(found, Recipe):
         return Seen(_recipe_row(found, cuts), None, (name, *found.formerly), (), words)
     own = [(found.recipe, found.version)] if found.recipe else []
     return Seen(_entry_row(found, cuts), None, (), tuple(dict([*found.uses.items(), *own]).items()), words)
+
+
+def words_in(text: str) -> list[str]:
+    """The words of a text in small letters, as they are kept and looked for."""
+    return re.findall(r"[^\W_]+", text.casefold())
 
 
 def _recipe_row(recipe: Recipe, cuts: Sequence[Cut]) -> tuple[Any, ...]:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from cookbook.errors import RequestError
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.index import CUT
+from cookbook.kitchen.indexing import words_in
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
 
@@ -101,7 +102,7 @@ def find(kitchen: Kitchen, wanted: Wanted) -> Found:
 
     Raises RequestError where nothing is said to look for, UnknownName for a recipe that there is not.
     """
-    words = re.findall(r"\w+", wanted.words)
+    words = words_in(wanted.words)
     if not words and wanted == Wanted(wanted.words):
         raise RequestError("what are you looking for?", mend='say it in words: cookbook find "cherry lamb wrapped"')
     marks = [_mark(kitchen, word) for word in words]
@@ -146,7 +147,7 @@ def _mark(kitchen: Kitchen, word: str) -> tuple[str, str]:
     """The question for the rows that hold a word, and its value."""
     if kitchen.index.full_text:
         return "SELECT rowid FROM words WHERE words MATCH ?", f'"{word}"*'
-    return "SELECT rowid FROM words WHERE text LIKE ?", f"%{word}%"
+    return "SELECT rowid FROM words WHERE text LIKE ?", f"% {word}%"
 
 
 def _cook_filters(kitchen: Kitchen, wanted: Wanted) -> tuple[list[str], list[object]]:
