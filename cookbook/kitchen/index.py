@@ -23,7 +23,7 @@ from cookbook.kitchen.listing import changed_at_ns, stamp_lines, stamps
 if TYPE_CHECKING:
     from cookbook.kitchen.kitchen import Kitchen
 
-MAKE = 1
+MAKE = 2
 """The make of the tables; another one is built anew."""
 
 SAME_TICK_NS = 2_000_000_000
@@ -62,6 +62,7 @@ CREATE TABLE entry (id INTEGER PRIMARY KEY, name TEXT NOT NULL, date TEXT NOT NU
 CREATE INDEX entry_date ON entry (date);
 CREATE INDEX entry_recipe ON entry (recipe);
 CREATE INDEX entry_next ON entry (id) WHERE next_time;
+CREATE INDEX entry_open ON entry (id) WHERE open;
 CREATE TABLE used (recipe TEXT NOT NULL, entry INT NOT NULL, version TEXT, PRIMARY KEY (recipe, entry)) WITHOUT ROWID;
 CREATE INDEX used_entry ON used (entry);
 """

@@ -291,15 +291,17 @@ class Kitchen:
 
         Raises UnknownName with the nearest names, FileError where the file holds errors.
         """
-        paths = self.entry_paths()
+        files = list(listing.files(str(self.root / "journal")))
         plain = Path(name).name.removesuffix(".yaml")
-        fits = [path for path in paths if path.stem == plain] or [
-            path for path in paths if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")
+        fits = [Path(file) for file in files if plain in file]
+        fits = [path for path in fits if path.stem == plain] or [
+            path for path in sorted(fits) if path.stem.startswith(plain) or path.stem.endswith(f"-{plain}")
         ]
         if len(fits) != 1:
             from difflib import get_close_matches
 
-            near = [path.stem for path in fits] or get_close_matches(plain, [path.stem for path in paths], 3, 0.4)
+            stems = [Path(file).stem for file in files]
+            near = [path.stem for path in fits] or get_close_matches(plain, stems, 3, 0.4)
             raise UnknownName(
                 "one entry" if fits else "entry",
                 name,

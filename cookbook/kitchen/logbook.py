@@ -17,6 +17,7 @@ from cookbook.journal.writing import new_entry
 from cookbook.kitchen import store
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.picking import still_open
 from cookbook.quantity import Amount, Length, Temperature
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
@@ -133,7 +134,7 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     if name is not None:
         return kitchen.entry(name)
     found = None
-    for path in reversed(kitchen.entry_paths()):
+    for path in reversed(still_open(kitchen)):
         if b"\nfinished:" in path.read_bytes():
             continue
         entry, _ = kitchen.entry_with_problems(path)
