@@ -116,11 +116,16 @@ def _asides(line: Any) -> str:
 
 
 def _versions(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.descent import names_of
     from cookbook.kitchen.history import versions
 
     kitchen = Kitchen.open(arguments.kitchen)
     found = versions(kitchen, arguments.recipe)
+    names = names_of(kitchen, arguments.recipe)
+    after = found[-1].recipe.after if found[-1].recipe is not None else None
     data = {
+        "names": list(names),
+        "after": after,
         "versions": [
             {
                 "version": one.name,
@@ -136,7 +141,8 @@ def _versions(arguments: argparse.Namespace) -> Answer:
         ]
     }
     labels = [one.label() for one in found]
-    lines = []
+    lines = [f"grew out of {after}"] if after else []
+    lines += [f"once called {', '.join(names[1:])}"] if names[1:] else []
     for one, label in zip(found, labels, strict=True):
         shown = label if labels.count(label) == 1 and not arguments.why else f"{label}, {one.name}"
         cooks = f"{one.cooks} cook{'' if one.cooks == 1 else 's'}"

@@ -115,7 +115,9 @@ def test_import_takes_a_piece_that_a_rub_is_for(run: Run, tmp_path: Path) -> Non
 
 def test_rename_says_what_followed(run: Run) -> None:
     assert run("rename", "fennel-sage-paste", "sage-paste")["changed"] == ["pork-loin-over-cherry"]
-    assert sum(one["cooks"] for one in run("versions", "sage-paste")["versions"]) == 6
+    answer = run("versions", "sage-paste")
+    assert answer["names"] == ["sage-paste", "fennel-sage-paste"]
+    assert sum(one["cooks"] for one in answer["versions"]) == 6
     assert run("check")["problems"] == []
 
 
