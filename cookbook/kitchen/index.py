@@ -14,6 +14,7 @@ import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 from cookbook.kitchen.cache import cache_folder
@@ -84,9 +85,14 @@ class Index:
         self.file: Path | None = file or cache_folder(kitchen.root) / "index.sqlite"
         self._open: sqlite3.Connection | None = None
         self._opened = 0
+        self._one_at_a_time = Lock()
 
     def ask(self, question: str, values: Sequence[Any] = ()) -> list[Any]:
         """The rows that answer a question, by the files as they are now. Damage is mended by building anew."""
+        with self._one_at_a_time:
+            return self._answer(question, values)
+
+    def _answer(self, question: str, values: Sequence[Any]) -> list[Any]:
         try:
             return self._fresh().execute(question, values).fetchall()
         except sqlite3.DatabaseError as fault:
@@ -110,6 +116,10 @@ class Index:
             self._open.close()
             self._open = None
 
+    def __del__(self) -> None:
+        with suppress(AttributeError):
+            self.close()
+
     def _connection(self) -> sqlite3.Connection:
         if self._open is None:
             if self.file is not None:
@@ -118,7 +128,7 @@ class Index:
                 except OSError:
                     self.file = None
             place = ":memory:" if self.file is None else str(self.file)
-            self._open = sqlite3.connect(place, timeout=WAIT_S, isolation_level=None)
+            self._open = sqlite3.connect(place, timeout=WAIT_S, isolation_level=None, check_same_thread=False)
             self._opened = 0 if self.file is None else self.file.stat().st_ino
             self._open.execute("PRAGMA cache_size = -32000")
         return self._open

@@ -21,8 +21,16 @@ def picked(kitchen: Kitchen, naming: Sequence[str], cut: str | None, open_lines:
         return _by_index(kitchen, naming, cut, open_lines)
     wanted = [name.encode() for name in naming] if naming and cut is None else [b""]
     line = b"next_time" if open_lines else b""
-    texts = ((path, path.read_bytes()) for path in kitchen.entry_paths())
+    texts = ((path, _text(path)) for path in kitchen.entry_paths())
     return [path for path, text in texts if line in text and any(name in text for name in wanted)]
+
+
+def _text(path: Path) -> bytes:
+    """The file's bytes, none where it can't be read: `check` says why."""
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
 
 
 def still_open(kitchen: Kitchen) -> list[Path]:

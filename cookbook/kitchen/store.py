@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -44,8 +45,11 @@ def kept(root: Path, recipe: str) -> list[Stored]:
 
 def recipes(root: Path) -> list[str]:
     """The names under which texts are kept."""
-    top = root / "recipes" / "versions"
-    return sorted(place.name for place in top.iterdir() if place.is_dir()) if top.is_dir() else []
+    try:
+        with os.scandir(root / "recipes" / "versions") as found:
+            return sorted(place.name for place in found if place.is_dir())
+    except (FileNotFoundError, NotADirectoryError):
+        return []
 
 
 def everything(root: Path) -> Iterator[Stored]:

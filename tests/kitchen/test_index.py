@@ -6,6 +6,7 @@ import os
 import sqlite3
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 
@@ -207,6 +208,13 @@ def test_a_file_that_cannot_be_read_is_listed_with_its_fault(make_kitchen: MakeK
     faults = dict(Index(kitchen).ask("SELECT path, fault FROM file WHERE fault IS NOT NULL"))
     assert set(faults) == {"recipes/walnut-paste.yaml", "recipes/bad.yaml"}
     assert "grm" in faults["recipes/walnut-paste.yaml"]
+
+
+def test_threads_may_ask_the_same_index(make_kitchen: MakeKitchen) -> None:
+    kitchen = kitchen_of_one(make_kitchen)
+    with ThreadPoolExecutor(4) as pool:
+        told = list(pool.map(lambda _: kitchen.index.ask("SELECT count(*) FROM entry"), range(20)))
+    assert told == [[(1,)]] * 20
 
 
 CHANGES = st.lists(
