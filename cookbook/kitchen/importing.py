@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,8 +13,10 @@ from cookbook.files import Value, create, lock, parse, plain_yaml
 from cookbook.journal.model import slug
 from cookbook.kitchen.foreign import Foreign
 from cookbook.kitchen.foreign import read as read_foreign
+from cookbook.kitchen.indexing import words_in
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
+from cookbook.meat.naming import synonyms
 from cookbook.quantity import Amount, lookup
 from cookbook.recipe import read as read_recipe
 
@@ -146,12 +149,21 @@ def _weighs(amount: str) -> bool:
 
 def _cut(kitchen: Kitchen, line: Ingredient) -> str | None:
     """The cut that a line of ingredients means, if it is the meat."""
+    own = {word for cut in kitchen.cuts for word in words_in(cut.name)}
+    if not set(words_in(line.item)) & (_meat_words() | own):
+        return None
     for words in (f"{line.item}, {(line.prep or '').partition(';')[0]}", line.item):
         try:
             return Cut.named(words, kitchen.cuts).name
         except CookbookError:
             continue
     return None
+
+
+@cache
+def _meat_words() -> frozenset[str]:
+    """Every word in the name of a cut: a line without one of them is no meat."""
+    return frozenset(word for cut in Cut.names() for name in (cut, *synonyms(cut)) for word in words_in(name))
 
 
 def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[str, str | None]:

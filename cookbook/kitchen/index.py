@@ -73,6 +73,8 @@ _WORDS_PLAIN = "CREATE TABLE words (text TEXT NOT NULL)"
 CUT = "coalesce(e.cut, (SELECT r1.cut FROM name n1 JOIN recipe r1 ON r1.id = n1.id WHERE n1.called = e.recipe))"
 """In a question, the cut of the entry `e`: its own, or its recipe's."""
 
+Question = tuple[str, Sequence[Any]]
+
 
 class Index:
     """The index of one kitchen, as it is kept in `file`, or in memory where there is no writing."""
@@ -89,21 +91,29 @@ class Index:
 
     def ask(self, question: str, values: Sequence[Any] = ()) -> list[Any]:
         """The rows that answer a question, by the files as they are now. Damage is mended by building anew."""
-        with self._one_at_a_time:
-            return self._answer(question, values)
+        return self.ask_all([(question, values)])[0]
 
-    def _answer(self, question: str, values: Sequence[Any]) -> list[Any]:
+    def ask_all(self, questions: Sequence[Question]) -> list[list[Any]]:
+        """The rows that answer each of several questions, all by the same state of the files."""
+        with self._one_at_a_time:
+            return self._answers(questions)
+
+    def _answers(self, questions: Sequence[Question]) -> list[list[Any]]:
         try:
-            return self._fresh().execute(question, values).fetchall()
+            return self._asked(questions)
         except sqlite3.DatabaseError as fault:
             if self.file is None:
                 raise
             if fault.sqlite_errorcode & 0xFF not in _NO_WRITING:
                 self._begin_anew()
                 with suppress(sqlite3.DatabaseError):
-                    return self._fresh().execute(question, values).fetchall()
+                    return self._asked(questions)
         self._give_up_the_file()
-        return self._fresh().execute(question, values).fetchall()
+        return self._asked(questions)
+
+    def _asked(self, questions: Sequence[Question]) -> list[list[Any]]:
+        found = self._fresh()
+        return [found.execute(question, values).fetchall() for question, values in questions]
 
     @property
     def full_text(self) -> bool:

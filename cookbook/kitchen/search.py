@@ -133,9 +133,13 @@ def find(kitchen: Kitchen, wanted: Wanted) -> Found:
 
 def _found(kitchen: Kitchen, where: str, values: list[object], cook_where: str, cook_values: list[object]) -> Found:
     needed = kitchen.settings.get("cooks_to_publish") or COOKS_TO_PUBLISH
-    recipes = kitchen.index.ask(RECIPES.format(where=where), (needed, *values))
-    entries = kitchen.index.ask(ENTRIES.format(where=cook_where, cut=CUT), cook_values)
-    unread = kitchen.index.ask("SELECT path, fault FROM file WHERE fault IS NOT NULL ORDER BY path")
+    recipes, entries, unread = kitchen.index.ask_all(
+        [
+            (RECIPES.format(where=where), (needed, *values)),
+            (ENTRIES.format(where=cook_where, cut=CUT), cook_values),
+            ("SELECT path, fault FROM file WHERE fault IS NOT NULL ORDER BY path", ()),
+        ]
+    )
     return Found([*map(FoundRecipe._make, recipes)], [*map(FoundEntry._make, entries)], unread)
 
 

@@ -12,14 +12,15 @@ import sqlite3
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from cookbook.kitchen import Kitchen, search
-from cookbook.kitchen.index import Index
+from cookbook.kitchen.index import Index, Question
 from tests.bench.generated import make
 
 FIRST, WALK, WALK_MORE_S, QUERY, MEMORY_MB = 3.0, 1.5, 0.1, 3.0, 500
@@ -95,31 +96,37 @@ def measure(root: Path, cache: Path) -> list[Measured]:
         Measured("refresh / scandir and stat", refresh, bare_walk, WALK * bare_walk + WALK_MORE_S),
     ]
     bare = sqlite3.connect(file)
-    asked: list[tuple[str, tuple[object, ...]]] = []
-    plain = index.ask
+    asked: list[Question] = []
+    usual = index._fresh
 
-    def listen(question: str, values: tuple[object, ...] = ()) -> list[object]:
-        asked.append((question, tuple(values)))
-        return plain(question, values)
+    def listen(questions: Sequence[Question]) -> list[list[Any]]:
+        asked[:] = questions
+        return plain(questions)
 
+    plain = index.ask_all
     questions: dict[str, Callable[[], object]] = {
         "list": lambda: search.everything(kitchen),
         "find words": lambda: search.find(kitchen, search.Wanted("cherry windy")),
         "find by cut and score": lambda: search.find(kitchen, search.Wanted(cut="pork shoulder", score=9.0)),
     }
     for what, act in questions.items():
-        asked.clear()
-        index.ask = listen  # type: ignore[method-assign,assignment]  # the questions are written down once
+        setattr(index, "ask_all", listen)  # noqa: B010  # the questions are written down once
         act()
-        index.ask = lambda question, values=(): index._open.execute(question, values).fetchall()  # type: ignore
+        setattr(index, "ask_all", plain)  # noqa: B010
+        setattr(index, "_fresh", index._connection)  # noqa: B010  # the refresh has its own line
         ours = best(act)
-        same = list(asked)
-        alone = best(lambda same=same: [bare.execute(question, values).fetchall() for question, values in same])  # type: ignore[misc]
+        setattr(index, "_fresh", usual)  # noqa: B010
+        alone = best(partial(_alone, bare, tuple(asked)))
         lines.append(Measured(f"{what} / the same in bare sqlite3", ours, alone, QUERY * alone))
-    index.ask = plain  # type: ignore[method-assign]
     bare.close()
     index.close()
     return lines
+
+
+def _alone(bare: sqlite3.Connection, questions: Sequence[Question]) -> None:
+    """The questions in bare sqlite3."""
+    for question, values in questions:
+        bare.execute(question, values).fetchall()
 
 
 def main() -> int:

@@ -227,7 +227,7 @@ CHANGES = st.lists(
 )
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(rounds=st.lists(CHANGES, min_size=1, max_size=4))
 def test_after_any_changes_it_says_what_one_built_from_nothing_says(
     tmp_path_factory: pytest.TempPathFactory, rounds: list[list[tuple[str, str, int]]]
