@@ -1,7 +1,40 @@
 """A cook journal and recipe-scaling library for large pieces of meat over live fire.
 
 The rooms, from the ground up: table, quantity, meat, files, picture, recipe, journal, heat, safety, kitchen, plan,
-compare, publish, cli, page. An import only ever points down; DEVELOPERS.md draws the house.
+compare, publish, cli, page. An import only ever points down; DEVELOPERS.md draws the house. What most programs need
+is here by name; everything else is in its room.
 """
 
+from __future__ import annotations
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from cookbook.errors import CookbookError
+    from cookbook.kitchen import Kitchen
+    from cookbook.meat import Cut, Piece
+    from cookbook.publish import card
+    from cookbook.quantity import Amount, Interval, Temperature
+
 __version__ = "0.1.0"
+
+__all__ = ["Amount", "CookbookError", "Cut", "Interval", "Kitchen", "Piece", "Temperature", "card"]
+
+_HOME = {
+    "Amount": "quantity",
+    "CookbookError": "errors",
+    "Cut": "meat",
+    "Interval": "quantity",
+    "Kitchen": "kitchen",
+    "Piece": "meat",
+    "Temperature": "quantity",
+    "card": "publish",
+}
+
+
+def __getattr__(name: str) -> object:
+    """Load a room only when something in it is asked for."""
+    if name in _HOME:
+        from importlib import import_module
+
+        return getattr(import_module(f"cookbook.{_HOME[name]}"), name)
+    raise AttributeError(f"module 'cookbook' has no attribute '{name}'")

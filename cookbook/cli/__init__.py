@@ -62,12 +62,24 @@ def main(argv: list[str] | None = None) -> int:
 
         sys.stdout.write(f"cookbook {__version__}\n")
         return 0
+    import gc
+
     from cookbook.cli.running import run
 
+    # One short command makes little garbage: looking for it costs more than it frees.
+    gc.set_threshold(200_000, 50, 50)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
     try:
-        return run(words, VERBS)
+        code = run(words, VERBS)
+        sys.stdout.flush()
+        return code
     except KeyboardInterrupt:
         return 130
     except BrokenPipeError:
         sys.stderr.close()
         return 0
+    except OSError as fault:
+        sys.stderr.write(f"error: {fault.filename or 'the answer'} could not be read or written: {fault.strerror}\n")
+        return 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 from pathlib import Path
 
 from cookbook.cli.running import Answer, Parser, Verb
@@ -21,7 +22,9 @@ def _new_options(parser: Parser) -> None:
 
 def _new(arguments: argparse.Namespace) -> Answer:
     path = new(Path(arguments.dir), arguments.with_example)
-    return Answer({"path": str(path)}, f"a kitchen is in {path}\n  look round: cd {arguments.dir} && cookbook list")
+    return Answer(
+        {"path": str(path)}, f"a kitchen is in {path}\n  look round: cd {shlex.quote(arguments.dir)} && cookbook list"
+    )
 
 
 def _check_options(parser: Parser) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import importlib
-import json
 import os
 import sys
 from collections.abc import Callable, Mapping
@@ -59,6 +58,8 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     for warning in answer.warnings:
         sys.stderr.write(f"warning: {warning}\n")
     if as_json:
+        import json
+
         data = answer.data() if callable(answer.data) else answer.data
         sys.stdout.write(json.dumps(data, ensure_ascii=False, indent=2) + "\n")
     elif text := answer.text() if callable(answer.text) else answer.text:
@@ -97,6 +98,8 @@ def common(made: argparse.ArgumentParser) -> None:
 def _print_error(fault: CookbookError, as_json: bool) -> None:
     place = fault.place
     if as_json:
+        import json
+
         error = {
             "code": fault.code,
             "message": fault.message,

@@ -38,6 +38,7 @@ def _number(words: str) -> float:
 def _run(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     recipe = kitchen.recipe(arguments.recipe)
+    kitchen.no_loop(recipe)
     units = arguments.units or kitchen.settings.get("units") or "both"
     if arguments.batch is not None and arguments.layer is not None:
         raise RequestError("--batch and --layer can't both decide how much to make", code="usage")
@@ -61,7 +62,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
         return _top_up(found[0], arguments, units)
     return Answer(
         lambda: _data(found, units),
-        lambda: "\n\n".join(scaled_text(one, units, arguments.why) for one in found),
+        lambda: "\n\n".join(scaled_text(one, units, arguments.why, arguments.batch is not None) for one in found),
     )
 
 
@@ -73,7 +74,7 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
     if arguments.left_in_bowl is None or arguments.bare is None:
         raise RequestError("--left-in-bowl and --bare belong together", code="usage", mend="say both")
     need, more = top_up(scaled, read_mass_g(arguments.left_in_bowl), arguments.bare)
-    data = scaled_data(more, units) if more is not None else {"ingredients": []}
+    data = {**scaled_data(more or scaled, units), **({} if more is not None else {"ingredients": []})}
     data["top_up"] = {**need._asdict()}
     head = (
         f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take "
@@ -141,31 +142,35 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
     }
 
 
-def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
+def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = False) -> str:
     """A scaled recipe for people."""
     recipe, factor = scaled.recipe, scaled.factor
     head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
+    coats = any(line.follows == "surface" for line in scaled.lines)
     area = (
         f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
         f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})"
+        if coats
+        else f"{factor.weight:.2f} times the meat"
     )
     rows = [_row(line, units) for line in scaled.lines]
     lines = [
         head,
         area,
         "",
-        table(rows, ["amount", "of", "in spoons", "follows", "times", "by weight"], right=(0, 4, 5)),
+        table(rows, ["amount", "of", "which is", "follows", "times", "by weight"], right=(0, 4, 5)),
     ]
     lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line)]
     gap = factor.weight / factor.surface - 1
-    if abs(gap) > 0.005:
+    if coats and not batch and abs(gap) > 0.005:
         lines.append(
             f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
             f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} paste."
         )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
-    lines.append(f"Spoons and cups are {recipe.measures_words}.")
+    if units != "metric":
+        lines.append(f"Spoons and cups are {recipe.measures_words}.")
     if why:
         lines += ["", *scaled.why()]
     return "\n".join(lines)
@@ -173,9 +178,15 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
 
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
-    beside = measured.scoops if measured.scoops != measured.text else ""
+    grams = f"about {_weight(line.grams.mid)} g" if line.grams else ""
+    beside = measured.scoops if measured.scoops != measured.text else grams
     naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
+
+
+def _weight(grams: float) -> str:
+    """Grams as a balance shows them."""
+    return f"{grams:.0f}" if grams >= 10 else f"{grams:.2g}"
 
 
 def _asides(line: Line) -> list[str]:

@@ -122,7 +122,7 @@ def read(document: Document, node: Node | None, kind: Any, problems: list[Proble
 
 
 def _record(document: Document, node: Node, kind: Record, problems: list[Problem], what: str) -> Fields | None:
-    if not _is(document, node, "map", f"the keys of a {kind.name}", problems, what):
+    if not _is(document, node, "map", f"keys with values: {', '.join(list(kind.fields)[:4])} …", problems, what):
         return None
     values: dict[str, Any] = {}
     nodes: dict[str, Node] = {}
@@ -204,13 +204,24 @@ def fault_at(document: Document, node: Node, fault: RequestError, like: str | No
     return Problem(ERROR, fault.code, fault.message, place, mend)
 
 
+_MENDS = {
+    "map": "put its keys on the lines below it, two blanks further in, each with a value",
+    "list": "put each item on a line of its own, behind a dash",
+    "scalar": "write one value behind the colon",
+}
+
+
 def _is(document: Document, node: Node, kind: str, expected: str, problems: list[Problem], what: str) -> bool:
     if node.kind == kind:
         return True
-    found = {"map": "a mapping", "list": "a list", "scalar": f"'{node.text}'" if node.text else "nothing"}[node.kind]
+    found = {
+        "map": "a group of keys",
+        "list": "a list",
+        "scalar": f"'{node.text}'" if node.text else "empty",
+    }[node.kind]
     place = document.place(node)
     place = place._replace(width=max(1, len(node.text))) if node.kind == "scalar" else place._replace(width=1)
-    problems.append(Problem(ERROR, "wrong-type", f"`{what}` is {found}; expected {expected}", place))
+    problems.append(Problem(ERROR, "wrong-type", f"`{what}` is {found}; expected {expected}", place, _MENDS[kind]))
     return False
 
 

@@ -10,7 +10,7 @@ import re
 import stat
 import sys
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from os import PathLike
 
 from cookbook.errors import Conflict, StorageError
@@ -29,23 +29,60 @@ def save(path: Path, data: bytes, expected_sha256: str | None = None, *, name: s
     """Make `data` the content of `path`, whole or not at all; mode kept, a symbolic link followed.
 
     Conflict where the file no longer has the hash `expected_sha256` (or is gone), StorageError where the disk
-    refuses. Call it under the kitchen's lock, held since the file was read: then nothing comes in between.
+    refuses. Of two saves at once that expect the same, one wins and the other gets the Conflict.
     """
     shown = name if name is not None else os.fspath(path)
     target = os.path.realpath(path)
     try:
-        before = _guarded(target, shown, data, expected_sha256)
-        temp = _written_temp(target, data, before)
-        try:
-            os.replace(temp, target)
-        except BaseException:
-            _discard(temp)
-            raise
-        finally:
-            _mine.discard(temp)
+        with _alone(target):
+            before = _guarded(target, shown, data, expected_sha256)
+            temp = _written_temp(target, data, before)
+            try:
+                os.replace(temp, target)
+            except BaseException:
+                _discard(temp)
+                raise
+            finally:
+                _mine.discard(temp)
     except OSError as error:
         raise storage_error(shown, error) from error
     _finish(os.path.dirname(target), shown)
+
+
+@contextmanager
+def _alone(target: str) -> Iterator[None]:
+    """No other save replaces `target` meanwhile.
+
+    A lock on a file is void once another is renamed over it, so it counts only while the path still leads to the file
+    that was locked. Where the system has no such lock, the kitchen's own holds.
+    """
+    try:
+        import fcntl
+    except ImportError:
+        yield
+        return
+    while True:
+        try:
+            held = os.open(target, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK)
+        except FileNotFoundError:
+            yield
+            return
+        try:
+            fcntl.flock(held, fcntl.LOCK_EX)
+            if _leads_to(target, held):
+                yield
+                return
+        finally:
+            os.close(held)
+
+
+def _leads_to(target: str, held: int) -> bool:
+    try:
+        now = os.stat(target)
+    except OSError:
+        return True
+    locked = os.fstat(held)
+    return (now.st_dev, now.st_ino) == (locked.st_dev, locked.st_ino)
 
 
 def create(path: Path, data: bytes, *, name: str | None = None) -> None:

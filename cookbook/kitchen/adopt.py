@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from cookbook.errors import RequestError
 from cookbook.files import Document, Edit, create, lock, parse, save
 from cookbook.files import read as read_file
-from cookbook.journal import Entry
+from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
 from cookbook.kitchen.descent import now_called
@@ -98,6 +98,8 @@ def adoptions(
             adoption = _revision(kitchen, entry, now, items, notes, made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
             adoption = _first(kitchen, entry, name, lines, keep)
+        elif name in _one_line_coats(kitchen, entry):
+            continue
         else:
             raise RequestError(
                 f"{entry.name} tells what went into {name}, which is no recipe of this kitchen",
@@ -112,6 +114,13 @@ def adoptions(
             code="nothing-to-adopt",
         )
     return found
+
+
+def _one_line_coats(kitchen: Kitchen, entry: Entry) -> set[str]:
+    """Coats of the cook that are written in one line: they have no recipe whose revision could change."""
+    if entry.recipe is None or not kitchen.has_recipe(entry.recipe):
+        return set()
+    return {slug(coat.item) for coat in kitchen.recipe(entry.recipe).coats if coat.item is not None}
 
 
 def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption], others: Sequence[Entry] = ()) -> None:

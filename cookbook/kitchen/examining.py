@@ -51,15 +51,10 @@ def examine(kitchen: Kitchen, path: Path, recipe: bool) -> Examined:
 
 
 def each_line_once(problems: Iterable[Problem]) -> list[Problem]:
-    """Without what the schema says of a line that a typed reader found at fault already."""
+    """Without the schema's words where the typed readers found the faults and say them better."""
     listed = list(problems)
-    known = {problem.place.line for problem in listed if problem.place and problem.code != "schema"}
-    missing = any(problem.code in ("missing-field", "wrong-type", "one-of") for problem in listed)
-    return [
-        problem
-        for problem in listed
-        if problem.code != "schema" or not (missing or (problem.place and problem.place.line in known))
-    ]
+    told = any(problem.severity == ERROR and problem.code != "schema" for problem in listed)
+    return [problem for problem in listed if not (told and problem.code == "schema")]
 
 
 def _used(kitchen: Kitchen, recipe: Recipe) -> list[Problem]:

@@ -10,7 +10,7 @@ from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, Req
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import listing, store
-from cookbook.recipe import Recipe, digest, stored_version, use_node, version
+from cookbook.recipe import Recipe, digest, loop, stored_version, use_node, version
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
@@ -123,13 +123,12 @@ class Kitchen:
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
-        from cookbook.kitchen.shared import TABLES
 
         document, problems = self.document(path)
         if document is None:
             return None, problems
         problems = list(document.problems)
-        return read(document, document.root, TABLES[path.name], problems, path.name), problems
+        return read(document, document.root, _kind_of(path.name), problems, path.name), problems
 
     # recipes
 
@@ -192,6 +191,13 @@ class Kitchen:
                 raise FileError([Problem(ERROR, "missing-recipe", fault.message, place, fault.mend)]) from None
 
         return find
+
+    def no_loop(self, recipe: Recipe, path: tuple[str, ...] = ()) -> None:
+        """Raises FileError where a recipe uses itself, or one inside it is missing; cheaper than its digest."""
+        for name in recipe.uses:
+            if name in (*path, recipe.name):
+                raise FileError([loop(recipe, name, (*path, recipe.name, name))])
+            self.no_loop(self.used_by(recipe)(name), (*path, recipe.name))
 
     def digest(self, recipe: Recipe) -> str:
         """The full digest of a recipe as it stands, its inner recipes as they stand."""
@@ -322,3 +328,14 @@ class Kitchen:
         from cookbook.kitchen.probes import readings_of
 
         return readings_of(self, entry)[0]
+
+
+def _kind_of(table: str) -> Any:
+    """What a table of `shared/` holds; the settings, which every verb reads, without the others."""
+    if table == "kitchen.yaml":
+        from cookbook.kitchen.settings import KITCHEN
+
+        return KITCHEN
+    from cookbook.kitchen.shared import TABLES
+
+    return TABLES[table]

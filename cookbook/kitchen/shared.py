@@ -5,9 +5,10 @@ from __future__ import annotations
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
 from cookbook.journal.field import DAY
+from cookbook.kitchen.settings import KITCHEN
 from cookbook.meat.field import COUNT, MASS
 from cookbook.meat.own import OWN_FIELDS
-from cookbook.recipe.field import MEASURES, RECIPE, amount_kind
+from cookbook.recipe.field import RECIPE, amount_kind
 
 
 def number(words: str) -> float:
@@ -22,20 +23,6 @@ def number(words: str) -> float:
 
 
 NUMBER = Scalar("number", number, "12.5", number=True)
-
-KITCHEN = Record(
-    "kitchen",
-    {
-        "name": Field(WORDS, "what the kitchen is called"),
-        "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
-        "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
-        "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
-        "author": Field(WORDS, "who signs the cards"),
-        "licence": Field(WORDS, "the terms on the cards"),
-        "address": Field(WORDS, "where the cards are published"),
-        "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
-    },
-)
 
 COOKER = Record(
     "cooker",

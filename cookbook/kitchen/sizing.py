@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from cookbook.errors import RequestError
+from cookbook.journal import slug
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from, typed
-from cookbook.recipe import MadeFor, Recipe
+from cookbook.recipe import Coat, Ingredient, MadeFor, Recipe
+from cookbook.recipe.field import clean
 
 Said = Mapping[str, Mapping[str, str]]
 """What is known of each piece, in the files' words, by the piece's name ('' for a lone one)."""
@@ -19,7 +21,8 @@ def for_pieces(
 ) -> list[tuple[Recipe, list[Piece]]]:
     """Every recipe that coats these pieces, with the pieces as it coats them.
 
-    A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. Without any
+    A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. A coat written
+    in one line, such as mustard under a rub, stands as a small recipe of its own. Without any
     piece said, the one that the cook, or else the first of its coats, was made for: all coats go on one piece. `cut`
     wins over the recipe's own.
     """
@@ -34,9 +37,32 @@ def for_pieces(
         (one, _pieces(recipe, said, cut, whole, _faces(faces, recipe.made_for or one.made_for, wanted), kitchen.cuts))
         for one, faces in inner
     ]
+    found += [
+        (
+            one_line(recipe, coat, whole),
+            _pieces(recipe, said, cut, whole, _faces(coat.faces, whole, wanted), kitchen.cuts),
+        )
+        for coat in recipe.coats
+        if coat.item is not None and coat.amount is not None and whole is not None
+    ]
     if recipe.ingredients and recipe.made_for is not None:
         found.append((recipe, _pieces(recipe, said, cut, whole, _faces(None, whole, wanted), kitchen.cuts)))
     return found
+
+
+def one_line(recipe: Recipe, coat: Coat, made_for: MadeFor) -> Recipe:
+    """A coat without a recipe of its own, as a recipe of one ingredient for the cook's piece."""
+    item = clean(coat.item or "")
+    assert coat.amount is not None
+    return recipe._replace(
+        name=slug(item),
+        kind="paste",
+        title=item,
+        ingredients=(Ingredient(item, coat.amount, "surface"),),
+        made_for=made_for,
+        coats=(),
+        steps=(),
+    )
 
 
 def _faces(faces: str | None, made_for: MadeFor | None, wanted: str | None) -> str | None:

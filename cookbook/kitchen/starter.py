@@ -11,6 +11,9 @@ from cookbook.errors import RequestError, StorageError
 EXAMPLE_ONLY = ("eaters.yaml", "prices.yaml", "at_home.yaml", "releases.yaml", "questions.yaml")
 """Tables of `shared/` that tell of one cook's own life: a new kitchen begins without them."""
 
+OWN_WORDS = ("name", "author", "licence", "address")
+"""What `shared/kitchen.yaml` says of one cook."""
+
 _PARTS = ("recipes", "journal", "shared")
 
 
@@ -37,9 +40,24 @@ def new(target: Path, example: bool = False) -> Path:
             copy = target / path
             copy.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(source / path, copy)
+        if not example:
+            _unsigned(target / "shared" / "kitchen.yaml")
     except OSError as fault:
         raise StorageError(str(target), fault.strerror or str(fault)) from None
     return target
+
+
+def _unsigned(path: Path) -> None:
+    """Take away who signs the example's cards: a new kitchen has its own cook."""
+    from cookbook.files import Edit, read
+
+    document = read(path)
+    edit = Edit(document)
+    for key in OWN_WORDS:
+        root = edit.document.root
+        if root is not None and root.get(key) is not None:
+            edit = edit.remove(root, key)
+    edit.save()
 
 
 def _files(source: Path, example: bool) -> Iterator[Path]:

@@ -15,6 +15,7 @@ from cookbook.table import rows
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
     from cookbook.meat.composition import Composition, Yield
     from cookbook.meat.piece import Piece
@@ -76,9 +77,16 @@ class Cut(NamedTuple):
     composition_key: str
     assumed: tuple[str, ...]
     sources: tuple[str, ...]
-    synonyms: tuple[str, ...] = ()
+    own_names: tuple[str, ...] | None = None
     said_as: str = ""
     asks: str = ""
+
+    @property
+    def synonyms(self) -> tuple[str, ...]:
+        """Other names: a kitchen's own cut has its own, one of the table the table's."""
+        from cookbook.meat.naming import synonyms
+
+        return synonyms(self.name) if self.own_names is None else self.own_names
 
     @property
     def faces(self) -> tuple[str, ...]:
@@ -135,14 +143,15 @@ class Cut(NamedTuple):
     def piece(self, mass_g: float | None = None, ribs: int | None = None, length_cm: float | None = None,
               girth_cm: float | None = None, width_cm: float | None = None, thickness_cm: float | None = None,
               bones: str | None = None, frenched_cm: float | None = None, faces: str | None = None,
-              name: str | None = None, *, girth_ends_cm: tuple[float, float] | None = None,
-              grade: str | None = None, supplier: str | None = None, aged: str | None = None,
-              thawed: str | None = None) -> Piece:
+              scan: str | Path | None = None, name: str | None = None, *,
+              girth_ends_cm: tuple[float, float] | None = None, grade: str | None = None,
+              supplier: str | None = None, aged: str | None = None, thawed: str | None = None) -> Piece:
         """One piece from whatever is known of it; weight in g as on the scale, lengths in cm.
 
         `girth_ends_cm` are two more turns of the tape, a hand's width from each end. `faces` names what is coated:
-        all, no-bone, no-ends, cap, or names with commas. `grade`, `supplier`, `aged` and `thawed` are kept as words.
-        Raises PieceError, naming the measurement, for what cannot be.
+        all, no-bone, no-ends, cap, or names with commas. `scan` is a PLY, STL, OBJ or GLB file. `grade`,
+        `supplier`, `aged` and `thawed` are kept as words. Raises PieceError, naming the measurement, for
+        what cannot be.
         """
         from cookbook.meat.known import Known
         from cookbook.meat.piece import made
@@ -150,6 +159,10 @@ class Cut(NamedTuple):
         known = Known(mass_g, ribs, length_cm, girth_cm, width_cm, thickness_cm, bones, frenched_cm, girth_ends_cm)
         words = {"grade": grade, "supplier": supplier, "aged": aged, "thawed": thawed}
         free = {key: word for key, word in words.items() if word}
+        if scan is not None:
+            from cookbook.meat.scan import scanned
+
+            return scanned(self, scan, known, faces, name, free)
         return made(self, known, faces, name, free)
 
     def table(self, ribs: Sequence[int] | None = None, masses_g: Sequence[float] | None = None,

@@ -76,5 +76,9 @@ def typed(said: Mapping[str, str]) -> dict[str, object]:
                 raise RequestError(f"{word} is '{value}'; it can be {', '.join(kind.words[:-1])} or {kind.words[-1]}")
             known[word] = value
         else:
-            known[word] = kind.read(value)
+            try:
+                known[word] = kind.read(value)
+            except RequestError as fault:
+                fault.message = f"{word}: {fault.message}"
+                raise
     return known

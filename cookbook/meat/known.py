@@ -84,7 +84,7 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
                          "which is it?", measurement="bones", mend=f"say '{cut.name}' with bones on or bones tied")
     if frenched is None:
         return
-    if cut.ribs is None or bones == "off":
+    if cut.ribs is None or not cut.has_bones_option or bones == "off":
         raise PieceError(f"frenched shafts on {cut.name}{', bones off' if bones == 'off' else ''}: "
                          "there are no rib shafts", measurement="frenched")
     if not (isfinite(frenched) and 0 < frenched <= 40):

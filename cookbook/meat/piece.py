@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from math import fsum
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.errors import PieceError
 from cookbook.meat.body import bird
@@ -15,6 +15,9 @@ from cookbook.meat.known import LEAST_G, MOST_G, Known, measure_text, weight_tex
 from cookbook.meat.measuring import SCALE_SIGMA, Sized, sized
 from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
+
+if TYPE_CHECKING:
+    from cookbook.meat.scan import Scan
 
 
 class Piece(NamedTuple):
@@ -43,7 +46,7 @@ class Piece(NamedTuple):
     notes: list[str]
     shape: Shape
     words: Mapping[str, str]
-    scanned: bool = False
+    scan: Scan | None = None
 
     @property
     def weighed_g(self) -> float | None:
@@ -71,6 +74,7 @@ class Piece(NamedTuple):
             "dimensions_cm": {name: size.json() for name, size in self.dimensions_cm.items()},
             "faces": [face.json() for face in self.faces],
             "method": self.method, "notes": list(self.notes), **self.words,
+            **({"scan": self.scan.json()} if self.scan is not None else {}),
         }
 
     def why(self) -> list[str]:
@@ -154,7 +158,7 @@ def _less(mass: Interval, shaft: Interval) -> Interval:
         return mass
     doubt = ((mass.high - mass.mid) ** 2 + (shaft.high - shaft.mid) ** 2) ** 0.5
     middle = mass.mid - shaft.mid
-    return _times(middle, 1 + doubt / middle if middle > 0 else 1.0)
+    return _times(middle, 1 + doubt / middle)
 
 
 def _meat(salted: Interval, share: Interval) -> Interval:

@@ -35,10 +35,7 @@ def lines(piece: Piece) -> list[str]:
     cut = piece.cut
     size = " × ".join(f"{piece.dimensions_cm[word].mid:.1f}" for word in ("length", "width", "height"))
     said = [f"shape: {SHAPES[cut.shape]}, {size} cm; {cut.name} {GROWTHS[cut.growth]}"]
-    if type(piece.shape).__name__ in _FORMULAS and not piece.scanned:
-        said.append(f"surface: {_FORMULAS[type(piece.shape).__name__]}")
-    elif piece.scanned:
-        said.append(f"surface: {_FORMULAS['Scan']}")
+    said.append(f"surface: {_FORMULAS['Scan' if piece.scan else type(piece.shape).__name__]}")
     measured = [measure_text(word, value) for word, value in piece.known.measured().items()]
     if measured:
         said.append("measured: " + ", ".join(measured) + "; reconciled by weighted least squares on logarithms")

@@ -10,6 +10,7 @@ from cookbook.quantity import reader, rounding, sense, writer
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.scanner import plain
 from cookbook.quantity.unit import FREE, MASS, PERCENT, SYSTEMS, VAGUE_TSP, VOLUME, Unit
+from cookbook.quantity.unit import unit as find_unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -79,10 +80,10 @@ class Amount:
         """The same with other numbers; words that only hold for the old ones go."""
         found = self._read
         beside = found.beside
-        if beside is not None and found.low and low / found.low == high / (found.high or 1):
-            beside = beside._replace(low=beside.low * low / found.low, high=beside.high * low / found.low)
-        elif beside is not None:
-            beside = None
+        if beside is not None:
+            times = low / found.low if found.low else Fraction(0)
+            beside = beside.times(times * _step(unit, found.unit)) if times and high == (found.high
+                                                                                         or 0) * times else None
         gone = drop | writer.UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
         words = tuple(word for word in found.words if word not in gone)
         made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)
@@ -125,7 +126,18 @@ class Amount:
         else:
             part = next((word for word in self.words if word.endswith(" of")), "")
             low, high = rounding.in_unit(self.low, unit, part), rounding.in_unit(self.high, unit, part)
-        return self if (low, high) == (self.low, self.high) else self._with(low, high, unit)
+        if (low, high, self._read.beside) == (self.low, self.high, None):
+            return self
+        return self._with(low, high, unit)._beside_rounded()
+
+    def _beside_rounded(self) -> Amount:
+        """The same with what its bracket says rounded as well."""
+        beside = self._read.beside
+        unit = None if beside is None else find_unit(beside.unit, self.measures)
+        if beside is None or unit is None:
+            return self
+        one, two = (rounding.in_unit(value, unit) for value in beside.written)
+        return Amount("", self._read._replace(beside=beside._replace(written=(one, two))), self.measures)
 
     @property
     def base(self) -> tuple[Fraction, Fraction, str] | None:
@@ -197,6 +209,8 @@ class Amount:
         return writer.card_text(self._read)
 
 
-def of_unit(value: Fraction, unit: Unit, measures: str = "us") -> Amount:
-    """So much of a unit."""
-    return Amount("", reader.Read(unit.kind, value, value, unit, ()), measures)
+def _step(new: Unit | None, old: Unit | None) -> Fraction:
+    """How many of the old unit one of the new is."""
+    if new is None or old is None or new.size is None or old.size is None:
+        return Fraction(1)
+    return new.size / old.size

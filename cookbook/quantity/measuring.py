@@ -96,14 +96,14 @@ def metric_ends(value: Interval, amount: Amount, base: str) -> str:
         low, high = (f"{end / 1000:.3g}" for end in ends)
         base = {"g": "kg", "ml": "l"}[base]
     else:
-        low, high = (metric_text(end) for end in ends)
+        low, high = (metric_text(end, ends[1]) for end in ends)
     return f"{low} {base}" if low == high else f"{low}-{high} {base}"
 
 
-def metric_text(value: float) -> str:
-    """g or ml as a balance shows them, without the unit."""
-    done = rounding.balance(Fraction(value).limit_denominator(10**6))
-    return decimal(done)
+def metric_text(value: float, largest: float | None = None) -> str:
+    """g or ml as a balance shows them, without the unit; as coarse as `largest` is shown."""
+    exact = Fraction(value).limit_denominator(10**6)
+    return decimal(rounding.balance(exact, exact if largest is None else Fraction(largest)))
 
 
 def _mass(amount: Amount, units: str) -> str:

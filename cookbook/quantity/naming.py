@@ -24,17 +24,17 @@ SAME_STATE = {"diced": "chopped", "minced": "chopped", "cubed": "cubes", "halved
               "leave": "leaves",
               "leaf": "leaves", "piece": "pieces", "section": "sections", "crumb": "crumbs", "sprig": "sprigs"}
 """States that USDA's table knows by another word."""
-_NEUTRAL = frozenset((
+_ASIDES = frozenset((
     "finely", "coarsely", "roughly", "freshly", "thinly", "thickly", "lightly", "very", "good", "best", "quality",
-    "ripe", "organic",
-    "cold", "warm", "hot", "boiling", "room", "temperature", "at", "peeled", "trimmed", "washed", "rinsed", "picked",
-    "stripped",
-    "seeded", "deseeded", "raw", "the", "of", "a", "an", "toasted", "softened", "melted", "some", "into", "pieces",
-    "your", "own",
-    "cut", "needed", "plain", "ready", "made", "homemade", "virgin", "and", "with"))
+    "ripe", "organic", "room", "temperature", "at", "peeled", "trimmed", "washed", "rinsed", "picked", "stripped",
+    "deseeded", "the", "of", "a", "an", "some", "into", "your", "own", "cut", "needed", "ready", "made", "homemade"))
+"""Words that never tell one thing from another."""
+_NEUTRAL = _ASIDES | frozenset((
+    "cold", "warm", "hot", "boiling", "raw", "toasted", "softened", "melted", "pieces", "plain", "seeded", "and",
+    "with"))
+"""Those too that do so only in a name of its own, such as `hot sauce`."""
 _COUNTS = frozenset(("clove", "sprig", "leaf", "leave", "head", "stalk", "stick", "bunch", "slice", "wedge", "fillet",
-                     "small", "medium",
-                     "large", "knob", "piece", "handful", "rib", "ear", "can", "tin", "jar"))
+                     "small", "medium", "large", "knob", "piece", "handful", "rib", "ear", "can", "tin", "jar"))
 _IMPLIED = frozenset(("fresh", "dried", "ground", "whole", "seed"))
 """Words that may be left out where the row that is left is what they say."""
 
@@ -77,15 +77,18 @@ def wording(item: str) -> Wording:
     head, _, tail = item.partition(",")
     before, after = frozenset(words_of(head)), frozenset(words_of(tail))
     full = (before | after) - {"of", "the", "a", "an"}
-    filled = full & PACKED
-    return Wording(full, full - KNIFE - _NEUTRAL - filled, before & KNIFE | filled, after & KNIFE - PACKED)
+    filled = before & PACKED | after & PACKED - {"sifted"}
+    prepared = after & KNIFE - filled
+    return Wording(full, full - KNIFE - _NEUTRAL - PACKED, before & KNIFE | filled, prepared)
 
 
 def attempts(said: Wording) -> list[frozenset[str]]:
     """Sets of words to look up, the fullest first; the last ones leave out a word that the row itself must then
     bear."""
-    plain = said.full - _NEUTRAL - said.prepared
-    found = [said.full, said.full - _NEUTRAL, plain, said.core, said.core - _COUNTS]
+    named = said.full - _ASIDES
+    plain = said.full - _NEUTRAL
+    found = [said.full, named, named - said.prepared, named - KNIFE - PACKED, plain, plain - said.prepared, said.core,
+             said.core - _COUNTS]
     return list(dict.fromkeys(one for one in found if one))
 
 

@@ -26,15 +26,27 @@ class Content(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """The same amount said again, as in `1 1/2 cups (90 g)`: `low` to `high` in `base`; one `unit` is `step` of
-    it."""
+    """The same amount said again, as in `1 1/2 cups (90 g)`: `written` numbers of `unit`, each `step` of `base`."""
 
-    low: Fraction
-    high: Fraction
+    written: tuple[Fraction, Fraction]
     base: str
     step: Fraction
     unit: str
     about: bool = False
+
+    @property
+    def low(self) -> Fraction:
+        """The low end in `base`."""
+        return self.written[0] * self.step
+
+    @property
+    def high(self) -> Fraction:
+        """The high end in `base`."""
+        return self.written[1] * self.step
+
+    def times(self, factor: Fraction) -> Beside:
+        """So many times as much."""
+        return self._replace(written=(self.written[0] * factor, self.written[1] * factor))
 
 
 def package_at(scan: Scanner, at: int) -> bool:
@@ -63,15 +75,15 @@ def _quantity(scan: Scanner, measures: str) -> Beside | None:
         scan.at += 1
         if scan.word == "." and scan.joined(scan.at):
             scan.at += 1
-        return Beside(low * length, high * length, "cm", length, "in" if length == units.INCH_CM else "cm")
+        return Beside((low, high), "cm", length, "in" if length == units.INCH_CM else "cm")
     found = read_unit(scan, measures)
     if found is None or found.size is None:
         return None
-    return Beside(low * found.size, high * found.size, base_of(found), found.size, found.name)
+    return Beside((low, high), base_of(found), found.size, found.name)
 
 
 def held_by(said: Beside) -> Content:
-    return Content(said.low, said.base, said.low / said.step, said.unit)
+    return Content(said.low, said.base, said.written[0], said.unit)
 
 
 def content(scan: Scanner, measures: str) -> Content | None:
@@ -80,7 +92,7 @@ def content(scan: Scanner, measures: str) -> Content | None:
     start = scan.at
     bracket, times = scan.took("("), scan.took("x")
     held = _quantity(scan, measures)
-    if held is None or held.low != held.high:
+    if held is None or held.written[0] != held.written[1]:
         if times:
             raise scan.fault("what one package holds is missing here", "write it like `2 x 400 g cans`")
         scan.at = start
@@ -91,6 +103,8 @@ def content(scan: Scanner, measures: str) -> Content | None:
             raise scan.fault("the bracket is not closed", "write it like `1 (400 g) can`", first=start)
     behind = scan.at + (1 if scan.word in SIZES else 0)
     if not times and not package_at(scan, behind) and not (held.base == "cm" and unit_at(scan, behind)):
+        if bracket and unit_at(scan, behind):
+            raise scan.fault("after what one package holds comes the package", "write it like `1 (400 g) can`")
         scan.at = start
         return None
     return held_by(held)
@@ -130,7 +144,7 @@ def as_content(scan: Scanner, found: Term, said: Beside) -> tuple[Content | None
     each = scan.took("each")
     if each and not scan.took(")"):
         raise scan.fault("the bracket is not closed", "write it like `2 (400 g) cans`")
-    if said.low != said.high:
+    if said.written[0] != said.written[1]:
         return None, said
     if each or found.low == found.high == 1:
         return held_by(said), None

@@ -154,15 +154,17 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
         scan.at += 1
         found = term(scan, measures)
         if word == "+" and before.unit is BARE and not (before.words or before.each or before.beside):
+            if found.unit is BARE and not (found.words or found.each or found.beside):
+                return before._replace(low=before.low + found.low, high=before.high + found.high)
             before = before._replace(unit=found.unit)
-        return _sum(scan, before, found, start, -1 if word in _MINUS else 1)
+        return _sum(scan, before, found, start, -1 if word in _MINUS else 1, measures)
     follow = FOLLOW_ONS.get(before.unit.name)
     if word == ",":
         scan.at += 1
     if follow and scan.number_at(scan.at):
         found = term(scan, measures)
         if found.unit.name in follow:
-            return _sum(scan, before, found, start, 1)
+            return _sum(scan, before, found, start, 1, measures)
     scan.at = start
     return None
 
@@ -174,7 +176,7 @@ def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
         return None
     scan.at += 1
     found = term(scan, measures)
-    factor = _factor(before, found)
+    factor = _factor(before, found, measures)
     if factor is None or found.low != found.high:
         raise scan.fault("the two ends of this range can't be compared", "write both in the same unit", first=start)
     if found.low * factor <= before.low:
@@ -182,12 +184,12 @@ def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
     return before._replace(high=found.low * factor, words=before.words + _new(before, found))
 
 
-def _factor(one: Term, two: Term) -> Fraction | None:
+def _factor(one: Term, two: Term, measures: str) -> Fraction | None:
     """How many of the first unit one of the second is; None where they measure different things."""
     if one.each or two.each or one.beside or two.beside or one.unit.kind != two.unit.kind:
         return None
     if one.unit.size is not None and two.unit.size is not None:
-        return two.unit.size / one.unit.size
+        return units.ratio(two.unit.name, one.unit.name, measures)
     return Fraction(1) if one.unit == two.unit and one.unit is not BARE else None
 
 
@@ -195,16 +197,18 @@ def _new(one: Term, two: Term) -> tuple[str, ...]:
     return tuple(word for word in two.words if word not in one.words)
 
 
-def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int) -> Term:
-    factor = _factor(one, two)
+def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: str) -> Term:
+    factor = _factor(one, two, measures)
     if factor is None:
         raise scan.fault(f"{one.unit.plural or 'pieces'} and {two.unit.plural or 'pieces'} can't be added up",
                          "write two ingredients", first=start, last=scan.at - 1)
     if any(word in DEGREES for word in one.words + two.words):
-        raise scan.fault("a heaping or scant measure can't be added up", "write two ingredients", first=start,
+        raise scan.fault("a heaping or scant measure can't be added up", "write two ingredients",
+                         first=start, last=scan.at - 1)
+    low = high = one.low + sign * (two.low if sign > 0 else two.high) * factor
+    if one.low is not one.high or two.low is not two.high:
+        high = one.high + sign * (two.high if sign > 0 else two.low) * factor
+    if low.numerator <= 0:
+        raise scan.fault("more is taken away than there is", "write what is left of it", first=start,
                          last=scan.at - 1)
-    low = one.low + sign * factor * (two.low if sign > 0 else two.high)
-    high = one.high + sign * factor * (two.high if sign > 0 else two.low)
-    if low <= 0:
-        raise scan.fault("more is taken away than there is", first=start, last=scan.at - 1)
-    return Term(low, high, one.unit, one.words + _new(one, two))
+    return Term(low, high, one.unit, one.words + _new(one, two) if two.words else one.words)

@@ -10,15 +10,19 @@ from math import ceil
 
 from cookbook.quantity.unit import COUNT, FRUIT, PERCENT, WHOLE_COUNTS, Unit, unit
 
-CLOSE = Fraction(3, 50)
+CLOSE = Fraction(2, 25)
 """A measure that is further off than this is restated in the next smaller one."""
 _SMALLER = {"cup": "tbsp", "tbsp": "tsp"}
 _CUP_PARTS = tuple(Fraction(*part) for part in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4), (1, 1)))
 
 
-def balance(grams: Fraction) -> Fraction:
-    """g (or ml) as a kitchen balance shows it: tenths under 5, halves under 20, whole ones above."""
-    step = Fraction(1) if grams >= 20 else Fraction(1, 2) if grams >= 5 else Fraction(1, 10)
+def balance(grams: Fraction, largest: Fraction | None = None) -> Fraction:
+    """g (or ml) as a kitchen balance shows it: tenths under 5, halves under 20, whole ones above.
+
+    `largest` is the upper end of a range, which decides for both.
+    """
+    size = grams if largest is None else largest
+    step = Fraction(1) if size >= 20 else Fraction(1, 2) if size >= 5 else Fraction(1, 10)
     return round(grams / step) * step
 
 

@@ -152,7 +152,7 @@ def _over(scan: Scanner, above: int) -> Fraction:
     """`/2` behind a number, passed."""
     below = _digits(scan, scan.at + 1)
     if below == 0:
-        raise scan.fault("nothing can be divided by 0", first=scan.at + 1)
+        raise scan.fault("nothing can be divided by 0", "write it like `1/2`", first=scan.at + 1)
     scan.at += 2
     return Fraction(above, below)
 

@@ -24,6 +24,7 @@ from cookbook.quantity.unitword import read_unit, unit_at
 from cookbook.quantity.words import DEGREES, MEAT, PACKED, SIZES, STATES
 
 BARE = Unit("", COUNT, None, "")
+_ONES = (*ARTICLES, "one")
 _BEFORE_UNIT = SIZES | PACKED | DEGREES.keys() | {"extra", "firmly", "lightly", "loosely"}
 _HOW = ("firmly", "lightly", "loosely")
 
@@ -41,7 +42,7 @@ class Term(NamedTuple):
 
 def term(scan: Scanner, measures: str) -> Term:
     """The term that stands here, passed. Raises AmountError."""
-    words = _degree(scan) if scan.word in DEGREES or scan.word in ARTICLES else ()
+    words = _degree(scan) if scan.word in DEGREES or scan.word in _ONES else ()
     start = scan.at
     low, high, vague = (ONE, ONE, ()) if words and unit_at(scan, start) else number_range(scan)
     words += vague
@@ -85,7 +86,7 @@ def _behind(scan: Scanner, measures: str, found: Term) -> Term:
 
 def _degree(scan: Scanner) -> tuple[str, ...]:
     """`heaping`, `scant` before the number, or `a generous` before one; passed."""
-    skip = 1 if scan.word in ARTICLES else 0
+    skip = 1 if scan.word in _ONES else 0
     word = scan.words[scan.at + skip]
     if word not in DEGREES or (skip and not scan.number_at(scan.at + 2)):
         return ()

@@ -7,6 +7,7 @@ US volumes follow from the gallon of 231 cubic inches and the inch of 25.4 mm, a
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 INCH_CM = Fraction(254, 100)
@@ -152,6 +153,17 @@ def unit(name: str, measures: str = "us") -> Unit | None:
             if known is not None:
                 return Unit(f"{prefix} {known.name}", VOLUME, known.size, f"{prefix} {known.plural}")
     return None
+
+
+@lru_cache(1024)
+def ratio(name: str, other: str, measures: str = "us") -> Fraction:
+    """How many of the unit `other` one `name` is; both of one kind and with a size."""
+    one, two = unit(name, measures), unit(other, measures)
+    assert one is not None
+    assert two is not None
+    assert one.size is not None
+    assert two.size is not None
+    return one.size / two.size
 
 
 def is_measure(name: str) -> bool:

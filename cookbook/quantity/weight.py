@@ -80,33 +80,43 @@ class IngredientWeight(NamedTuple):
         return f"{shown}: {source(self.source).title}" + (" (from memory, unchecked)" if self.memory else "")
 
 
-class _Index(NamedTuple):
-    words: dict[frozenset[str], tuple[str, str]]
-    rows: dict[str, dict[str, dict[str, str]]]
-
-
 @cache
-def _index() -> _Index:
-    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table's own
-    names."""
-    words: dict[frozenset[str], tuple[str, str]] = {}
+def _rows() -> dict[str, dict[str, dict[str, str]]]:
+    """The table's rows by food and preparation."""
     found: dict[str, dict[str, dict[str, str]]] = {}
     for row in (*rows("ingredients"), *rows("ingredients_memory")):
         found.setdefault(row["id"], {})[row["prep"]] = row
-        for name in (row["name"], row.get("description")):
-            if name:
-                words.setdefault(key_of(name), (row["id"], row["prep"]))
-                words.setdefault(key_of(name) - {"raw", "spice", "nut"}, (row["id"], row["prep"]))
-    for row in rows("ingredient_names"):
-        meant = (row["id"], row["prep"])
-        for name in row["words"].split("; "):
-            words[key_of(name)] = meant
-    return _Index(words, found)
+    return found
+
+
+@cache
+def _spellings() -> dict[str, tuple[str, str]]:
+    """The wordings of recipes, letter by letter, to the row they mean."""
+    return {
+        name.casefold(): (row["id"], row["prep"])
+        for row in rows("ingredient_names")
+        for name in row["words"].split("; ")
+    }
+
+
+@cache
+def _wordings() -> dict[frozenset[str], tuple[str, str]]:
+    """Every known wording, as a set of words, to the row it means; what recipes say wins over the table."""
+    words: dict[frozenset[str], tuple[str, str]] = {}
+    for identity, preps in _rows().items():
+        for prep, row in preps.items():
+            for name in (row["name"], row.get("description")):
+                if name:
+                    words.setdefault(key_of(name), (identity, prep))
+                    words.setdefault(key_of(name) - {"raw", "spice", "nut"}, (identity, prep))
+    for name, meant in _spellings().items():
+        words[key_of(name)] = meant
+    return words
 
 
 @cache
 def _row(identity: str, prep: str) -> IngredientWeight:
-    row = _index().rows[identity][prep]
+    row = _rows()[identity][prep]
     counts = {}
     for part in row["counts"].split("; ") if row["counts"] else ():
         words = part.split(" ")
@@ -159,7 +169,11 @@ def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None,
 
 @lru_cache(4096)
 def _lookup(item: str, pack: str, count: str | None) -> IngredientWeight | None:
-    said, words = wording(item), _index().words
+    said = wording(item)
+    spelt = _spellings().get(item.casefold())
+    if spelt is not None and spelt[0] != "?":
+        return _in_state(spelt, said.states, said.prepared, pack)
+    words = _wordings()
     for wanted in attempts(said):
         meant = words.get(wanted)
         if meant is not None:
@@ -184,7 +198,7 @@ def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozense
     """The row of that food in the state that was said, where the table has it; else the usual one, its interval
     widened to all cuts of the food where nobody said what fills the measure."""
     identity, prep = meant
-    known = _index().rows[identity]
+    known = _rows()[identity]
     filled = _LOOSE.get(pack, pack)
     wanted = state_key(states | ({filled} if filled else set()))
     for state in known:
@@ -207,7 +221,7 @@ def unknown(item: str) -> UnknownName:
     """The error for an item whose weight is not known: the nearest wordings, and how to weigh a spoonful once."""
     from difflib import SequenceMatcher
 
-    said, words = wording(item), _index().words
+    said, words = wording(item), _wordings()
     ambiguous = next((words[one] for one in attempts(said) if one in words), None)
     if ambiguous is not None:
         choices = ambiguous[1].split(" | ")

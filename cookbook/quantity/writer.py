@@ -53,7 +53,7 @@ def _counted(found: Read, show: Callable[[Fraction], str], dash: str, blank: str
     assert low is not None
     assert high is not None
     assert unit is not None
-    if unit.name == "few grains" and low == high == 1:
+    if unit.name == "few grains" and low == high == 1 and not any(word in SIZES for word in found.words):
         return ["a", unit.name]
     parts = [next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "") or span(low, high, show,
                                                                                                     dash)]
@@ -74,7 +74,7 @@ def _behind(word: str) -> bool:
 
 def _again(beside: Beside, dash: str, blank: str) -> str:
     about = "about " if beside.about else ""
-    return f"({about}{span(beside.low / beside.step, beside.high / beside.step, decimal, dash)}{blank}{beside.unit})"
+    return f"({about}{span(*beside.written, decimal, dash)}{blank}{beside.unit})"
 
 
 def span(low: Fraction, high: Fraction, show: Callable[[Fraction], str], dash: str = "-") -> str:

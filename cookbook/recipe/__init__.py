@@ -6,7 +6,7 @@ May be imported by safety and everything above; knows no journal and no folder.
 
 from __future__ import annotations
 
-from cookbook.recipe.meaning import digest, meaning, stored_version, use_node, version
+from cookbook.recipe.meaning import digest, loop, meaning, stored_version, use_node, version
 from cookbook.recipe.model import Coat, Ingredient, MadeFor, Pit, Recipe, Rest
 from cookbook.recipe.reading import read
 
@@ -18,6 +18,7 @@ __all__ = [
     "Recipe",
     "Rest",
     "digest",
+    "loop",
     "meaning",
     "read",
     "stored_version",

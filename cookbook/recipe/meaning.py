@@ -48,12 +48,13 @@ def _digest(recipe: Recipe, used: Callable[[str], Recipe], path: tuple[str, ...]
     inner: dict[str, str] = {}
     for name in recipe.uses:
         if name in path:
-            raise FileError([_loop(recipe, name, (*path, name))])
+            raise FileError([loop(recipe, name, (*path, name))])
         inner[name] = _digest(used(name), used, (*path, name))
     return hashlib.sha256(rfc8785.dumps(meaning(recipe, inner))).hexdigest()
 
 
-def _loop(recipe: Recipe, name: str, path: tuple[str, ...]) -> Problem:
+def loop(recipe: Recipe, name: str, path: tuple[str, ...]) -> Problem:
+    """The problem of a recipe that uses itself by `path`, at the line that names the next one."""
     node = use_node(recipe, name)
     place = recipe.document.place(node) if node is not None else None
     return Problem(

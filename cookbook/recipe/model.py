@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from
@@ -12,6 +12,7 @@ from cookbook.quantity import Amount, Duration, Temperature
 if TYPE_CHECKING:
     from cookbook.files import Document, Node
     from cookbook.files.record import Fields
+    from cookbook.recipe.scaling import Scaled
 
 DEFAULT_FOLLOWS = {"paste": "surface", "rub": "surface", "brine": "volume", "sauce": "volume", "cook": "fixed"}
 
@@ -132,6 +133,12 @@ class Recipe(NamedTuple):
         if self.cut is not None:
             return self.cut
         return self.made_for.cut if self.made_for else None
+
+    def scaled_to(self, pieces: Piece | Sequence[Piece] | None = None, **wishes: Any) -> Scaled:
+        """The recipe for one or several pieces; see `cookbook.recipe.scaling.scaled_to` for the wishes."""
+        from cookbook.recipe.scaling import scaled_to
+
+        return scaled_to(self, pieces, **wishes)
 
     @property
     def measures_words(self) -> str:

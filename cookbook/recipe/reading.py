@@ -45,10 +45,11 @@ def read(
     written = _word(root, "measures", MEASURES)
     system = written or measures
     fields = read_fields(document, root, recipe_record(kind, system), problems)
+    problems += _cut_faults(document, fields, tuple(cuts))
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
     recipe = _recipe(document, name, fields, system, written is not None, tuple(cuts))
-    problems += _faults(recipe, cuts)
+    problems += _faults(recipe)
     return (None if any(problem.severity == ERROR for problem in problems) else recipe), problems
 
 
@@ -130,7 +131,7 @@ def _ingredient(line: Fields, kind: str) -> Ingredient:
     )
 
 
-def _faults(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
+def _faults(recipe: Recipe) -> list[Problem]:
     """What is wrong though every value reads: choices that exclude each other, pieces that cannot be."""
     problems: list[Problem] = []
     seen: dict[str, Ingredient] = {}
@@ -152,10 +153,6 @@ def _faults(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
         seen.setdefault(key, line)
     for fields in recipe.fields.get("coats") or ():
         problems += _one_of(recipe, fields, "coat")
-    if recipe.kind == "cook":
-        problems += _cut_fault(recipe, cuts)
-    if recipe.made_for is not None:
-        problems += _piece_faults(recipe.document, recipe.made_for)
     return problems
 
 
@@ -206,27 +203,36 @@ def _size(amount: Any) -> float:
     return float(amount.high)
 
 
-def _cut_fault(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
-    node = recipe.fields.nodes["cut"]
-    try:
-        Cut.named(recipe.cut or "", cuts)
-    except RequestError as fault:
-        return [fault_at(recipe.document, node, fault)]
-    return []
+def _cut_faults(document: Document, fields: Fields, cuts: tuple[Cut, ...]) -> list[Problem]:
+    """What is wrong with the cut and the piece made for, as far as their own values could be read."""
+    problems: list[Problem] = []
+    if fields.get("cut") is not None:
+        try:
+            Cut.named(fields["cut"], cuts)
+        except RequestError as fault:
+            problems.append(fault_at(document, fields.nodes["cut"], fault))
+    made_for = fields.get("made_for")
+    if made_for is not None and made_for.get("cut") is not None:
+        problems += _piece_faults(document, MadeFor(made_for["cut"], dict(made_for), made_for.nodes, cuts))
+    return problems
 
 
 def _piece_faults(document: Document, made_for: MadeFor) -> list[Problem]:
-    """What cannot be in the piece as the file describes it, at the measurement that is to blame."""
-    nodes = made_for.nodes
-    try:
-        made_for.piece()
-    except PieceError as fault:
-        node = nodes.get(fault.measurement) or nodes.get("weight") or nodes["cut"]
-        return [fault_at(document, node, fault)]
-    except RequestError as fault:
-        return [
-            fault_at(
-                document, nodes["faces" if fault.code == "unknown-name" and "face" in fault.message else "cut"], fault
-            )
-        ]
-    return []
+    """What cannot be in the piece as the file describes it, each at the measurement that is to blame."""
+    nodes, known = made_for.nodes, dict(made_for.known)
+    problems: list[Problem] = []
+    while True:
+        try:
+            made_for._replace(known=known).piece()
+        except PieceError as fault:
+            node = nodes.get(fault.measurement)
+            if node is None:
+                return problems or [fault_at(document, nodes.get("weight") or nodes["cut"], fault)]
+            problems.append(fault_at(document, node, fault))
+            if known.pop(fault.measurement, None) is None:
+                return problems
+        except RequestError as fault:
+            about_faces = fault.code == "unknown-name" and "face" in fault.message and "faces" in nodes
+            return [*problems, fault_at(document, nodes["faces" if about_faces else "cut"], fault)]
+        else:
+            return problems

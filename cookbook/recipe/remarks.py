@@ -20,7 +20,7 @@ def remarks(scaled: Scaled, salt_before: Salt | None, habits: Habits | None) -> 
     if scaled.coat and scaled.coat.missing:
         notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
     notes += _coat_notes(scaled, habits)
-    if scaled.salt is not None:
+    if scaled.salt is not None and scaled.coat is not None:
         notes += _salt_notes(scaled.salt, salt_before, habits)
     return notes
 
@@ -56,9 +56,9 @@ def _salt_notes(salt: Salt, before: Salt | None, habits: Habits | None) -> list[
         notes.append(
             f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %"
         )
-    if before and abs(salt.percent_of_meat / before.percent_of_meat - 1) > 0.1:
+    if before and salt.by_surface and abs(salt.percent_as_weighed / before.percent_as_weighed - 1) > 0.1:
         notes.append(
-            f"following the surface takes salt from {before.percent_of_meat:.2f} % to {salt.percent_of_meat:.2f} % "
-            "of the meat; write it as `% of meat` to keep its share"
+            f"following the surface takes salt from {before.percent_as_weighed:.2f} % to "
+            f"{salt.percent_as_weighed:.2f} % of the piece; write it as `% of meat` to keep its share"
         )
     return notes

@@ -95,11 +95,15 @@ class CoatWeight(NamedTuple):
 
 
 class Salt(NamedTuple):
-    """Salt in the coat, as percent of the piece as weighed and of its meat without bone."""
+    """Salt in the coat, as percent of the piece as weighed and of its meat without bone.
+
+    `by_surface` says that some of the salt itself follows the surface.
+    """
 
     grams: float
     percent_as_weighed: float
     percent_of_meat: float
+    by_surface: bool = False
 
 
 class Scaled(NamedTuple):
@@ -175,7 +179,7 @@ def scaled_to(
     if batch is not None:
         factor = factor._replace(surface=batch, volume=batch, counted=batch, surface_low=batch, surface_high=batch)
     scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
-    if batch is not None and pieces is not None:
+    if batch is not None and abs(scaled.coated_to_cm2 / scaled.coated_from_cm2 - 1) > 0.02:
         from cookbook.recipe.reaching import reaching
 
         scaled = reaching(scaled, batch, scaled_to(recipe, weights=weights, used=used).coat)
@@ -309,15 +313,14 @@ def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float) -> CoatWei
 def _salt(
     lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any, used: Callable[[str], Recipe] | None
 ) -> Salt | None:
-    total = sum(
-        share * line.grams.mid
-        for line in lines
-        if line.grams
-        for share in [salt_share(line.ingredient, weights, used)]
-    )
+    shares = [(line, salt_share(line.ingredient, weights, used)) for line in lines if line.grams]
+    total = sum(share * line.grams.mid for line, share in shares if line.grams)
+    if not total:
+        return None
     weighed = sum(piece.mass_g.mid for piece in pieces)
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
-    return Salt(total, 100 * total / weighed, 100 * total / meat) if total else None
+    by_surface = any(share > 0.5 and line.follows == "surface" for line, share in shares)
+    return Salt(total, 100 * total / weighed, 100 * total / meat, by_surface)
 
 
 def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Recipe] | None = None) -> float:

@@ -43,7 +43,7 @@ WRONG = {("01091", "5 tbsp"): "the powder for a cup of milk, not a level measure
 
 _GRANULAR = ("salt", "sugar_syrup", "leavening_thickener", "flour_grain", "bean_side")
 _LIQUID = ("extract", "oil_fat", "stock", "drink_liquid", "soy_fish_sauce")
-_PREPS = {
+PREPS = {
     "(4.86 large eggs)": "", "fluid (yields 2 cups whipped)": "", "kernels": "", "(not packed)": "unpacked",
     '1" pieces, loosely packed': "unpacked", "crumbled, not packed": "crumbled", "(about 23 slices)": "sliced",
     'slices (1" dia)': "sliced", "slices": "sliced", "strips or slices": "sliced", "pieces or slices": "sliced",
@@ -178,33 +178,36 @@ def rounding(grams: str) -> float:
     return 0.5 * 10.0 ** -digits / float(grams)
 
 
-def _measure(row: dict[str, str]) -> str:
+def measure(row: dict[str, str]) -> str:
     return f"{float(row['measure_count']):g} {row['measure'].replace('_', ' ')}"
 
 
 def density(food: Food, kind: str, prep: str, rows: list[dict[str, str]]) -> Density:
     """The largest sound measure, and the interval."""
-    notes = [f"{_measure(row)} = {row['grams']} g left out: {WRONG[food.number, _measure(row)]}"
-             for row in rows if (food.number, _measure(row)) in WRONG]
-    rows = [row for row in rows if (food.number, _measure(row)) not in WRONG]
+    notes = [f"{measure(row)} = {row['grams']} g left out: {WRONG[food.number, measure(row)]}"
+             for row in rows if (food.number, measure(row)) in WRONG]
+    rows = [row for row in rows if (food.number, measure(row)) not in WRONG]
     rows = sorted(rows, key=lambda row: (-float(row["volume_ml_us"]), int(row["seq"])))
     parts = airfree(food.nutrients) if kind in ("liquid", "paste") and prep != "whipped" else None
     extremes: list[float] = []
     if parts is not None:
         sound = [row for row in rows if BELOW <= _share(row) / parts <= ABOVE]
         if sound:
-            notes += [f"{_measure(row)} = {row['grams']} g left out: its parts come to {parts:.3f} g/ml"
+            notes += [f"{measure(row)} = {row['grams']} g left out: its parts come to {parts:.3f} g/ml"
                       for row in rows if row not in sound]
             rows = sound
         else:
-            rows = [min(rows, key=lambda row: abs(_share(row) - parts))]
+            nearest = min(rows, key=lambda row: abs(_share(row) - parts))
             notes.append(f"suspect: its parts come to {parts:.3f} g/ml")
+            far = [row for row in rows if abs(_share(row) / _share(nearest) - 1) > DOUBT[kind]]
+            notes += [f"{measure(row)} = {row['grams']} g left out: further from them" for row in far]
+            rows = [nearest, *(row for row in rows if row is not nearest and row not in far)]
             extremes.append(parts)
     values = [_share(row) for row in rows] + extremes
     mid = values[0]
     doubt = max(DOUBT[kind], rounding(rows[0]["grams"]))
     return Density(mid, min(mid * (1 - doubt), *values), max(mid * (1 + doubt), *values),
-                   f"{_measure(rows[0])} = {rows[0]['grams']} g", "; ".join(notes))
+                   f"{measure(rows[0])} = {rows[0]['grams']} g", "; ".join(notes))
 
 
 ML = {"cup": 236.5882365, "tbsp": 14.78676478125, "tsp": 4.92892159375, "fl_oz": 29.5735295625, "quart": 946.352946,
@@ -274,7 +277,7 @@ def compiled() -> str:
         groups: dict[str, list[dict[str, str]]] = {}
         for row in food.portions:
             if row["volume_ml_us"] and row["is_bulk"] == "1":
-                groups.setdefault(_PREPS.get(row["prep"], row["prep"]), []).append(row)
+                groups.setdefault(PREPS.get(row["prep"], row["prep"]), []).append(row)
         described = food.description
         pieces = "; ".join(f"{word} {grams:g}" for word, grams in counts(food).items())
         for prep, rows in groups.items() or [("", [])]:
