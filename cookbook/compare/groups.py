@@ -15,7 +15,8 @@ from cookbook.compare.difference import Difference, Table, differences, measured
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.history import Version, labels, versions
+from cookbook.kitchen import descent
+from cookbook.kitchen.history import Version, labels_of, versions
 from cookbook.recipe.difference import Change
 from cookbook.recipe.difference import differences as changes_between
 
@@ -85,10 +86,11 @@ def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -
     """
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
+    meanings = {cook.entry.name: cook.meaning or "" for cook in descent.cooks_of(kitchen, name)}
     for entry in choice.of(kitchen, cooks_of(kitchen, name)):
-        by_meaning.setdefault(entry.versions[name].partition(".")[0], []).append(entry)
+        by_meaning.setdefault(meanings[entry.name], []).append(entry)
     cooked = [version for version in known if version.name in by_meaning]
-    said = labels(known)
+    said = labels_of(known)
     parted = [(said[version.name], by_meaning[version.name]) for version in cooked]
     _something(name, parted)
     changes = tuple(
@@ -146,15 +148,20 @@ def compare_entries(kitchen: Kitchen, one: Entry, two: Entry, choice: Choice = E
 
 
 def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
-    """The counted cooks of a recipe, or of a cut where no recipe is called so. Raises UnknownName."""
-    found = [e for e in kitchen.entries(mentioning=name) if name in e.versions and not e.memory]
+    """The counted cooks of a recipe, or of a cut where no recipe is called so.
+
+    A recipe answers under any name it had. Raises UnknownName.
+    """
+    found = [cook.entry for cook in descent.cooks_of(kitchen, name)]
     if found:
         return found
     cut = cut_named(kitchen, name)
     if cut is None or name in kitchen.recipe_names():
         kitchen.recipe(name)
         return []
-    return [entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut]
+    return [
+        entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut
+    ]
 
 
 def _something(name: str, parted: Sequence[object]) -> None:

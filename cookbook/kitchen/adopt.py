@@ -6,7 +6,7 @@ no recipe.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -16,6 +16,7 @@ from cookbook.files import read as read_file
 from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
+from cookbook.kitchen.descent import now_called
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Piece
 from cookbook.quantity import Amount
@@ -23,6 +24,17 @@ from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.model import DEFAULT_FOLLOWS
 from cookbook.recipe.scaling import factor_between, salt_share, salted_g
+
+
+class Varied(NamedTuple):
+    """How several cooks differed in one ingredient: the least and the most of it, the standard deviation in percent
+    of their average (None for one), and how many besides left it out or took something else."""
+
+    cooks: int
+    low: str
+    high: str
+    spread_percent: float | None
+    others: int
 
 
 class Adopted(NamedTuple):
@@ -41,6 +53,7 @@ class Adopted(NamedTuple):
     salt: bool = False
     guess: bool = False
     exact: str = ""
+    varied: Varied | None = None
 
     def json(self) -> dict[str, object]:
         """The line as `adopt --json` lists it."""
@@ -53,6 +66,7 @@ class Adopted(NamedTuple):
             "unrounded": self.exact,
             "guess": self.guess,
             "left_out": self.drop,
+            "varied": self.varied._asdict() if self.varied else None,
         }
 
 
@@ -78,8 +92,10 @@ def adoptions(
     """
     found = []
     for name, lines in entry.as_made.items():
-        if name in kitchen.recipe_names():
-            adoption = _revision(kitchen, entry, name, lines, made_for_today, keep)
+        now = now_called(kitchen, name)
+        if now is not None:
+            items, notes = made(lines, entry.sheet.get(name, {}), kitchen.weights)
+            adoption = _revision(kitchen, entry, now, items, notes, made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
             adoption = _first(kitchen, entry, name, lines, keep)
         elif name in _one_line_coats(kitchen, entry):
@@ -102,15 +118,14 @@ def adoptions(
 
 def _one_line_coats(kitchen: Kitchen, entry: Entry) -> set[str]:
     """Coats of the cook that are written in one line: they have no recipe whose revision could change."""
-    if entry.recipe is None or entry.recipe not in kitchen.recipe_names():
+    if entry.recipe is None or not kitchen.has_recipe(entry.recipe):
         return set()
     return {slug(coat.item) for coat in kitchen.recipe(entry.recipe).coats if coat.item is not None}
 
 
-def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
-    """Write the revisions, and into the entry which it led to."""
+def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption], others: Sequence[Entry] = ()) -> None:
+    """Write the revisions, and into the entry (and `others` that were averaged with it) which they led to."""
     words = ", ".join(f"{adoption.recipe} revision {adoption.revision}" for adoption in adoptions_)
-    path = next(path for path in kitchen.entry_paths() if path.stem == entry.name)
     with lock(kitchen.root):
         for adoption in adoptions_:
             target = kitchen.root / "recipes" / f"{adoption.recipe}.yaml"
@@ -120,8 +135,9 @@ def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
                 save(
                     target, adoption.data, expected_sha256=adoption.before.document.sha256, name=kitchen.shown(target)
                 )
-        document = read_file(path, kitchen.shown(path))
-        put(Edit(document), ["adopted"], words).save()
+        for path in (kitchen.entry_path(one) for one in (entry, *others)):
+            document = read_file(path, kitchen.shown(path))
+            put(Edit(document), ["adopted"], words).save()
 
 
 def _pieces(entry: Entry, cut: str) -> list[Piece]:
@@ -135,7 +151,8 @@ def _revision(
     kitchen: Kitchen,
     entry: Entry,
     name: str,
-    lines: Any,
+    items: Sequence[Made],
+    notes: Sequence[str],
     made_for_today: bool,
     keep: Callable[[str, Adopted], bool] | None,
 ) -> Adoption | None:
@@ -144,8 +161,7 @@ def _revision(
         raise RequestError(
             f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
         )
-    items, notes = made(lines, entry.sheet.get(name, {}), kitchen.weights)
-    pieces = _coated(kitchen, entry, recipe)
+    pieces = coated(kitchen, entry, recipe)
     own = recipe.made_for.piece()
     changes = []
     for item in items:
@@ -154,17 +170,38 @@ def _revision(
             changes.append(change)
     if not changes:
         return None
+    today = entry.pieces[0].fields.nodes if made_for_today else None
+    return revised(kitchen, recipe, changes, _said(pieces), notes, today)
+
+
+def revised(
+    kitchen: Kitchen,
+    recipe: Recipe,
+    changes: Sequence[Adopted],
+    on: str,
+    notes: Sequence[str],
+    today: Mapping[str, Any] | None = None,
+) -> Adoption:
+    """The next revision of `recipe` with `changes`, read once more before anyone may write it.
+
+    `on` says which pieces they were made on; `today` are the nodes of the piece that it is for from now on.
+    """
+    assert recipe.made_for is not None
     revision = _next_revision(kitchen, recipe)
-    data = _spliced(recipe, changes, revision, entry.pieces[0].fields.nodes if made_for_today else None)
-    again, problems = read_recipe(parse(data, recipe.document.name), name, recipe.measures)
+    data = _spliced(recipe, changes, revision, today)
+    again, problems = read_recipe(parse(data, recipe.document.name), recipe.name, recipe.measures, kitchen.cuts)
     if again is None:
-        raise RequestError(f"the next revision of {name} would not read: {problems[0].message}; nothing was written")
-    return Adoption(name, recipe, revision, tuple(changes), _said(pieces), _said([own]), data, tuple(notes))
+        raise RequestError(
+            f"the next revision of {recipe.name} would not read: {problems[0].message}; nothing was written"
+        )
+    own = _said([recipe.made_for.piece()])
+    return Adoption(recipe.name, recipe, revision, tuple(changes), on, own, data, tuple(notes))
 
 
-def _coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
+def coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
     """The pieces as this recipe coated them in the cook."""
-    cook = kitchen.recipe(entry.recipe) if entry.recipe and entry.recipe in kitchen.recipe_names() else recipe
+    now = now_called(kitchen, entry.recipe) if entry.recipe else None
+    cook = kitchen.recipe(now) if now else recipe
     faces = next((coat.faces for coat in cook.coats if coat.recipe == recipe.name), None)
     cut = cook.meat or ""
     if faces is None and recipe.made_for is not None and recipe.made_for.cut == cut:
@@ -199,7 +236,7 @@ def _change(
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), _to_three_digits(unrounded)
+        restated, exact = unrounded.rounded(), three_digits(unrounded)
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
@@ -207,7 +244,7 @@ def _change(
     return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
 
 
-def _to_three_digits(amount: Amount) -> str:
+def three_digits(amount: Amount) -> str:
     """An amount before it is rounded, for people who want to see what the rounding did."""
     if amount.low is None or amount.high is None:
         return str(amount)
@@ -216,6 +253,12 @@ def _to_three_digits(amount: Amount) -> str:
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:
     """A percentage of the meat from the grams that went in, to the twentieth of a percent."""
+    percent = percent_of_meat(written, item, pieces, kitchen)
+    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
+
+
+def percent_of_meat(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> float:
+    """What went in of something that is `written` as a share of the meat, in percent."""
     assert item.amount is not None
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
@@ -223,19 +266,23 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
             f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
             mend="log it in grams",
         )
-    percent = 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
-    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
+    return 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:
     from cookbook.kitchen import store
+    from cookbook.kitchen.descent import names_of
 
     known = [recipe.revision or 0]
-    known += [kitchen.kept_recipe(kept).revision or 0 for kept in store.kept(kitchen.root, recipe.name)]
+    known += [
+        kitchen.kept_recipe(kept).revision or 0
+        for name in names_of(kitchen, recipe.name)
+        for kept in store.kept(kitchen.root, name)
+    ]
     return max(known) + 1
 
 
-def _spliced(recipe: Recipe, changes: list[Adopted], revision: int, today: Mapping[str, Any] | None) -> bytes:
+def _spliced(recipe: Recipe, changes: Sequence[Adopted], revision: int, today: Mapping[str, Any] | None) -> bytes:
     """The recipe's bytes with only the changed values, the revision and, for today's piece, `made_for:`."""
     edit = Edit(recipe.document)
     root = recipe.document.root

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.journal.made import Made, bowl, made
+from cookbook.kitchen.descent import now_called
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Piece
 from cookbook.quantity import salt_in
@@ -51,7 +52,7 @@ def applied(kitchen: Kitchen, entry: Entry, recipe: str) -> Applied:
 def pieces_under(kitchen: Kitchen, entry: Entry, recipe: str) -> list[Piece]:
     """The pieces of a cook as `recipe` coats them; none where the cut is unknown or a piece can't be."""
     try:
-        cut = kitchen.recipe(recipe).meat
+        cut = kitchen.recipe(now_called(kitchen, recipe) or recipe).meat
         return [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
     except CookbookError:
         return []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -42,13 +43,19 @@ def kept(root: Path, recipe: str) -> list[Stored]:
     ]
 
 
+def recipes(root: Path) -> list[str]:
+    """The names under which texts are kept."""
+    try:
+        with os.scandir(root / "recipes" / "versions") as found:
+            return sorted(place.name for place in found if place.is_dir())
+    except (FileNotFoundError, NotADirectoryError):
+        return []
+
+
 def everything(root: Path) -> Iterator[Stored]:
     """Every kept text of every recipe."""
-    top = root / "recipes" / "versions"
-    if top.is_dir():
-        for place in sorted(top.iterdir()):
-            if place.is_dir():
-                yield from kept(root, place.name)
+    for name in recipes(root):
+        yield from kept(root, name)
 
 
 def strangers(root: Path) -> list[Path]:

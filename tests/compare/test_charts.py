@@ -64,7 +64,7 @@ def test_the_timeline_has_a_dashed_line_where_each_version_begins(demo: Kitchen)
 
 @pytest.mark.parametrize("align", ["on", "pull", "30C", "86F"])
 def test_curves_meet_where_they_are_aligned(demo: Kitchen, align: str) -> None:
-    entries = [entry for entry in demo.entries(mentioning="fennel-sage-paste") if entry.readings]
+    entries = [entry for entry in demo.entries(naming=["fennel-sage-paste"]) if entry.readings]
     chart = curves(demo, entries, align)
     assert len(chart.lines) == len(entries) == len(chart.table.rows)
     for line in chart.lines:

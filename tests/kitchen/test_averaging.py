@@ -1,0 +1,130 @@
+"""The average of several cooks in the recipe, with how much they varied."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from statistics import stdev
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from cookbook.errors import RequestError
+from cookbook.journal import Entry
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.adopt import write
+from cookbook.kitchen.averaging import averages
+from cookbook.kitchen.history import versions
+from tests.conftest import PASTE
+
+MakeKitchen = Callable[..., Kitchen]
+ENTRY = """\
+recipe: walnut-paste
+version: 1-aaaaaaaaaaaa.01234567
+date: "2026-11-{day:02}"
+piece: {{weight: {weight} kg}}
+sheet:
+  walnut-paste: {{walnuts: 80 g, "thyme, fresh": 10 g, olive oil: 80 ml, fine salt: {salt} g}}
+as_made:
+  walnut-paste: {lines}
+"""
+
+
+def cooks(
+    make_kitchen: MakeKitchen, *lines: str, weight: float = 2.2, salt: float = 24.2
+) -> tuple[Kitchen, list[Entry]]:
+    files = {"recipes/walnut-paste.yaml": PASTE}
+    for day, words in enumerate(lines, 1):
+        text = ENTRY.format(day=day, lines=words or "[]", weight=weight, salt=salt)
+        files[f"journal/2026/2026-11-{day:02}-walnut-paste.yaml"] = text
+    kitchen = make_kitchen(files)
+    return kitchen, [kitchen.entry(f"2026-11-{day:02}-walnut-paste") for day in range(1, len(lines) + 1)]
+
+
+def test_the_average_and_its_spread_are_those_of_the_cooks(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooks(
+        make_kitchen,
+        "[{item: walnuts, amount: 90 g}]",
+        "[{item: walnuts, amount: 100 g}]",
+        "[{item: walnuts, amount: 110 g}]",
+    )
+    (adoption,) = averages(kitchen, entries)
+    (change,) = adoption.changes
+    assert str(change.in_recipe) == "100 g"
+    assert change.varied is not None
+    assert (change.varied.cooks, change.varied.low, change.varied.high) == (3, "90 g", "110 g")
+    assert change.varied.spread_percent == pytest.approx(100 * stdev([0.9, 1.0, 1.1]), abs=0.02)
+
+
+def test_a_cook_that_kept_to_the_sheet_counts_as_one(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooks(make_kitchen, "[{item: walnuts, more: 20 g}]", "")
+    (change,) = averages(kitchen, entries)[0].changes
+    assert str(change.in_recipe) == "90 g"
+
+
+def test_what_most_left_out_comes_out_and_what_one_left_out_stays(make_kitchen: MakeKitchen) -> None:
+    out = "[{item: walnuts, left_out: true}]"
+    kitchen, entries = cooks(make_kitchen, out, out, "")
+    (change,) = averages(kitchen, entries)[0].changes
+    assert change.drop
+    kitchen, entries = cooks(
+        make_kitchen, out, "[{item: walnuts, amount: 100 g}]", "[{item: walnuts, amount: 120 g}]"
+    )
+    (change,) = averages(kitchen, entries)[0].changes
+    assert str(change.in_recipe) == "110 g"
+    assert change.varied is not None
+    assert change.varied.others == 1
+
+
+def test_a_share_of_the_meat_stays_one(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooks(make_kitchen, "[{item: fine salt, amount: 22 g}]", "[{item: fine salt, amount: 30.8 g}]")
+    (change,) = averages(kitchen, entries)[0].changes
+    assert str(change.in_recipe) == "1.2 % of meat"
+    assert change.salt
+
+
+def test_writing_makes_one_revision_and_every_cook_tells_it(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooks(make_kitchen, "[{item: walnuts, amount: 100 g}]", "[{item: walnuts, amount: 120 g}]")
+    write(kitchen, entries[0], averages(kitchen, entries), entries[1:])
+    now = Kitchen.open(kitchen.root)
+    assert now.recipe("walnut-paste").revision == 3
+    assert [now.entry(entry.name).adopted for entry in entries] == ["walnut-paste revision 3"] * 2
+    assert b"# packed loosely" in (kitchen.root / "recipes/walnut-paste.yaml").read_bytes()
+    assert len(versions(now, "walnut-paste")) == 1
+
+
+def test_only_chosen_lines_are_taken(make_kitchen: MakeKitchen) -> None:
+    lines = "[{item: walnuts, amount: 100 g}, {item: olive oil, amount: 95 ml}]"
+    kitchen, entries = cooks(make_kitchen, lines, lines)
+    (adoption,) = averages(kitchen, entries, lambda _, line: line.item == "olive oil")
+    assert [change.item for change in adoption.changes] == ["olive oil"]
+    assert b"amount: 80 g" in adoption.data
+
+
+def test_cooks_that_changed_nothing_have_nothing_to_adopt(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooks(make_kitchen, "", "")
+    with pytest.raises(RequestError):
+        averages(kitchen, entries)
+
+
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.integers(60, 140), min_size=2, max_size=5))
+def test_the_average_lies_between_the_least_and_the_most_and_order_does_not_matter(
+    make_kitchen: MakeKitchen, grams: list[int]
+) -> None:
+    kitchen, entries = cooks(make_kitchen, *(f"[{{item: walnuts, amount: {value} g}}]" for value in grams))
+    kept: list[str] = []
+
+    def look(_: str, line: object) -> bool:
+        kept.append(str(getattr(line, "in_recipe", "")))
+        return True
+
+    try:
+        averages(kitchen, entries, look)
+    except RequestError:
+        assert abs(sum(grams) / len(grams) - 80) < 1
+        return
+    value = float(kept[0].removesuffix(" g"))
+    assert min(grams) - 1 <= value <= max(grams) + 1
+    averages(kitchen, entries[::-1], look)
+    assert kept[0] == kept[1]
