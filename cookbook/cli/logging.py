@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, common
@@ -11,7 +11,12 @@ from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen import logbook as book
-from cookbook.kitchen.clock import moment, now
+from cookbook.kitchen.clock import jumped, moment, now
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from cookbook.kitchen.loglines import LogLine
 
 
 def _options(parser: Parser) -> None:
@@ -31,6 +36,7 @@ def _options(parser: Parser) -> None:
     piece_options(start)
     reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
     reading.add_argument("values", metavar="[PROBE=]TEMP", nargs="+", help="core, surface or pit; core where unsaid")
+    reading.add_argument("--probe", metavar="NAME", help="which probe, where there are several")
     event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
     event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
     _used_options(_verb(verbs, "used", "what really went in"))
@@ -38,6 +44,7 @@ def _options(parser: Parser) -> None:
         ("taste", "what a taste in between said"),
         ("note", "anything worth keeping"),
         ("next", "what to do next time"),
+        ("take", "what is being filmed"),
     ):
         _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
     finish = _verb(verbs, "finish", "close the entry, with scores")
@@ -51,7 +58,10 @@ def _options(parser: Parser) -> None:
     )
 
 
-_KNOWN = ("start", "reading", "event", "used", "taste", "note", "next", "finish", "undo", "line")
+_KNOWN = (
+    *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo"),
+    *("finish", "undo", "import", "line"),
+)
 
 
 def _words(typed: list[str]) -> list[str]:
@@ -121,17 +131,43 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
     from cookbook.kitchen import loglines
 
     warnings: list[str] = []
+    here = now()
     try:
-        line = loglines.line_of(entry, arguments.what, vars(arguments), moment(arguments.at))
+        line = _line(kitchen, entry, arguments, here)
     except RequestError as fault:
         words = " ".join(_typed(arguments))
-        line = loglines.unread(words, now())
+        line = loglines.unread(words, here)
         warnings.append(
             f"kept as a note, since it could not be read: {fault.message}" + (f"; {fault.mend}" if fault.mend else "")
         )
+    else:
+        warnings += _open_questions(arguments, line, here, entry)
     entry = book.add(kitchen, entry, line.change, line.words)
     data = {"entry": entry.name, "read": line.words, "warnings": warnings}
     return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
+
+
+def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: datetime) -> LogLine:
+    from cookbook.kitchen import loglines
+
+    scale = kitchen.settings.get("temperature")
+    if arguments.what == "line":
+        from cookbook.kitchen.plainlines import plain_line
+
+        return plain_line(entry, " ".join(arguments.words), arguments.at, here, scale)
+    at = moment(arguments.at, here, entry.date)
+    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale)
+
+
+def _open_questions(arguments: argparse.Namespace, line: LogLine, here: datetime, entry: Entry) -> list[str]:
+    """What of a line that was read is open: parts of it that weren't, a clock that jumped."""
+    found = list(line.doubts)
+    if arguments.what == "line" and line.words.startswith("note, unread"):
+        found.insert(
+            0, "kept as a note, since nothing in it could be read; `log note` keeps words that are only words"
+        )
+    jump = jumped(arguments.at, moment(arguments.at, here, entry.date))
+    return [*found, *([jump] if jump else [])]
 
 
 def _typed(arguments: argparse.Namespace) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import cache
 
 from cookbook.errors import RequestError
@@ -23,12 +23,19 @@ def day(words: str) -> date:
         raise RequestError(f"'{words}' is no day", mend='write it like "2026-11-21"') from None
 
 
+_LEAP = re.compile(r"(?<=[T ]\d\d:\d\d:)60(?=\D|$)")
+
+
 def moment(words: str) -> datetime:
-    """A moment with its zone, as RFC 3339 writes it."""
+    """A moment with its zone, as RFC 3339 writes it; a leap second is the first one of the next minute."""
+    said = words.strip().upper()
+    leap = _LEAP.search(said)
     try:
-        found = datetime.fromisoformat(words.strip())
+        found = datetime.fromisoformat(_LEAP.sub("59", said))
     except ValueError:
         raise RequestError(f"'{words}' is no time", mend='write it like "2026-11-21T11:05:00+01:00"') from None
+    if leap is not None:
+        found += timedelta(seconds=1)
     if found.tzinfo is None:
         raise RequestError(f"'{words}' has no time zone", mend='end it like "+01:00", or "Z" for UTC')
     return found

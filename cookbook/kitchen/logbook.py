@@ -178,10 +178,11 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
             )
         step = steps.pop()
         now = path.read_bytes()
+        before = now[: step["from"]] + step["was"].encode() + now[step["to"] :]
         if hashlib.sha256(now).hexdigest() != step["after"]:
-            raise Conflict(kitchen.shown(path), now, step["before"].encode())
-        save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
-        memory.write_text(json.dumps(steps), encoding="utf-8")
+            raise Conflict(kitchen.shown(path), now, before)
+        save(path, before, expected_sha256=step["after"], name=kitchen.shown(path))
+        _keep(memory, steps)
     return str(step["words"])
 
 
@@ -214,21 +215,35 @@ def _memory(kitchen: Kitchen, path: Path) -> Path:
     return cache_folder(kitchen) / "undo" / f"{path.stem}.json"
 
 
-def _steps(memory: Path) -> list[dict[str, str]]:
+def _steps(memory: Path) -> list[dict[str, Any]]:
     try:
-        steps: list[dict[str, str]] = json.loads(memory.read_text(encoding="utf-8"))
+        steps: list[dict[str, Any]] = json.loads(memory.read_text(encoding="utf-8"))
     except (OSError, ValueError):
         return []
     return steps
 
 
 def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
-    """Keep what undo needs; where the cache can't be written there is no undo, and logging goes on."""
+    """Keep what undo needs: where the text changed, and what stood there."""
     memory = _memory(kitchen, path)
-    steps: Sequence[dict[str, str]] = [
-        *_steps(memory)[1 - UNDO_STEPS :],
-        {"before": before.decode(), "after": hashlib.sha256(after).hexdigest(), "words": words},
-    ]
+    begin = len(os.path.commonprefix([before, after]))
+    while 0 < begin < len(before) and before[begin] & 0xC0 == 0x80:
+        begin -= 1
+    rest = len(os.path.commonprefix([before[begin:][::-1], after[begin:][::-1]]))
+    while rest and before[len(before) - rest] & 0xC0 == 0x80:
+        rest -= 1
+    step = {
+        "from": begin,
+        "to": len(after) - rest,
+        "was": before[begin : len(before) - rest].decode(),
+        "after": hashlib.sha256(after).hexdigest(),
+        "words": words,
+    }
+    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step])
+
+
+def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
+    """Where the cache can't be written there is no undo, and logging goes on."""
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         memory.write_text(json.dumps(steps), encoding="utf-8")

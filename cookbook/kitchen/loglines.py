@@ -10,29 +10,31 @@ from cookbook.errors import RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
 from cookbook.journal.field import score
+from cookbook.journal.plainline import bare
 from cookbook.journal.writing import append, put, stamp
+from cookbook.kitchen.clock import read_back
 from cookbook.quantity import Amount, Temperature, read_mass_g
 
 _PROBES = ("core", "surface", "pit")
 
 
 class LogLine(NamedTuple):
-    """A change to an entry's text, and what it says in plain words."""
+    """A change to an entry's text, what it says in plain words, and what of it is open."""
 
     change: Callable[[Edit], Edit]
     words: str
+    doubts: tuple[str, ...] = ()
 
 
-def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> LogLine:
-    """The line for one log verb."""
-    if what == "line":
-        raise RequestError("a line in your own words", mend="say it with a verb, such as `log reading core=48C`")
+def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scale: str | None = None) -> LogLine:
+    """The line for one log verb; `scale` (C or F) is that of a number without one, as the kitchen says it."""
     piece = said.get("piece")
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
         raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
     makers: dict[str, Callable[[], LogLine]] = {
-        "reading": lambda: _reading(said["values"], at, piece),
+        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
+        "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
         "used": lambda: _used(entry, said, piece),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
@@ -51,11 +53,22 @@ def unread(words: str, at: datetime) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}")
 
 
+def _take(words: str, at: datetime) -> LogLine:
+    item = {"at": stamp(at), "what": words}
+    return LogLine(lambda edit: append(edit, ["takes"], item), f"{read_back(at)}, take: {words}")
+
+
+def photo(path: str, digest: str, caption: str | None) -> LogLine:
+    """A picture beside the entry, with the digest of its bytes."""
+    item = {"path": path, **({"caption": caption} if caption else {}), "digest": digest}
+    return LogLine(lambda edit: append(edit, ["photos"], item), f"photo {path}" + (f": {caption}" if caption else ""))
+
+
 def _item(at: datetime, piece: str | None, more: Mapping[str, str]) -> dict[str, str]:
     return {"at": stamp(at), **({"piece": piece} if piece else {}), **more}
 
 
-def _reading(values: list[str], at: datetime, piece: str | None) -> LogLine:
+def _reading(values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None) -> LogLine:
     found: dict[str, str] = {}
     for value in values:
         probe, equals, number = value.partition("=")
@@ -65,10 +78,14 @@ def _reading(values: list[str], at: datetime, piece: str | None) -> LogLine:
             raise RequestError(f"'{probe}' is no probe", mend="say core=48C, surface=71C or pit=121C")
         if probe in found:
             raise RequestError(f"{probe} is said twice", mend="log one reading at a time")
-        found[probe] = str(Temperature.parse(number))
+        plain = scale is not None and number.strip().lstrip("-").replace(".", "", 1).isdigit()
+        found[probe] = str(bare(number.strip(), probe, scale) if plain else Temperature.parse(number))
+    more = {"probe": name, **found} if name else found
     return LogLine(
-        lambda edit: append(edit, ["events"], _item(at, piece, found)),
-        f"{at:%H:%M}, " + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+        lambda edit: append(edit, ["events"], _item(at, piece, more)),
+        f"{read_back(at)}, "
+        + (f"{name}: " if name else "")
+        + ", ".join(f"{probe} {value}" for probe, value in found.items()),
     )
 
 
@@ -76,7 +93,7 @@ def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -
     more = {"did": did, **({"note": note} if note else {})}
     return LogLine(
         lambda edit: append(edit, ["events"], _item(at, piece, more)),
-        f"{at:%H:%M}, {did}" + (f": {note}" if note else ""),
+        f"{read_back(at)}, {did}" + (f": {note}" if note else ""),
     )
 
 
