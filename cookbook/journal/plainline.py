@@ -1,7 +1,7 @@
 """One plain line at the pit: what can be read in it, clause by clause. The words themselves are kept as they are.
 
-A number without a scale is a temperature only where the kitchen says which scale is meant, and only where such a probe
-can show it. Amounts are read only where one item of the day's sheet is meant; what is open is said as a doubt.
+A number without a scale is a temperature only where the kitchen says which scale is meant, and only where such a
+probe can show it. Amounts are read only where one item of the day's sheet is meant; what is open is said as a doubt.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
+from cookbook.journal.probe import bare
 from cookbook.quantity import Amount, Temperature
 
 PROBE_WORDS = {
@@ -20,9 +21,6 @@ PROBE_WORDS = {
 }
 """What cooks call the three places where a temperature is read."""
 
-PLAUSIBLE_C = {"core": (-5.0, 105.0), "surface": (-5.0, 250.0), "pit": (15.0, 500.0)}
-"""What such a probe can show over a fire, °C: meat is wet, so its core stays below boiling; common practice."""
-
 _WOOD = r"(?:splits?|logs?|chunks?|sticks?|chips|wood|oak|cherry|apple|beech|hickory|maple|pear|plum|vine|alder)"
 _COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas)"
 _SOME = r"(?:(?:a|an|one|two|three|four|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
@@ -31,7 +29,8 @@ _EVENTS = tuple(
     for did, pattern in (
         (
             "wood added",
-            rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)|(?:added|put on|threw on) {_SOME}(?:{_WOOD}(?: of)? ?)+",
+            (rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
+            rf"|(?:added|put on|threw on) {_SOME}(?:{_WOOD}(?: of)? ?)+"),
         ),
         ("fuel added", rf"{_SOME}{_COAL} (?:on|in|added)|(?:added|put on|threw on) {_SOME}{_COAL}"),
         ("lit", r"lit(?: it| the fire)?|fire lit"),
@@ -84,7 +83,7 @@ class Use(NamedTuple):
 
 
 class Clause(NamedTuple):
-    """One part of the line: its time where it has one of its own, and what was read in it; nothing where it wasn't."""
+    """One part of the line: its time where it has one of its own, and what was read in it."""
 
     words: str
     time: str | None = None
@@ -131,20 +130,6 @@ def read(
         if said:
             clauses.append(_clause(said, scale, sheet or {}, pieces, measures)._replace(time=own))
     return PlainLine(words, time, tuple(clauses))
-
-
-def bare(number: str, probe: str, scale: str | None) -> Temperature:
-    """A number without a scale as the temperature of a probe. Raises RequestError where it can't be one."""
-    like = f"write {probe}={number}C or {probe}={number}F"
-    if scale is None:
-        raise RequestError(
-            f"{number} has no scale", mend=f"{like}, or say `temperature: C` or `F` in shared/kitchen.yaml"
-        )
-    found = Temperature.parse(number.replace(",", "."), scale)
-    low, high = PLAUSIBLE_C[probe]
-    if not low <= found.c <= high:
-        raise RequestError(f"{found} is no temperature that a {probe} has over a fire", mend=like)
-    return found
 
 
 def _time(words: str) -> tuple[str | None, str]:
@@ -223,7 +208,7 @@ def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple
             count = _SPOONS.sub("", amount).strip()
             return None, f'{head} "{count} tbsp"`, or tsp: the line doesn\'t say which spoon'
         return None, f"{head} AMOUNT`: {amount} is no amount that can be counted"
-    return Use(recipe, item, **{way: amount}), None
+    return Use(recipe, item, more=amount) if way == "more" else Use(recipe, item, less=amount), None
 
 
 def _amount(words: str) -> str:

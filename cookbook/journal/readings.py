@@ -14,9 +14,8 @@ from typing import NamedTuple
 from cookbook.errors import ERROR, Place, Problem
 from cookbook.journal.field import moment
 from cookbook.journal.model import Entry
+from cookbook.journal.probe import PROBES
 from cookbook.quantity import Temperature
-
-PROBES = ("core", "surface", "pit")
 
 
 class Reading(NamedTuple):

@@ -18,7 +18,10 @@ _DAY = (
     + "|".join(f"{day}|{day[:3]}" for day in _DAYS)
     + r")|\d{1,2} days? ago|\d{4}-\d{2}-\d{2})"
 )
-_HOUR = r"(?:at )?(?:(?P<hour>\d{1,2})(?:[:h](?P<minute>\d{2})(?::(?P<second>\d{2}))?)?\s?(?P<half>am|pm)?|(?P<word>noon|midnight))"
+_HOUR = (
+    r"(?:at )?(?:(?P<hour>\d{1,2})(?:[:h](?P<minute>\d{2})(?::(?P<second>\d{2}))?)?\s?(?P<half>am|pm)?"
+    r"|(?P<word>noon|midnight))"
+)
 _TIME = re.compile(rf"(?:{_DAY},? )?{_HOUR}", re.I)
 _TIME_FIRST = re.compile(rf"{_HOUR},? {_DAY}", re.I)
 _AGO = re.compile(r"(?P<count>\d{1,4}) ?(?P<unit>min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago", re.I)
@@ -56,7 +59,7 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
 
 
 def jumped(words: str | None, at: datetime) -> str | None:
-    """A sentence where the clock jumped over the time that `words` name, so that it was read by a clock not yet set."""
+    """A sentence where the clock jumped over the time that `words` name, so that it was read as one not yet set."""
     if words is None:
         return None
     typed = re.search(r"(\d{1,2})[:h](\d{2})", words)
@@ -64,7 +67,10 @@ def jumped(words: str | None, at: datetime) -> str | None:
         return None
     if (int(typed.group(1)) % 12, int(typed.group(2))) == (at.hour % 12, at.minute):
         return None
-    return f"the clocks went forward that night and {typed.group()} was left out; read as {at:%H:%M}, by a clock not yet set"
+    return (
+        f"the clocks went forward that night and left out {typed.group()}; "
+        f"it was read by a clock not yet set, as {at:%H:%M}"
+    )
 
 
 def read_back(at: datetime, today: datetime | None = None) -> str:

@@ -226,10 +226,10 @@ def _steps(memory: Path) -> list[dict[str, Any]]:
 def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
     """Keep what undo needs: where the text changed, and what stood there."""
     memory = _memory(kitchen, path)
-    begin = len(os.path.commonprefix([before, after]))
+    begin = _alike(before, after)
     while 0 < begin < len(before) and before[begin] & 0xC0 == 0x80:
         begin -= 1
-    rest = len(os.path.commonprefix([before[begin:][::-1], after[begin:][::-1]]))
+    rest = _alike(before[begin:][::-1], after[begin:][::-1])
     while rest and before[len(before) - rest] & 0xC0 == 0x80:
         rest -= 1
     step = {
@@ -240,6 +240,15 @@ def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: 
         "words": words,
     }
     _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step])
+
+
+def _alike(one: bytes, two: bytes) -> int:
+    """How many bytes both begin with."""
+    low, high = 0, min(len(one), len(two))
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if one[low:middle] == two[low:middle] else (low, middle - 1)
+    return low
 
 
 def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:

@@ -10,12 +10,10 @@ from cookbook.errors import RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
 from cookbook.journal.field import score
-from cookbook.journal.plainline import bare
+from cookbook.journal.probe import PROBES, bare
 from cookbook.journal.writing import append, put, stamp
 from cookbook.kitchen.clock import read_back
 from cookbook.quantity import Amount, Temperature, read_mass_g
-
-_PROBES = ("core", "surface", "pit")
 
 
 class LogLine(NamedTuple):
@@ -74,7 +72,7 @@ def _reading(values: list[str], at: datetime, piece: str | None, name: str | Non
         probe, equals, number = value.partition("=")
         if not equals:
             probe, number = "core", value
-        if probe not in _PROBES:
+        if probe not in PROBES:
             raise RequestError(f"'{probe}' is no probe", mend="say core=48C, surface=71C or pit=121C")
         if probe in found:
             raise RequestError(f"{probe} is said twice", mend="log one reading at a time")
