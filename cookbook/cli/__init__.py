@@ -17,11 +17,13 @@ VERBS: dict[str, tuple[str, str]] = {
     "piece": ("pieces", "size and surface of one piece of meat"),
     "scale": ("scaling", "the recipe for this piece, by its coated surface"),
     "convert": ("pieces", "volume to mass and back, units, temperatures"),
+    "weigh": ("pieces", "what a spoonful of an ingredient weighs in this kitchen"),
     "versions": ("recipes", "what versions of a recipe exist, and what changed"),
     "diff": ("recipes", "what changed between two versions or recipes"),
     "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
     "compare": ("learning", "outcomes of versions or recipes side by side"),
+    "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
     "card": ("publishing", "the recipe card: text, description, page, json-ld"),
 }
 """Every verb: the module that holds it, and its line of help."""
@@ -56,8 +58,12 @@ def main(argv: list[str] | None = None) -> int:
 
         sys.stdout.write(f"cookbook {__version__}\n")
         return 0
+    import gc
+
     from cookbook.cli.running import run
 
+    # One short command makes little garbage: looking for it costs more than it frees.
+    gc.set_threshold(200_000, 50, 50)
     try:
         return run(words, VERBS)
     except KeyboardInterrupt:

@@ -3,48 +3,99 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
-from cookbook.meat import Piece
+from cookbook.meat.field import piece_from, typed
+
+if TYPE_CHECKING:
+    from cookbook.meat import Cut, Piece
+    from cookbook.picture import Chart, Drawing
 
 
 def _piece_options(parser: Parser) -> None:
     parser.add_argument("cut", metavar="CUT", help='as a butcher says it: "pork loin, boneless"')
     piece_options(parser)
+    parser.add_argument("--table", action="store_true", help="sizes of this cut, by surface and by weight")
+    parser.add_argument("--svg", metavar="FILE", help="draw it into a picture file")
 
 
 def _piece(arguments: argparse.Namespace) -> Answer:
-    from cookbook.errors import RequestError
-    from cookbook.meat.field import piece_from, typed
+    from cookbook.meat import Cut
 
+    cuts = kitchen_or_none(arguments)[1]
+    spoken = said(arguments)
+    if arguments.table:
+        return _table(arguments, Cut.named(arguments.cut, cuts), spoken)
     found = [
-        piece_from(arguments.cut, typed(one), name=name or None)
-        for name, one in (said(arguments) or {"": {}}).items()
+        piece_from(arguments.cut, typed(one), name=name or None, cuts=cuts)
+        for name, one in (spoken or {"": {}}).items()
     ]
-    if not found:
-        raise RequestError("how big is the piece?", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure")
     data = found[0].json()
     if len(found) > 1:
         data["pieces"] = [{"name": piece.name, **piece.json()} for piece in found]
-    return Answer(data, "\n\n".join(_piece_text(piece) for piece in found))
+    text = "\n\n".join(_piece_text(piece, arguments.why) for piece in found)
+    return Answer({**data, **_picture(arguments, found[0])}, text)
 
 
-def _piece_text(piece: Piece) -> str:
+def _table(arguments: argparse.Namespace, cut: Cut, spoken: Mapping[str, Mapping[str, str]]) -> Answer:
+    from cookbook.meat.drawing import chart, size_rows
+    from cookbook.meat.size_table import size_table
+    from cookbook.picture import text
+
+    known = next(iter(spoken.values()), {})
+    sizes = size_table(cut, bones=known.get("bones"), faces=known.get("faces"))
+    rows = size_rows(sizes)
+    shown = table([list(row) for row in rows.rows], list(rows.head), right=tuple(range(1, len(rows.head))))
+    if arguments.svg is not None:
+        _write_svg(arguments.svg, chart(sizes))
+    return Answer(
+        {"cut": cut.name, "sizes": [size.json() for size in sizes]},
+        f"{bold(cut.name)}\n{shown}\n\n{text(chart(sizes))}",
+    )
+
+
+def _piece_text(piece: Piece, why: bool) -> str:
+    from cookbook.meat.drawing import drawing
+    from cookbook.picture import text
+
     length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
     mass, area = piece.mass_g.scaled(0.001), piece.area_cm2
-    rows = [[face.name, f"{face.area_cm2.mid:.0f} cm²", "coated" if face.coated else "bare"] for face in piece.faces]
     lines = [
-        f"{bold(piece.cut.name)}, {mass.mid:.3g} kg ({mass.low:.3g} to {mass.high:.3g})",
+        f"{bold(piece.cut.name)}, {mass.mid:.3g} kg"
+        + (f" ({mass.low:.3g} to {mass.high:.3g})" if mass.low != mass.high else ""),
         f"{length:.0f} × {width:.0f} × {height:.0f} cm, {piece.volume_cm3.mid:.0f} cm³",
         f"surface {area.mid:.0f} cm² ({area.low:.0f} to {area.high:.0f}), coated {piece.coated_cm2.mid:.0f} cm²",
         "",
-        table(rows, right=(1,)),
+        text(drawing(piece)),
         "",
         piece.method,
     ]
-    return "\n".join(lines + [f"note: {note}" for note in piece.notes])
+    lines += [f"note: {note}" for note in piece.notes]
+    return "\n".join(lines + (["", *piece.why()] if why else []))
+
+
+def _picture(arguments: argparse.Namespace, piece: Piece) -> dict[str, str]:
+    if arguments.svg is None:
+        return {}
+    from cookbook.meat.drawing import drawing
+
+    _write_svg(arguments.svg, drawing(piece))
+    return {"svg": str(arguments.svg)}
+
+
+def _write_svg(file: str, picture: Drawing | Chart) -> None:
+    from cookbook.picture import svg
+
+    try:
+        Path(file).write_text(svg(picture), encoding="utf-8")
+    except OSError as fault:
+        raise StorageError(file, fault.strerror or str(fault)) from None
 
 
 def _convert_options(parser: Parser) -> None:
@@ -54,16 +105,10 @@ def _convert_options(parser: Parser) -> None:
 
 
 def _convert(arguments: argparse.Namespace) -> Answer:
-    from cookbook.errors import RequestError
     from cookbook.quantity import convert
 
-    measures, weights = "us", None
-    try:
-        kitchen = Kitchen.open(arguments.kitchen)
-        measures, weights = kitchen.settings["measures"], kitchen.weights
-    except RequestError:
-        if arguments.kitchen is not None:
-            raise
+    kitchen, _ = kitchen_or_none(arguments)
+    measures, weights = (kitchen.settings["measures"], kitchen.weights) if kitchen is not None else ("us", None)
     found = convert(arguments.amount, arguments.item, to=arguments.to, weights=weights, measures=measures)
     data = {
         "value": found.value,
@@ -81,4 +126,42 @@ def _convert(arguments: argparse.Namespace) -> Answer:
     return Answer(data, text)
 
 
-VERBS = {"piece": Verb(_piece_options, _piece), "convert": Verb(_convert_options, _convert)}
+def kitchen_or_none(arguments: argparse.Namespace) -> tuple[Kitchen | None, tuple[Cut, ...]]:
+    """The kitchen at hand and its own cuts; none where this is no kitchen and none was named."""
+    try:
+        kitchen = Kitchen.open(arguments.kitchen)
+    except RequestError:
+        if arguments.kitchen is not None:
+            raise
+        return None, ()
+    return kitchen, kitchen.cuts
+
+
+def _weigh_options(parser: Parser) -> None:
+    parser.add_argument("item", metavar="ITEM", help='what was weighed: "fine salt"')
+    parser.add_argument("amount", metavar="AMOUNT", help='how much of it: "1 tbsp", "10 cloves"')
+    parser.add_argument("mass", metavar="MASS", help="what the balance said: 17.5g")
+
+
+def _weigh(arguments: argparse.Namespace) -> Answer:
+    from datetime import date
+
+    from cookbook.kitchen.ingredients import weigh
+
+    item, own = weigh(Kitchen.open(arguments.kitchen), arguments.item, arguments.amount, arguments.mass, date.today())
+    data = {"item": item, "weighings": own.weighings, "doubt": own.doubt}
+    if own.g_per_ml is not None:
+        data["g_per_ml"] = own.g_per_ml
+        text = f"{own.g_per_ml:.3g} g in a ml"
+    else:
+        data["g_each"] = own.g_each
+        text = f"{own.g_each:.3g} g each"
+    times = f"{own.weighings} weighing{'' if own.weighings == 1 else 's'}"
+    return Answer(data, f"{item}: {text}, give or take {own.doubt:.0%} ({times})")
+
+
+VERBS = {
+    "piece": Verb(_piece_options, _piece),
+    "convert": Verb(_convert_options, _convert),
+    "weigh": Verb(_weigh_options, _weigh),
+}

@@ -144,7 +144,7 @@ def _show(arguments: argparse.Namespace) -> Answer:
 
 def recipe_text(recipe: Recipe) -> str:
     """A recipe as a reader would want it."""
-    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {measures_words(recipe.measures)}"]
+    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {recipe.measures_words}"]
     if recipe.made_for is not None:
         lines.append(
             "made for "
@@ -178,19 +178,6 @@ def _asides(line: Any) -> str:
     said += [f"until {line.until}"] if line.until else []
     said += [f"hold back {line.hold_back} to add by taste"] if line.hold_back else []
     return f" ({'; '.join(said)})" if said else ""
-
-
-def measures_words(measures: str) -> str:
-    """How a measure system is called on screens."""
-    names = {
-        "us": "US cups and spoons",
-        "us-label": "US label cups and spoons",
-        "metric": "metric cups and spoons",
-        "au": "Australian cups and spoons",
-        "uk": "UK spoons",
-        "jp": "Japanese cups and spoons",
-    }
-    return names[measures]
 
 
 def _versions(arguments: argparse.Namespace) -> Answer:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import importlib
-import json
 import os
 import sys
 from collections.abc import Callable, Mapping
@@ -14,10 +13,10 @@ from cookbook.errors import CookbookError, FileError, RequestError, UnknownName
 
 
 class Answer(NamedTuple):
-    """What a verb found: the data for `--json`, the text for people, the exit code, warnings for standard error."""
+    """What a verb found: the data for `--json`, the text for people (or what makes them), exit code, warnings."""
 
-    data: Mapping[str, Any]
-    text: str
+    data: Mapping[str, Any] | Callable[[], Mapping[str, Any]]
+    text: str | Callable[[], str]
     code: int = 0
     warnings: tuple[str, ...] = ()
 
@@ -59,9 +58,12 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     for warning in answer.warnings:
         sys.stderr.write(f"warning: {warning}\n")
     if as_json:
-        sys.stdout.write(json.dumps(answer.data, ensure_ascii=False, indent=2) + "\n")
-    elif answer.text:
-        sys.stdout.write(answer.text.rstrip("\n") + "\n")
+        import json
+
+        data = answer.data() if callable(answer.data) else answer.data
+        sys.stdout.write(json.dumps(data, ensure_ascii=False, indent=2) + "\n")
+    elif text := answer.text() if callable(answer.text) else answer.text:
+        sys.stdout.write(text.rstrip("\n") + "\n")
     return answer.code
 
 
@@ -96,6 +98,8 @@ def common(made: argparse.ArgumentParser) -> None:
 def _print_error(fault: CookbookError, as_json: bool) -> None:
     place = fault.place
     if as_json:
+        import json
+
         error = {
             "code": fault.code,
             "message": fault.message,

@@ -6,7 +6,6 @@ import argparse
 from typing import Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.recipes import measures_words
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
@@ -21,6 +20,9 @@ def _options(parser: Parser) -> None:
     piece_options(parser)
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
+
+    parser.add_argument("--left-in-bowl", metavar="MASS", help="in the middle of coating: what is left in the bowl")
+    parser.add_argument("--bare", metavar="FACES", help="and which faces are still bare")
 
 
 def _number(words: str) -> float:
@@ -55,10 +57,39 @@ def _run(arguments: argparse.Namespace) -> Answer:
         raise RequestError(
             f"{recipe.name} has no coat and nothing else to scale", mend="scale one of its pastes or rubs"
         )
+    if arguments.left_in_bowl is not None or arguments.bare is not None:
+        return _top_up(found[0], arguments, units)
+    return Answer(
+        lambda: _data(found, units),
+        lambda: "\n\n".join(scaled_text(one, units, arguments.why) for one in found),
+    )
+
+
+def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer:
+    """What is still to make for the faces that are bare, at the thickness used so far."""
+    from cookbook.quantity import read_mass_g
+    from cookbook.recipe.reaching import top_up
+
+    if arguments.left_in_bowl is None or arguments.bare is None:
+        raise RequestError("--left-in-bowl and --bare belong together", code="usage", mend="say both")
+    need, more = top_up(scaled, read_mass_g(arguments.left_in_bowl), arguments.bare)
+    data = scaled_data(more, units) if more is not None else {"ingredients": []}
+    data["top_up"] = {**need._asdict()}
+    head = (
+        f"{need.bare_cm2:.0f} cm² are bare; at the {need.layer_mm:.1f} mm used so far they take "
+        f"{need.needed_g:.0f} g, {need.left_g:.0f} g are in the bowl"
+    )
+    if more is None:
+        return Answer(data, f"{head}: it reaches.")
+    rows = [_row(line, units)[:3] for line in more.lines]
+    return Answer(data, f"{head}: make {need.make_g:.0f} g more.\n\n{table(rows, right=(0,))}")
+
+
+def _data(found: list[Scaled], units: str) -> dict[str, Any]:
     data = scaled_data(found[0], units)
     if len(found) > 1:
         data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
-    return Answer(data, "\n\n".join(scaled_text(one, units, arguments.why) for one in found))
+    return data
 
 
 def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
@@ -102,7 +133,7 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
         "measures": measured.scoops,
         "follows": line.follows,
         "factor": line.factor,
-        "by_weight": line.naive_measured(units).text,
+        "by_weight": line.naive_text(units),
         "prep": line.ingredient.prep,
         "or": list(line.ingredient.alternatives),
         "until": line.ingredient.until,
@@ -134,7 +165,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
         )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
-    lines.append(f"Spoons and cups are {measures_words(recipe.measures)}.")
+    lines.append(f"Spoons and cups are {recipe.measures_words}.")
     if why:
         lines += ["", *scaled.why()]
     return "\n".join(lines)
@@ -143,7 +174,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False) -> str:
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     beside = measured.scoops if measured.scoops != measured.text else ""
-    naive = line.naive_measured(units).text if line.follows == "surface" else ""
+    naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
 
 

@@ -7,7 +7,6 @@ list and reports every fault it meets; `schema` makes the JSON Schema 2020-12 th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import ERROR, AmountError, Problem, RequestError
@@ -150,6 +149,8 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
 
 def unknown_key(document: Document, key: Node, kind: Record) -> Problem:
     """The problem of a key that a record doesn't know, with the nearest ones that it does."""
+    from difflib import get_close_matches
+
     near = get_close_matches(key.text, list(kind.fields), n=2, cutoff=0.6)
     mend = (
         "did you mean " + " or ".join(f"`{word}`" for word in near) + "?"
@@ -173,6 +174,8 @@ def _scalar(document: Document, node: Node, kind: Scalar | Choice, problems: lis
     if isinstance(kind, Choice):
         if node.text.strip() in kind.words:
             return node.text.strip()
+        from difflib import get_close_matches
+
         near = get_close_matches(node.text, kind.words, n=1, cutoff=0.5)
         problems.append(
             Problem(

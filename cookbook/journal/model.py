@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.meat import Piece
+from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from
 from cookbook.quantity import Amount, Temperature
 
@@ -25,11 +25,12 @@ class EntryPiece(NamedTuple):
     cut: str | None
     known: Mapping[str, object]
     fields: Fields
+    cuts: tuple[Cut, ...] = ()
 
     def piece(self, cut: str | None, faces: str | None = None) -> Piece | None:
         """The piece of meat, or None where nobody said which cut. Raises UnknownName, PieceError."""
         found = self.cut or cut
-        return piece_from(found, self.known, faces, self.name or None) if found else None
+        return piece_from(found, self.known, faces, self.name or None, self.cuts) if found else None
 
 
 class Event(NamedTuple):

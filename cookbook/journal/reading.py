@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +11,7 @@ from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
 from cookbook.journal.field import MEASURES, entry_record
 from cookbook.journal.model import LONE, Entry, EntryPiece, Event, NextTime, Note
+from cookbook.meat import Cut
 
 if TYPE_CHECKING:
     from cookbook.files import Document
@@ -19,7 +20,9 @@ OWN = "the cook"
 """The taster behind a score that is one plain number."""
 
 
-def read(document: Document, name: str, measures: str = "us") -> tuple[Entry | None, list[Problem]]:
+def read(
+    document: Document, name: str, measures: str = "us", cuts: Sequence[Cut] = ()
+) -> tuple[Entry | None, list[Problem]]:
     """The entry in `document` and all its problems; no entry where one of them is an error."""
     problems = list(document.problems)
     root = document.root
@@ -40,12 +43,12 @@ def read(document: Document, name: str, measures: str = "us") -> tuple[Entry | N
     fields = read_fields(document, root, entry_record(system), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
-    entry = _entry(document, name, fields)
+    entry = _entry(document, name, fields, tuple(cuts))
     problems += _faults(entry)
     return (None if any(problem.severity == ERROR for problem in problems) else entry), problems
 
 
-def _entry(document: Document, name: str, fields: Fields) -> Entry:
+def _entry(document: Document, name: str, fields: Fields, cuts: tuple[Cut, ...]) -> Entry:
     outcome = fields.get("outcome")
     return Entry(
         name=name,
@@ -56,7 +59,7 @@ def _entry(document: Document, name: str, fields: Fields) -> Entry:
         title=fields.get("title"),
         kind=fields.get("kind"),
         memory=fields.get("from") == "memory",
-        pieces=_pieces(fields),
+        pieces=_pieces(fields, cuts),
         sheet=fields.get("sheet") or {},
         as_made={recipe: tuple(lines or ()) for recipe, lines in (fields.get("as_made") or {}).items()},
         events=tuple(_event(event) for event in fields.get("events") or ()),
@@ -73,11 +76,11 @@ def _entry(document: Document, name: str, fields: Fields) -> Entry:
     )
 
 
-def _pieces(fields: Fields) -> tuple[EntryPiece, ...]:
+def _pieces(fields: Fields, cuts: tuple[Cut, ...]) -> tuple[EntryPiece, ...]:
     named = dict(fields.get("pieces") or {})
     if fields.get("piece"):
         named = {LONE: fields["piece"], **named}
-    return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece) for name, piece in named.items())
+    return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece, cuts) for name, piece in named.items())
 
 
 def _event(event: Fields) -> Event:

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from cookbook.errors import RequestError
 from cookbook.files import Document, Edit, create, lock, parse, save
 from cookbook.files import read as read_file
-from cookbook.journal import Entry
+from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
 from cookbook.kitchen.kitchen import Kitchen
@@ -82,6 +82,8 @@ def adoptions(
             adoption = _revision(kitchen, entry, name, lines, made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
             adoption = _first(kitchen, entry, name, lines, keep)
+        elif name in _one_line_coats(kitchen, entry):
+            continue
         else:
             raise RequestError(
                 f"{entry.name} tells what went into {name}, which is no recipe of this kitchen",
@@ -96,6 +98,13 @@ def adoptions(
             code="nothing-to-adopt",
         )
     return found
+
+
+def _one_line_coats(kitchen: Kitchen, entry: Entry) -> set[str]:
+    """Coats of the cook that are written in one line: they have no recipe whose revision could change."""
+    if entry.recipe is None or entry.recipe not in kitchen.recipe_names():
+        return set()
+    return {slug(coat.item) for coat in kitchen.recipe(entry.recipe).coats if coat.item is not None}
 
 
 def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
@@ -190,12 +199,19 @@ def _change(
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), unrounded.shown()
+        restated, exact = unrounded.rounded(), _to_three_digits(unrounded)
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
     share = salt_share(Ingredient(item.item, restated, "weight"), kitchen.weights)
     return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
+
+
+def _to_three_digits(amount: Amount) -> str:
+    """An amount before it is rounded, for people who want to see what the rounding did."""
+    if amount.low is None or amount.high is None:
+        return str(amount)
+    return f"{float(amount.low + amount.high) / 2:.3g} {amount.unit}".strip()
 
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:

@@ -10,6 +10,7 @@ from cookbook.errors import ERROR, WARNING, CookbookError, FileError, Place, Pro
 from cookbook.files import stale_temp_files
 from cookbook.journal import Entry
 from cookbook.kitchen import store
+from cookbook.kitchen.cuts import with_problems
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.schema import faults
 from cookbook.kitchen.shared import TABLES
@@ -32,6 +33,7 @@ class Report(NamedTuple):
 
 def check(kitchen: Kitchen, paths: Sequence[Path] = ()) -> Report:
     """Check the whole kitchen, or only what lies at or below `paths`."""
+    kitchen.forgive()
     wanted = [path.resolve() for path in paths]
     recipes = [path for path in kitchen.recipe_paths() if _within(path, wanted)]
     entries = [path for path in kitchen.entry_paths() if _within(path, wanted)]
@@ -80,7 +82,7 @@ def recipe_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
     document, problems = kitchen.document(path)
     if document is None:
         return problems
-    recipe, problems = read_recipe(document, path.stem, kitchen.settings["measures"])
+    recipe, problems = read_recipe(document, path.stem, kitchen.settings["measures"], kitchen.cuts)
     root = document.root
     kind = root.get("kind") if root is not None else None
     if kind is not None and kind.text in ("paste", "rub", "brine", "sauce", "cook"):
@@ -181,7 +183,12 @@ def table_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
             )
         ]
     document, problems = kitchen.document(path)
-    return problems if document is None else [*kitchen.shared_with_problems(path)[1], *faults(document, path.name)]
+    if document is None:
+        return problems
+    table, problems = kitchen.shared_with_problems(path)
+    if path.name == "cuts.yaml":
+        problems = [*problems, *with_problems(kitchen, table)[1]]
+    return [*problems, *faults(document, path.name)]
 
 
 def _store_faults(kitchen: Kitchen) -> list[Problem]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import store
@@ -16,6 +16,7 @@ from cookbook.recipe import read as read_recipe
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
+    from cookbook.meat import Cut
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
 
@@ -28,6 +29,8 @@ class Kitchen:
         self._recipes: dict[str, Recipe] = {}
         self._digests: dict[str, str] = {}
         self._settings: dict[str, Any] | None = None
+        self._weights: Mapping[str, OwnWeight] | None = None
+        self._cuts: tuple[Cut, ...] | None = None
 
     @classmethod
     def open(cls, folder: str | Path | None = None) -> Kitchen:
@@ -61,14 +64,39 @@ class Kitchen:
 
     @property
     def weights(self) -> Mapping[str, OwnWeight]:
-        """The kitchen's own weighings of ingredients, by item in small letters."""
-        return {}
+        """The kitchen's own weighings of ingredients, averaged, by item in small letters."""
+        if self._weights is None and (self.root / "shared" / "ingredients.yaml").is_file():
+            from cookbook.kitchen.ingredients import own_weights_of
+
+            self._weights = own_weights_of(self)
+        return self._weights or {}
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """The kitchen's own cuts, from `shared/cuts.yaml`."""
+        if self._cuts is None and (self.root / "shared" / "cuts.yaml").is_file():
+            from cookbook.kitchen.cuts import own_cuts_of
+
+            self._cuts = own_cuts_of(self)
+        return self._cuts or ()
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe."""
         from cookbook.kitchen.habits import habits
 
         return habits(self, recipe)
+
+    def forgive(self) -> Kitchen:
+        """Go on with the usual words, cuts and weights where a table of `shared/` can't be read; for `check`."""
+        for read in (lambda: self.settings, lambda: self.cuts, lambda: self.weights):
+            try:
+                read()
+            except CookbookError:
+                continue
+        self._settings = self._settings or {"measures": "us"}
+        self._cuts = self._cuts or ()
+        self._weights = self._weights or {}
+        return self
 
     def shared(self, name: str) -> Any:
         """A table of `shared/`, typed, or None where there is none. Raises FileError where it holds errors."""
@@ -91,13 +119,12 @@ class Kitchen:
     def shared_with_problems(self, path: Path) -> tuple[Any, list[Problem]]:
         """A table of `shared/` and every fault in it."""
         from cookbook.files.record import read
-        from cookbook.kitchen.shared import TABLES
 
         document, problems = self.document(path)
         if document is None:
             return None, problems
         problems = list(document.problems)
-        return read(document, document.root, TABLES[path.name], problems, path.name), problems
+        return read(document, document.root, _kind_of(path.name), problems, path.name), problems
 
     # recipes
 
@@ -130,7 +157,7 @@ class Kitchen:
         return self._recipes[plain]
 
     def _typed(self, document: Document, name: str) -> Recipe:
-        recipe, problems = read_recipe(document, name, self.settings["measures"])
+        recipe, problems = read_recipe(document, name, self.settings["measures"], self.cuts)
         if recipe is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return recipe
@@ -215,7 +242,9 @@ class Kitchen:
         from cookbook.journal import read
 
         document, problems = self.document(path)
-        return (None, problems) if document is None else read(document, path.stem, self.settings["measures"])
+        return (
+            (None, problems) if document is None else read(document, path.stem, self.settings["measures"], self.cuts)
+        )
 
     def entry(self, name: str) -> Entry:
         """The entry called `name`: its file's name, or a beginning or an end of it that fits only one.
@@ -282,3 +311,14 @@ class Kitchen:
                 )
             ]
         return readings.of(entry, data, self.shown(path))
+
+
+def _kind_of(table: str) -> Any:
+    """What a table of `shared/` holds; the settings, which every verb reads, without the others."""
+    if table == "kitchen.yaml":
+        from cookbook.kitchen.settings import KITCHEN
+
+        return KITCHEN
+    from cookbook.kitchen.shared import TABLES
+
+    return TABLES[table]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import sys
@@ -19,6 +18,7 @@ from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import store
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.undoing import sha256, step, taken_back
 from cookbook.quantity import Amount, Length, Temperature
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
@@ -176,14 +176,14 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
                 mend="take the line out of the file by hand",
                 code="nothing-to-undo",
             )
-        step = steps.pop()
+        last = steps.pop()
         now = path.read_bytes()
-        before = now[: step["from"]] + step["was"].encode() + now[step["to"] :]
-        if hashlib.sha256(now).hexdigest() != step["after"]:
+        before = taken_back(last, now)
+        if sha256(now) != last["after"]:
             raise Conflict(kitchen.shown(path), now, before)
-        save(path, before, expected_sha256=step["after"], name=kitchen.shown(path))
+        save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
         _keep(memory, steps)
-    return str(step["words"])
+    return str(last["words"])
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -208,7 +208,7 @@ def cache_folder(kitchen: Kitchen) -> Path:
         base = Path.home() / "Library" / "Caches"
     else:
         base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / hashlib.sha256(str(kitchen.root.resolve()).encode()).hexdigest()[:16]
+    return base / "carryover-cookbook" / sha256(str(kitchen.root.resolve()).encode())[:16]
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:
@@ -224,31 +224,9 @@ def _steps(memory: Path) -> list[dict[str, Any]]:
 
 
 def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
-    """Keep what undo needs: where the text changed, and what stood there."""
+    """Keep what undo needs."""
     memory = _memory(kitchen, path)
-    begin = _alike(before, after)
-    while 0 < begin < len(before) and before[begin] & 0xC0 == 0x80:
-        begin -= 1
-    rest = _alike(before[begin:][::-1], after[begin:][::-1])
-    while rest and before[len(before) - rest] & 0xC0 == 0x80:
-        rest -= 1
-    step = {
-        "from": begin,
-        "to": len(after) - rest,
-        "was": before[begin : len(before) - rest].decode(),
-        "after": hashlib.sha256(after).hexdigest(),
-        "words": words,
-    }
-    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step])
-
-
-def _alike(one: bytes, two: bytes) -> int:
-    """How many bytes both begin with."""
-    low, high = 0, min(len(one), len(two))
-    while low < high:
-        middle = (low + high + 1) // 2
-        low, high = (middle, high) if one[low:middle] == two[low:middle] else (low, middle - 1)
-    return low
+    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step(before, after, words)])
 
 
 def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
+from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
 from cookbook.journal.field import DAY
+from cookbook.kitchen.settings import KITCHEN
 from cookbook.meat.field import COUNT, MASS
-from cookbook.quantity import TemperatureDifference
-from cookbook.recipe.field import MEASURES, RECIPE
+from cookbook.meat.own import OWN_FIELDS
+from cookbook.recipe.field import RECIPE, amount_kind
 
-OFFSET = Scalar("temperature-difference", TemperatureDifference.parse, "4 K")
 
-KITCHEN = Record(
-    "kitchen",
-    {
-        "name": Field(WORDS, "what the kitchen is called"),
-        "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
-        "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
-        "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
-        "author": Field(WORDS, "who signs the cards"),
-        "licence": Field(WORDS, "the terms on the cards"),
-        "address": Field(WORDS, "where the cards are published"),
-        "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
-    },
-)
+def number(words: str) -> float:
+    """A plain number above nothing."""
+    try:
+        value = float(words.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value < 1e6:
+        raise RequestError(f"'{words}' is no number", mend="write it like 12.5")
+    return value
+
+
+NUMBER = Scalar("number", number, "12.5", number=True)
 
 COOKER = Record(
     "cooker",
@@ -82,6 +82,26 @@ QUESTION = Record(
     },
 )
 
+WEIGHING = Record(
+    "weighing",
+    {
+        "item": Field(WORDS, "what was weighed", required=True),
+        "amount": Field(amount_kind("us"), "how much of it: a level spoon, or so many", required=True),
+        "weighs": Field(MASS, "what the balance said", required=True),
+        "date": Field(DAY, "when"),
+    },
+)
+
+_OWN_KINDS = {"text": WORDS, "number": NUMBER, "list": ListOf(WORDS, lone=True)}
+OWN_CUT = Record(
+    "own cut",
+    {
+        word: Field(_OWN_KINDS[kind], word.replace("_", " "), required=word == "like")
+        for word, kind in OWN_FIELDS.items()
+        if word != "name"
+    },
+)
+
 TABLES = {
     "kitchen.yaml": KITCHEN,
     "cookers.yaml": MapOf(COOKER, "cookers"),
@@ -90,5 +110,7 @@ TABLES = {
     "releases.yaml": ListOf(RELEASE),
     "questions.yaml": ListOf(QUESTION),
     "at_home.yaml": MapOf(WORDS, "items"),
+    "ingredients.yaml": ListOf(WEIGHING),
+    "cuts.yaml": MapOf(OWN_CUT, "cuts"),
 }
 """Every table a kitchen may hold, by file name."""

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from cookbook.errors import RequestError
+from cookbook.journal import slug
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from, typed
-from cookbook.recipe import MadeFor, Recipe
+from cookbook.recipe import Coat, Ingredient, MadeFor, Recipe
+from cookbook.recipe.field import clean
 
 Said = Mapping[str, Mapping[str, str]]
 """What is known of each piece, in the files' words, by the piece's name ('' for a lone one)."""
@@ -19,45 +21,75 @@ def for_pieces(
 ) -> list[tuple[Recipe, list[Piece]]]:
     """Every recipe that coats these pieces, with the pieces as it coats them.
 
-    A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. Without any
+    A cook gives its coats (and itself, where it has ingredients of its own), any other recipe itself. A coat written
+    in one line, such as mustard under a rub, stands as a small recipe of its own. Without any
     piece said, the one that the cook, or else the first of its coats, was made for: all coats go on one piece. `cut`
     wins over the recipe's own.
     """
     wanted = cut or recipe.meat
     if recipe.kind != "cook":
-        return [(recipe, _pieces(recipe, said, cut, recipe.made_for, _faces(None, recipe.made_for, wanted)))]
+        return [
+            (recipe, _pieces(recipe, said, cut, recipe.made_for, _faces(None, recipe.made_for, wanted), kitchen.cuts))
+        ]
     inner = [(kitchen.used_by(recipe)(coat.recipe), coat.faces) for coat in recipe.coats if coat.recipe is not None]
     whole = recipe.made_for or next((one.made_for for one, _ in inner if one.made_for is not None), None)
     found = [
-        (one, _pieces(recipe, said, cut, whole, _faces(faces, recipe.made_for or one.made_for, wanted)))
+        (one, _pieces(recipe, said, cut, whole, _faces(faces, recipe.made_for or one.made_for, wanted), kitchen.cuts))
         for one, faces in inner
     ]
+    found += [
+        (
+            one_line(recipe, coat, whole),
+            _pieces(recipe, said, cut, whole, _faces(coat.faces, whole, wanted), kitchen.cuts),
+        )
+        for coat in recipe.coats
+        if coat.item is not None and coat.amount is not None and whole is not None
+    ]
     if recipe.ingredients and recipe.made_for is not None:
-        found.append((recipe, _pieces(recipe, said, cut, whole, _faces(None, whole, wanted))))
+        found.append((recipe, _pieces(recipe, said, cut, whole, _faces(None, whole, wanted), kitchen.cuts)))
     return found
+
+
+def one_line(recipe: Recipe, coat: Coat, made_for: MadeFor) -> Recipe:
+    """A coat without a recipe of its own, as a recipe of one ingredient for the cook's piece."""
+    item = clean(coat.item or "")
+    assert coat.amount is not None
+    return recipe._replace(
+        name=slug(item),
+        kind="paste",
+        title=item,
+        ingredients=(Ingredient(item, coat.amount, "surface"),),
+        made_for=made_for,
+        coats=(),
+        steps=(),
+    )
 
 
 def _faces(faces: str | None, made_for: MadeFor | None, wanted: str | None) -> str | None:
     """The faces to coat: as said, or as written for a piece of the same cut."""
-    if faces is not None or made_for is None or wanted is None or not _same(made_for.cut, wanted):
+    if faces is not None or made_for is None or wanted is None or not _same(made_for.cut, wanted, made_for.cuts):
         return faces
     as_written = made_for.known.get("faces")
     return str(as_written) if as_written is not None else None
 
 
-def _same(one: str, other: str) -> bool:
-    return Cut.named(one).name == Cut.named(other).name
+def _same(one: str, other: str, cuts: Sequence[Cut]) -> bool:
+    return Cut.named(one, cuts).name == Cut.named(other, cuts).name
 
 
-def _pieces(recipe: Recipe, said: Said, cut: str | None, whole: MadeFor | None, faces: str | None) -> list[Piece]:
+def _pieces(
+    recipe: Recipe, said: Said, cut: str | None, whole: MadeFor | None, faces: str | None, cuts: Sequence[Cut]
+) -> list[Piece]:
     wanted = cut or recipe.meat
     if not said:
-        if whole is None or (cut is not None and not _same(cut, whole.cut)):
+        if whole is None or (cut is not None and not _same(cut, whole.cut, cuts)):
             raise RequestError("how big is the piece?", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure")
-        if wanted is None or _same(wanted, whole.cut):
-            return [piece_from(whole.cut, {**whole.known, "faces": faces})]
+        if wanted is None or _same(wanted, whole.cut, cuts):
+            return [piece_from(whole.cut, {**whole.known, "faces": faces}, cuts=cuts)]
         # A coat made for another cut tells this one's weight at most.
-        return [piece_from(wanted, {"weight": whole.known.get("weight"), "faces": faces})]
+        return [piece_from(wanted, {"weight": whole.known.get("weight"), "faces": faces}, cuts=cuts)]
     if wanted is None:
         raise RequestError(f"{recipe.name} doesn't say which cut it is for", mend="name the cut behind the recipe")
-    return [piece_from(wanted, {"faces": faces, **typed(one)}, name=name or None) for name, one in said.items()]
+    return [
+        piece_from(wanted, {"faces": faces, **typed(one)}, name=name or None, cuts=cuts) for name, one in said.items()
+    ]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -64,6 +63,8 @@ def strangers(root: Path) -> list[Path]:
 
 def read(stored: Stored, shown: str) -> bytes:
     """The kept bytes, verified. Raises FileError where they are missing or altered."""
+    import hashlib
+
     try:
         data = stored.path.read_bytes()
     except OSError as fault:

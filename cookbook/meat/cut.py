@@ -76,9 +76,16 @@ class Cut(NamedTuple):
     composition_key: str
     assumed: tuple[str, ...]
     sources: tuple[str, ...]
-    synonyms: tuple[str, ...] = ()
+    own_names: tuple[str, ...] | None = None
     said_as: str = ""
     asks: str = ""
+
+    @property
+    def synonyms(self) -> tuple[str, ...]:
+        """Other names: a kitchen's own cut has its own, one of the table the table's."""
+        from cookbook.meat.naming import synonyms
+
+        return synonyms(self.name) if self.own_names is None else self.own_names
 
     @property
     def faces(self) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from cookbook.errors import RequestError
@@ -50,14 +50,20 @@ _CALL = {
 }
 
 
-def piece_from(cut: str, known: Mapping[str, object], faces: str | None = None, name: str | None = None) -> Piece:
+def piece_from(
+    cut: str,
+    known: Mapping[str, object],
+    faces: str | None = None,
+    name: str | None = None,
+    cuts: Sequence[Cut] = (),
+) -> Piece:
     """The piece that `known` describes in the files' own words; `faces` wins over the ones written there.
 
-    Raises UnknownName for the cut, PieceError for what cannot be.
+    `cuts` are the kitchen's own. Raises UnknownName for the cut, PieceError for what cannot be.
     """
     said: dict[str, Any] = {call: known.get(word) for word, call in _CALL.items()}
     said["faces"] = faces or said["faces"]
-    return Cut.named(cut).piece(name=name, **{key: value for key, value in said.items() if value is not None})
+    return Cut.named(cut, cuts).piece(name=name, **{key: value for key, value in said.items() if value is not None})
 
 
 def typed(said: Mapping[str, str]) -> dict[str, object]:

@@ -11,8 +11,9 @@ from cookbook.meat.fitting import Misfit
 
 LEAST_G, MOST_G = 100.0, 60_000.0
 LEAST_CM, MOST_CM = 1.0, 150.0
-ORDER = ("weight", "ribs", "length", "girth", "width", "thickness")
-_DECIDES = {"longer": {"weight", "ribs", "length"}, "wider": {"weight", "ribs", "length", "width", "girth"},
+THICK, THIN = "girth at the thick end", "girth at the thin end"
+ORDER = ("weight", "ribs", "length", "girth", THICK, THIN, "width", "thickness")
+_DECIDES = {"longer": {"weight", "ribs", "length"}, "wider": {"weight", "ribs", "length", "width"},
             "bigger": set(ORDER)}
 
 
@@ -31,8 +32,9 @@ class Known(NamedTuple):
 
     def measured(self) -> dict[str, float]:
         """The measurements that were made, by the word a cook uses."""
+        thick, thin = (max(self.girth_ends_cm), min(self.girth_ends_cm)) if self.girth_ends_cm else (None, None)
         said = {"weight": self.mass_g, "ribs": self.ribs, "length": self.length_cm, "girth": self.girth_cm,
-                "width": self.width_cm, "thickness": self.thickness_cm}
+                THICK: thick, THIN: thin, "width": self.width_cm, "thickness": self.thickness_cm}
         return {word: float(value) for word, value in said.items() if value is not None}
 
 
@@ -46,8 +48,7 @@ def check(cut: Cut, known: Known) -> None:
     if grams is not None and not LEAST_G <= grams <= MOST_G:
         raise PieceError(f"a piece of {weight_text(grams)} is out of reach: 100 g to 60 kg is expected",
                          measurement="weight", mend="write the weight with its unit, like 2.2 kg")
-    ends = known.girth_ends_cm or ()
-    for word, value in [*measured.items(), *(("girth", end) for end in ends)]:
+    for word, value in measured.items():
         if word not in ("weight", "ribs") and not LEAST_CM <= value <= MOST_CM:
             raise PieceError(f"{word} is {value:g} cm; 1 to 150 cm is expected", measurement=word,
                              mend="write the length with its unit, like 34 cm")
@@ -83,7 +84,7 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
                          "which is it?", measurement="bones", mend=f"say '{cut.name}' with bones on or bones tied")
     if frenched is None:
         return
-    if cut.ribs is None or bones == "off":
+    if cut.ribs is None or not cut.has_bones_option or bones == "off":
         raise PieceError(f"frenched shafts on {cut.name}{', bones off' if bones == 'off' else ''}: "
                          "there are no rib shafts", measurement="frenched")
     if not (isfinite(frenched) and 0 < frenched <= 40):

@@ -14,8 +14,8 @@ from typing import NamedTuple
 from cookbook.errors import PieceError
 from cookbook.meat.body import body
 from cookbook.meat.cut import BONE_DENSITY, Cut
-from cookbook.meat.fitting import Fit, Misfit, Point, Row, fit
-from cookbook.meat.known import ORDER, Known, check, contradiction
+from cookbook.meat.fitting import NORMAL_80, Fit, Misfit, Point, Row, fit
+from cookbook.meat.known import ORDER, THICK, THIN, Known, check, contradiction
 from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
 
@@ -108,7 +108,7 @@ def _model(cut: Cut, known: Known) -> Model:
 
 
 def _sigma(interval: Interval) -> float:
-    return log(interval.high / interval.low) / 2 / 1.2816
+    return log(interval.high / interval.low) / 2 / NORMAL_80
 
 
 def _assumptions(model: Model) -> list[Row]:
@@ -147,27 +147,25 @@ def _measurements(model: Model, measured: dict[str, float]) -> list[Row]:
         # The saw may run up to a fifth of a pitch beside the joint.
         spread = 0.2 / measured["ribs"]
         rows.append(model.row(log(measured["ribs"]), spread, {_LENGTH: 1.0, model.pitch: -1.0}, "ribs"))
-    return rows + _ends(model)
+    return rows + _ends(model, measured)
 
 
-def _ends(model: Model) -> list[Row]:
+def _ends(model: Model, measured: dict[str, float]) -> list[Row]:
     """Two more turns of the tape: they tell the taper, or of a body without one the girth once more."""
-    ends = model.known.girth_ends_cm
-    if ends is None:
+    if THICK not in measured:
         return []
-    if model.taper is None:
-        return [Row(log(sum(ends) / 2), 1.5 * TAPE_SIGMA["girth"], (), lambda point: log(model.shape(point).girth_cm),
-                    "girth")]
-    thick, thin = max(ends), min(ends)
     taper = model.taper
+    if taper is None:
+        return [Row(log(measured[word]), 2 * TAPE_SIGMA["girth"], (), lambda point: log(model.shape(point).girth_cm),
+                    word) for word in (THICK, THIN)]
 
     def at(place: float, point: Point) -> float:
         """Girth so far along, from the girth in the middle."""
         small = exp(point[taper])
         return log(model.shape(point).girth_cm * (1 + place * (small - 1)) / ((1 + small) / 2))
 
-    return [Row(log(thick), TAPE_SIGMA["girth"], (), lambda point: at(0.0, point), "girth"),
-            Row(log(thin), TAPE_SIGMA["girth"], (), lambda point: at(1.0, point), "girth")]
+    return [Row(log(measured[THICK]), TAPE_SIGMA["girth"], (), lambda point: at(0.0, point), THICK),
+            Row(log(measured[THIN]), TAPE_SIGMA["girth"], (), lambda point: at(1.0, point), THIN)]
 
 
 def _start(model: Model) -> Sequence[float]:
@@ -186,5 +184,5 @@ def _worst(misfits: list[Misfit]) -> Misfit | None:
     """The worst; among equals the one that is most easily misread."""
     if not misfits:
         return None
-    top = [one for one in misfits if abs(one.z) > 0.98 * abs(misfits[0].z)]
+    top = [one for one in misfits if abs(one.z) >= 0.98 * abs(misfits[0].z)]
     return min(top, key=lambda one: ORDER.index(one.measurement))

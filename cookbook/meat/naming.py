@@ -31,6 +31,8 @@ def find(name: str, extra: Sequence[Cut] = ()) -> Cut:
     for cut in extra:
         if wanted in {key(one) for one in (cut.name, *cut.synonyms)}:
             return cut._replace(said_as=name)
+    if any(row["name"] == name for row in rows("cuts")):
+        return from_table(name)._replace(said_as=name)
     found = _index().get(wanted, ())
     if len(found) > 1:
         both = " or ".join(f"'{one}'" for one, _ in found)
@@ -40,7 +42,7 @@ def find(name: str, extra: Sequence[Cut] = ()) -> Cut:
         near = nearest(name, extra)
         raise UnknownName("cut", name, near, mend=None if near else "'pork shoulder' is one, 'brisket, flat' another")
     row, asks = found[0]
-    return from_table(row)._replace(synonyms=synonyms(row), said_as=name, asks=asks)
+    return from_table(row)._replace(said_as=name, asks=asks)
 
 
 @cache

@@ -85,7 +85,7 @@ def _named(base: Cut, fields: Mapping[str, object], name: str) -> Cut:
     growth = _choice(fields, "growth", base.growth, GROWTHS)
     if (shape == "bird") != (base.shape == "bird"):
         raise RequestError(f"{name} is like {base.name}; only a bird has a bird's shape")
-    return base._replace(name=name, synonyms=_list(fields, "synonyms"), species=species, growth=growth, shape=shape,
+    return base._replace(name=name, own_names=_list(fields, "synonyms"), species=species, growth=growth, shape=shape,
                          face_parts=parts, bare=bare, said_as="", asks="", sources=(*base.sources, "kitchen"))
 
 

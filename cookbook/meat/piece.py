@@ -10,7 +10,7 @@ from cookbook.errors import PieceError
 from cookbook.meat.body import bird
 from cookbook.meat.cut import GROWTHS, SHAPES, Cut
 from cookbook.meat.faces import Face, chosen
-from cookbook.meat.fitting import Point, gradients
+from cookbook.meat.fitting import NORMAL_80, WIDTH_80, Point, gradients
 from cookbook.meat.known import LEAST_G, MOST_G, Known, measure_text, weight_text
 from cookbook.meat.measuring import SCALE_SIGMA, Sized, sized
 from cookbook.meat.shapes import Shape
@@ -100,6 +100,9 @@ def _piece(cut: Cut, known: Known, found: Sized, mass: Interval, coated: frozens
     bones = known.bones or ("on" if cut.has_bones_option else None)
     shaft = fit.interval(model.shaft_g) if model.shaft_g(fit.point) else Interval.exact(0.0)
     salted = _less(mass, shaft)
+    if salted.mid < mass.mid / 4:
+        raise PieceError(f"bare shafts of {known.frenched_cm:g} cm would weigh {weight_text(shaft.mid)} of "
+                         f"{weight_text(mass.mid)}", measurement="frenched", mend="measure what is bare of one shaft")
     share = Interval.exact(0.0) if bones == "off" else cut.bone_share
     length, width, height = fit.intervals(lambda point: model.shape(point).outer_cm)
     sheltered = {part.name for part in cut.face_parts if part.bone} if bones == "tied" else set()
@@ -133,7 +136,7 @@ def _areas(cut: Cut, found: Sized) -> Callable[..., Interval]:
         mine = [place for place, owner in enumerate(owners) if owner in names]
         total = fsum(middle[place] for place in mine)
         slope = tuple(sum(one[place] for place in mine) / total for one in slopes) if total else ()
-        return fit.around(total, slope, cut.area_spread / 1.2816)
+        return fit.around(total, slope, cut.area_spread / NORMAL_80)
 
     return area
 
@@ -143,7 +146,7 @@ def _mass(found: Sized) -> Interval:
     weighed = found.model.known.mass_g
     if weighed is None:
         return found.fit.interval(found.model.mass_g)
-    return Interval(weighed * (1 - 1.2816 * SCALE_SIGMA), float(weighed), weighed * (1 + 1.2816 * SCALE_SIGMA))
+    return _times(float(weighed), 1 + WIDTH_80 * SCALE_SIGMA)
 
 
 def _less(mass: Interval, shaft: Interval) -> Interval:
@@ -151,19 +154,21 @@ def _less(mass: Interval, shaft: Interval) -> Interval:
         return mass
     doubt = ((mass.high - mass.mid) ** 2 + (shaft.high - shaft.mid) ** 2) ** 0.5
     middle = mass.mid - shaft.mid
-    return Interval(middle - doubt, middle, middle + doubt)
+    return _times(middle, 1 + doubt / middle)
 
 
 def _meat(salted: Interval, share: Interval) -> Interval:
     middle = salted.mid * (1 - share.mid)
-    doubt = ((salted.high / salted.mid - 1) ** 2 + ((share.high - share.mid) / (1 - share.mid)) ** 2) ** 0.5
-    return Interval(middle * (1 - doubt), middle, middle * (1 + doubt))
+    bone = (share.high - share.mid) / (1 - share.mid) * WIDTH_80 / NORMAL_80
+    return _times(middle, 1 + ((salted.high / salted.mid - 1) ** 2 + bone ** 2) ** 0.5)
+
+
+def _times(middle: float, spread: float) -> Interval:
+    return Interval(middle / spread, middle, middle * spread)
 
 
 def _method(cut: Cut, known: Known) -> str:
     said = [measure_text(word, value) for word, value in known.measured().items()]
-    if known.girth_ends_cm is not None:
-        said.append("girths near the ends")
     state = {"tied": ", bones cut off and tied back", "off": ", bones off"}.get(known.bones or "", "")
     return f"{SHAPES[cut.shape]} that {GROWTHS[cut.growth]}{state}; from {' and '.join(said)}"
 

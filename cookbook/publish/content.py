@@ -53,7 +53,8 @@ class Size(NamedTuple):
 class Batch(NamedTuple):
     """One making of a paste, rub, brine or sauce: what goes in, how, on what, and the same for other sizes.
 
-    `coat` tells thickness and salt in a sentence, `shares` how much of it belongs on each of several pieces.
+    `coat` tells thickness and salt in a sentence, `rule` what other sizes follow, `shares` how much of it belongs on
+    each of several pieces.
     """
 
     name: str
@@ -65,6 +66,7 @@ class Batch(NamedTuple):
     items: tuple[Item, ...]
     steps: tuple[str, ...]
     sizes: tuple[Size, ...]
+    rule: str
     shares: tuple[str, ...]
     coat: str
     makes: str

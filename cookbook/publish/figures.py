@@ -40,6 +40,25 @@ def coat_words(scaled: Scaled) -> str:
     return wording.sentence("; ".join(said))
 
 
+def rule(scaled: Scaled) -> str:
+    """What the amounts of other sizes follow."""
+    weighed = [wording.spoken(line.item) for line in scaled.lines if line.follows == "weight"]
+    others = f"; {wording.listed(weighed)} follow{'s' if len(weighed) == 1 else ''} the weight" if weighed else ""
+    return f"Amounts follow the surface of the meat, not its weight{others}."
+
+
+def shares(scaled: Scaled) -> tuple[str, ...]:
+    """How much of a batch belongs on each of several pieces."""
+    if len(scaled.pieces) < 2:
+        return ()
+    grams = scaled.coat.grams if scaled.coat is not None and not scaled.coat.missing else None
+    said = []
+    for piece, share in zip(scaled.pieces, scaled.shares(), strict=True):
+        weighed = f"{wording.made(grams * share)[0]}, " if grams is not None else ""
+        said.append(f"{wording.name_words(piece)}: {weighed}{100 * share:.0f}\u00a0% of it")
+    return tuple(said)
+
+
 def facts(scaled: Scaled) -> Iterator[Fact]:
     """The figures of a batch."""
     made = makes(scaled)
@@ -92,7 +111,7 @@ def _piece(scaled: Scaled) -> Iterator[Fact]:
     if len(scaled.pieces) == 1:
         piece = scaled.pieces[0]
         ribs = f", {wording.ribs(piece.ribs)}" if piece.ribs else ""
-        yield Fact("piece", *wording.mass(piece.mass_g.mid), f"{piece.cut.name}{ribs}")
+        yield Fact("piece", *wording.piece_mass(piece), f"{piece.cut.name}{ribs}")
 
 
 def _thickness(coat: CoatWeight) -> str:
@@ -101,4 +120,7 @@ def _thickness(coat: CoatWeight) -> str:
 
 
 def _on(pieces: Sequence[Piece]) -> str:
-    return wording.listed([wording.piece_words(piece) for piece in pieces])
+    if len(pieces) == 1:
+        return wording.piece_words(pieces[0])
+    cuts = dict.fromkeys(piece.cut.name for piece in pieces)
+    return f"{len(pieces)} pieces of {wording.listed(list(cuts))} ({'; '.join(map(wording.name_words, pieces))})"

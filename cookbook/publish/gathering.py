@@ -11,7 +11,8 @@ from cookbook.publish.content import Batch, Content, Fact, Item
 from cookbook.publish.ingredient import amounts, line_item
 from cookbook.publish.sizes import sizes
 from cookbook.publish.warning import warnings
-from cookbook.recipe.scaling import Scaled, scaled_to
+from cookbook.recipe.field import clean
+from cookbook.recipe.scaling import Line, Scaled, scaled_to
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -34,7 +35,9 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
     recipe = kitchen.recipe(name)
     kitchen.digest(recipe)
     cook = recipe.kind == "cook"
-    scaled = [_scaled(kitchen, one, on) for one, on in _coats(kitchen, recipe, pieces)]
+    coats = _coats(kitchen, recipe, pieces)
+    scaled = [_scaled(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
+    lone = {one.title: _scaled(kitchen, one, on).lines[0] for one, on in coats if one.name not in recipe.uses}
     batches = [batch for one in scaled for batch in _batches(kitchen, one)]
     if not cook and not batches:
         batches = [_written(kitchen, recipe)]
@@ -47,7 +50,7 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
         lead=figures.cook_lead(recipe, first) if cook else batches[0].lead,
         facts=tuple(figures.cook_facts(recipe, first)) if cook else batches[0].facts,
-        batches=tuple(batches), items=tuple(_own_items(kitchen, recipe)) if cook else (),
+        batches=tuple(batches), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
         steps=_steps(recipe) if cook else (), cautions=tuple(warnings(recipe, _inside(kitchen, recipe))),
         measures=_measures(kitchen, recipe), revision=revision, cooked=cooked, cut=wording.spoken(recipe.meat or ""),
         serves=recipe.serves, rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None,
@@ -60,8 +63,8 @@ def _scaled(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, bat
 
 
 def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recipe, list[Piece]]]:
-    """What is scaled, on which pieces: a cook's coats, or the recipe itself."""
-    from cookbook.kitchen.sizing import for_pieces
+    """What is scaled, on which pieces: a cook's coats (those in one line too), or the recipe itself."""
+    from cookbook.kitchen.sizing import for_pieces, one_line
 
     cook = recipe.kind == "cook"
     if not cook and recipe.made_for is None:
@@ -70,7 +73,11 @@ def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recip
         return [(one, on) for one, on in for_pieces(kitchen, recipe, pieces or {}) if one is not recipe or not cook]
     wanted = [pieces] if isinstance(pieces, Piece) else list(pieces)
     inner = [kitchen.used_by(recipe)(coat.recipe) for coat in recipe.coats if coat.recipe]
-    return [(one, wanted) for one in (inner if cook else [recipe])]
+    if not cook:
+        return [(recipe, wanted)]
+    made_for = recipe.made_for or next((one.made_for for one in inner if one.made_for), None)
+    lone = [one_line(recipe, coat, made_for) for coat in recipe.coats if made_for and coat.item and coat.amount]
+    return [(one, wanted) for one in (*inner, *lone)]
 
 
 def _batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
@@ -97,15 +104,13 @@ def _inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterato
 def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
     recipe = scaled.recipe
     made = figures.makes(scaled)
-    shares = tuple(f"{wording.piece_words(piece)}: {share:.0%} of it" for piece, share in zip(
-        scaled.pieces, scaled.shares(), strict=True)) if len(scaled.pieces) > 1 else ()
     return Batch(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
         revision=_revision(kitchen, recipe)[0], lead=figures.lead(scaled), facts=tuple(figures.facts(scaled)),
         items=tuple(line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
                     for line in scaled.lines),
-        steps=_steps(recipe), sizes=sizes(kitchen, scaled), shares=shares, coat=figures.coat_words(scaled),
-        makes=made[0] if made else "",
+        steps=_steps(recipe), sizes=sizes(kitchen, scaled), rule=figures.rule(scaled), shares=figures.shares(scaled),
+        coat=figures.coat_words(scaled), makes=made[0] if made else "",
     )
 
 
@@ -120,17 +125,19 @@ def _written(kitchen: Kitchen, recipe: Recipe) -> Batch:
         revision=_revision(kitchen, recipe)[0],
         lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
         facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (), items=items, steps=_steps(recipe),
-        sizes=(), shares=(), coat="", makes=made[0] if made else "",
+        sizes=(), rule="", shares=(), coat="", makes=made[0] if made else "",
     )
 
 
-def _own_items(kitchen: Kitchen, recipe: Recipe) -> Iterator[Item]:
+def _own_items(kitchen: Kitchen, recipe: Recipe, lone: Mapping[str, Line]) -> Iterator[Item]:
     """What a cook takes besides its coats: single things as a coat, then its own ingredients."""
     for coat in recipe.coats:
         if coat.item is not None:
             where = (f"on {wording.spoken(coat.faces)}",) if coat.faces else ()
-            grams = coat.amount.grams(coat.item, kitchen.weights) if coat.amount else None
-            measured = amounts(kitchen, coat.amount, coat.item, grams) if coat.amount else ()
+            scaled = lone.get(clean(coat.item))
+            amount = scaled.amount if scaled else coat.amount
+            grams = amount.grams(coat.item, kitchen.weights) if amount else None
+            measured = amounts(kitchen, amount, coat.item, grams) if amount else ()
             yield Item(measured, wording.spoken(coat.item), "", where, grams.mid if grams else None)
     for line in recipe.ingredients:
         yield line_item(kitchen, line)

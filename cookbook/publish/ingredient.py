@@ -35,17 +35,24 @@ def line_item(kitchen: Kitchen, line: Ingredient, amount: Amount | None = None, 
 
 
 def amounts(kitchen: Kitchen, amount: Amount, item: str, grams: Interval | None) -> tuple[str, ...]:
-    """The amount as it is written, in spoons, on the balance; in a kitchen of US or metric units those come first."""
+    """The amount as it is written, in US measure (spoons, else ounces) and in metric (grams, else millilitres).
+
+    In a kitchen of US or metric units that one comes first.
+    """
     found = amount.measured("both", item, kitchen.weights)
-    weight = ""
-    if grams is not None and grams.mid > 0 and not (amount.kind == "mass" and amount.unit in ("g", "kg")):
-        doubt = max(grams.high - grams.mid, grams.mid - grams.low)
-        weight = f"{'about ' if doubt > DOUBTFUL * grams.mid else ''}{in_grams(grams.mid)}"
-    first = {"us": found.scoops, "metric": weight}.get(kitchen.settings.get("units", "both"), "")
-    said = [first, found.text, found.scoops, weight]
+    us = found.scoops or amount.measured("us", item, kitchen.weights).text
+    metric = _weight(grams) if grams is not None and grams.mid > 0 and amount.unit not in ("g", "kg") else ""
+    metric = metric or amount.measured("metric", item, kitchen.weights).text
+    first = {"us": us, "metric": metric}.get(kitchen.settings.get("units", "both"), "")
+    said = [first, found.text, us, metric]
     return tuple(dict.fromkeys(wording.typographic(one) for one in said if one))
+
+
+def _weight(grams: Interval) -> str:
+    doubt = max(grams.high - grams.mid, grams.mid - grams.low)
+    return f"{'about ' if doubt > DOUBTFUL * grams.mid else ''}{in_grams(grams.mid)}"
 
 
 def in_grams(grams: float) -> str:
     """A weight as a kitchen balance shows it."""
-    return str(Amount.parse(f"{grams:.4f} g").rounded())
+    return Amount.parse(f"{grams:.4f} g").rounded().ascii()

@@ -35,7 +35,8 @@ def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
 def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
     ribs = (wording.ribs(piece.ribs),) if piece.ribs else ()
     total = wording.made(scaled.coat.grams)[0] if scaled.coat is not None and not scaled.coat.missing else ""
-    return Size((*ribs, *wording.mass(piece.mass_g.mid)), scaled.factor.surface,
+    weight = [word.removeprefix("about ") for word in wording.piece_mass(piece)]
+    return Size((*ribs, *weight), scaled.factor.surface,
                 tuple(_short(line) for line in scaled.lines), total, own)
 
 
@@ -51,13 +52,16 @@ def _short(line: Line) -> str:
 def _others(own: Piece) -> list[Piece]:
     """Pieces of the same cut, coated on the same faces, in other sizes: by the rib where ribs were counted."""
     faces = ",".join(face.name for face in own.faces if face.coated)
-    bones = own.bones if own.cut.has_ribs else None
-    ribs = _ribs(own.ribs, own.cut.most_ribs) if own.ribs else []
-    each = own.mass_g.mid / own.ribs if own.ribs else 0.0
     low, high = (1000 * kilograms for kilograms in own.cut.usual_kg)
-    known: list[tuple[float, int | None]] = [(each * count, count) for count in ribs if low <= each * count <= high]
-    known = known if own.ribs else [(mass_g, None) for mass_g in _weights(own.mass_g.mid, low, high)]
-    return [own.cut.piece(mass_g=mass_g, ribs=count, bones=bones, faces=faces) for mass_g, count in known]
+    known: list[tuple[float | None, int | None]] = []
+    if own.ribs and own.cut.ribs:
+        each = own.mass_g.mid / own.ribs
+        counts = [count for count in _ribs(own.ribs, own.cut.ribs.most) if low <= each * count <= high]
+        known += [(each * count if own.known.mass_g is not None else None, count) for count in counts]
+    else:
+        known += [(mass_g, None) for mass_g in _weights(own.mass_g.mid, low, high)]
+    return [own.cut.piece(mass_g=mass_g, ribs=count, bones=own.known.bones, frenched_cm=own.known.frenched_cm,
+                          faces=faces) for mass_g, count in known]
 
 
 def _ribs(own: int, most: int) -> list[int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
-from cookbook.publish.content import Batch, Content, Item, Size
+from cookbook.publish.content import Batch, Content, Item
 
 WIDTH, LEAST = 78, 24
 
@@ -94,12 +94,12 @@ def _sizes(batch: Batch) -> list[str]:
     for row, name in zip(rows, names, strict=True):
         head = "  ".join(f"{cell:>{width}}" for cell, width in zip(row, wide, strict=True))
         lines += _flow(name, f"  {head}  ", " " * (len(head) + 4)) if name else [f"  {head}"]
-    return [*lines, "", *_flow(_own(sizes), "  ", "  ")]
+    return [*lines, "", *_flow(_own(batch), "  ", "  ")]
 
 
-def _own(sizes: Sequence[Size]) -> str:
-    own = next(size for size in sizes if size.own)
-    return f"This card is for {own.heads[0]}. The coat follows the surface, not the weight."
+def _own(batch: Batch) -> str:
+    own = next(size for size in batch.sizes if size.own)
+    return f"This card is for {own.heads[0]}. {batch.rule}"
 
 
 def _cautions(card: Content) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
+from cookbook.publish.allergy import SOURCE, allergen_words
 from cookbook.publish.content import Caution
 from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
 from cookbook.table import source
@@ -26,12 +27,14 @@ SAID_BY_CAUTION = ("garlic in oil",)
 
 
 def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
-    """The cautions that apply; behind the safe temperature, what this recipe as written runs into."""
+    """The cautions that apply, with what this recipe as written runs into and its allergens; local advice last."""
     told = [_caution(found.rule.replace(" ", "-"), wording.both_scales(wording.sentence(found.message)), found.source)
             for found in recipe_safety(recipe, inside) if _worth_saying(found)]
     said = [_caution(one.key, one.text, one.source) for one in recipe_cautions(recipe, inside)]
     after = next((place for place, one in enumerate(said, 1) if one.key == "safe-temperature"), 0)
-    return list(dict.fromkeys([*said[:after], *told, *said[after:]]))
+    listed = allergen_words((recipe, *inside))
+    allergens = [_caution("allergens", listed, SOURCE)] if listed else []
+    return list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
 
 
 def _worth_saying(found: Finding) -> bool:

@@ -82,6 +82,14 @@ def mass(grams: float) -> tuple[str, str]:
     return f"{kilograms}\u00a0kg", f"{grams / float(POUND_G):.1f}".removesuffix(".0") + "\u00a0lb"
 
 
+def piece_mass(piece: Piece) -> tuple[str, str]:
+    """The weight of a piece in both systems; `about` and to 100 g where nobody weighed it."""
+    if piece.known.mass_g is not None:
+        return mass(piece.mass_g.mid)
+    metric, us = mass(100 * round(piece.mass_g.mid / 100))
+    return f"about {metric}", us
+
+
 def made(grams: float) -> tuple[str, str]:
     """A weight of paste or rub in both systems: `283 g`, `10 oz`."""
     ounces = 16 * grams / float(POUND_G)
@@ -115,11 +123,19 @@ def ribs(number: int) -> str:
 
 
 def piece_words(piece: Piece) -> str:
-    """`rib roast, bone in, of 3 ribs, 3.9 kg (8.6 lb)`, its own name first where it has one."""
-    metric, us = mass(piece.mass_g.mid)
-    counted = f"{ribs(piece.ribs)}, " if piece.ribs else ""
-    named = f"{spoken(piece.name)}: " if piece.name else ""
-    return f"{named}{piece.cut.name}, of {counted}{metric} ({us})"
+    """`rib roast, bone in, of 3 ribs, 3.9 kg (8.6 lb)`."""
+    return f"{piece.cut.name}, of {size_words(piece)}"
+
+
+def size_words(piece: Piece) -> str:
+    """`3 ribs, 3.9 kg (8.6 lb)`."""
+    metric, us = piece_mass(piece)
+    return f"{f'{ribs(piece.ribs)}, ' if piece.ribs else ''}{metric} ({us})"
+
+
+def name_words(piece: Piece) -> str:
+    """The piece by its own name and size, or by its size."""
+    return f"{spoken(piece.name)}, {size_words(piece)}" if piece.name else size_words(piece)
 
 
 def faces_words(piece: Piece) -> str:

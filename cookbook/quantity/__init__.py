@@ -1,6 +1,6 @@
 """Amounts as cooks write them: exact numbers, units, temperatures, times, what things weigh, spoons that exist.
 
-In it: the reader and writer of amounts, the closed unit table, ingredient weights, spoon sets, conversions.
+In it: the reader and writer of amounts, the closed unit table, ingredient weights, spoon sets, conversions, totals.
 May be imported by every room but the tables; knows no recipe and no file.
 """
 
@@ -12,38 +12,72 @@ from cookbook.quantity.amount import Amount
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.span import Duration, Length, read_length_cm, read_mass_g
 from cookbook.quantity.temperature import Temperature, TemperatureDifference
+from cookbook.quantity.unit import UNITS
 
 if TYPE_CHECKING:
+    from cookbook.quantity.allergen import Allergen, Allergens, allergens
+    from cookbook.quantity.bridge import registry
     from cookbook.quantity.converting import Converted, convert
-    from cookbook.quantity.registry import registry
-    from cookbook.quantity.weight import IngredientWeight, OwnWeight, lookup, salt_in
+    from cookbook.quantity.drawer import Scoop, drawer_of
+    from cookbook.quantity.labelling import doubts, label
+    from cookbook.quantity.measuring import Measured
+    from cookbook.quantity.own import OwnWeight, Weighing, own_weight, own_weights, weighing
+    from cookbook.quantity.salt import is_cure, is_salt, salt_grams, salt_in
+    from cookbook.quantity.total import Totals, Uncounted, totals
+    from cookbook.quantity.weight import IngredientWeight, lookup
 
 __all__ = [
+    "UNITS",
+    "Allergen",
+    "Allergens",
     "Amount",
     "Converted",
     "Duration",
     "IngredientWeight",
     "Interval",
     "Length",
+    "Measured",
     "OwnWeight",
+    "Scoop",
     "Temperature",
     "TemperatureDifference",
+    "Totals",
+    "Uncounted",
+    "Weighing",
+    "allergens",
     "convert",
+    "doubts",
+    "drawer_of",
+    "is_cure",
+    "is_salt",
+    "label",
     "lookup",
+    "own_weight",
+    "own_weights",
     "read_length_cm",
     "read_mass_g",
     "registry",
+    "salt_grams",
     "salt_in",
+    "totals",
+    "weighing",
 ]
 
-_LATE = {"Converted": "converting", "convert": "converting", "registry": "registry", "IngredientWeight": "weight",
-         "OwnWeight": "weight", "lookup": "weight", "salt_in": "weight"}
+_LATE = {
+    "converting": ("Converted", "convert"), "drawer": ("Scoop", "drawer_of"), "measuring": ("Measured",),
+    "bridge": ("registry",),
+    "own": ("OwnWeight", "Weighing", "own_weight", "own_weights", "weighing"),
+    "allergen": ("Allergen", "Allergens", "allergens"), "labelling": ("doubts", "label"),
+    "total": ("Totals", "Uncounted", "totals"),
+    "salt": ("is_cure", "is_salt", "salt_grams", "salt_in"), "weight": ("IngredientWeight", "lookup"),
+}
+_ROOM_OF = {name: room for room, names in _LATE.items() for name in names}
 
 
 def __getattr__(name: str) -> Any:
     """Load what needs the ingredient table, or pint, only when it is asked for."""
-    if name in _LATE:
+    if name in _ROOM_OF:
         from importlib import import_module
 
-        return getattr(import_module(f"cookbook.quantity.{_LATE[name]}"), name)
+        return getattr(import_module(f"cookbook.quantity.{_ROOM_OF[name]}"), name)
     raise AttributeError(name)

@@ -6,35 +6,34 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import RequestError
-from cookbook.quantity import reader
+from cookbook.quantity import reader, rounding, sense, writer
 from cookbook.quantity.interval import Interval
-from cookbook.quantity.number import BY_VALUE, ascii_number, decimal, plain
-from cookbook.quantity.unit import COUNT, CUP_ML, FREE, MASS, PERCENT, SYSTEMS, VAGUE_TSP, VOLUME, Unit
+from cookbook.quantity.scanner import plain
+from cookbook.quantity.unit import FREE, MASS, PERCENT, SYSTEMS, VAGUE_TSP, VOLUME, Unit
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
+    from cookbook.quantity.drawer import Scoop
     from cookbook.quantity.measuring import Measured
-
-DEGREE = {"heaping": (Fraction(9, 8), Fraction(2)), "rounded": (Fraction(9, 8), Fraction(2)),
-          "generous": (Fraction(1), Fraction(9, 8)), "scant": (Fraction(7, 8), Fraction(1))}
-"""What a word does to a spoon: the least and the most it can mean. Heaped cups are a level one and an eighth."""
+    from cookbook.quantity.own import OwnWeight
 
 
 class Amount:
     """One amount: `low` and `high` of `unit` (equal unless it is a range; None where nobody measures).
 
     `kind` is mass, volume, count, percent or free (`to taste`); `unit` is the unit's name, '' for a bare count;
-    `words` change the meaning (`about`, `packed`, `heaping`); `measures` is the system that cups were read under.
+    `words` change the meaning (`about`, `packed`, `heaping`); `each` is what one package holds and `beside` the same
+    amount said again, both in g, ml or cm; `measures` is the system that cups were read under.
     """
 
-    __slots__ = ("_unit", "each", "high", "kind", "low", "measures", "text", "words")
+    __slots__ = ("_read", "each", "high", "kind", "low", "measures", "text", "words")
 
     def __init__(self, text: str, found: reader.Read, measures: str) -> None:
-        self.text = text
+        self._read = found
+        self.text = text or writer.ascii_text(found)
         self.kind = found.kind
         self.low, self.high = found.low, found.high
-        self._unit = found.unit
         self.words = found.words
         self.each = found.each
         self.measures = measures
@@ -52,12 +51,19 @@ class Amount:
     @property
     def unit(self) -> str:
         """The unit's name, '' for a bare count and for what nobody measures."""
-        return self._unit.name if self._unit is not None else ""
+        return self._read.unit.name if self._read.unit is not None else ""
+
+    @property
+    def beside(self) -> Interval | None:
+        """What a bracket says of the whole amount, in g (`beside_unit`) or ml; None where none does."""
+        found = self._read.beside
+        return None if found is None else Interval(float(found.low), float(found.low + found.high) / 2,
+                                                   float(found.high))
 
     @property
     def depends_on_measures(self) -> bool:
         """Whether it is in cups or spoons whose size the measure system decides."""
-        return (self._unit is not None and self._unit.by_system) or self.unit in VAGUE_TSP
+        return (self._read.unit is not None and self._read.unit.by_system) or self.unit in VAGUE_TSP
 
     def __repr__(self) -> str:
         return f"Amount({str(self)!r})"
@@ -68,74 +74,84 @@ class Amount:
     def __hash__(self) -> int:
         return hash(tuple(self.canonical()))
 
-    def _with(self, low: Fraction | None, high: Fraction | None, words: tuple[str, ...] | None = None) -> Amount:
-        found = reader.Read(self.kind, low, high, self._unit, self.words if words is None else words, self.each)
-        made = Amount("", found, self.measures)
-        made.text = made.ascii()
-        return made
+    def _with(self, low: Fraction, high: Fraction, unit: Unit | None = None, *,
+              drop: frozenset[str] = frozenset()) -> Amount:
+        """The same with other numbers; words that only hold for the old ones go."""
+        found = self._read
+        beside = found.beside
+        if beside is not None:
+            times = low / found.low if found.low else Fraction(0)
+            same = times and high == (found.high or 0) * times
+            beside = beside._replace(written=(beside.written[0] * times, beside.written[1] * times)) if same else None
+        gone = drop | writer.UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
+        words = tuple(word for word in found.words if word not in gone)
+        made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)
+        return Amount("", made, self.measures)
 
     def scaled(self, factor: Fraction | float | int) -> Amount:
-        """So many times as much; `to taste` and a share of the meat stay as they are."""
+        """So many times as much, exactly; `to taste` and a share of the meat stay as they are."""
         if self.low is None or self.high is None or self.kind == PERCENT:
             return self
         times = factor if isinstance(factor, Fraction) else Fraction(factor).limit_denominator(10**9)
+        if times < 0:
+            raise RequestError(f"{float(times):g} times {self} is less than nothing",
+                               mend="scale by a positive factor")
         return self if times == 1 else self._with(self.low * times, self.high * times)
 
     def plus(self, other: Amount, sign: int = 1) -> Amount | None:
-        """The sum (or with -1 the difference, never below nothing) in this one's unit; None without a shared measure."""
-        if self.low is None or self.high is None or other.low is None or other.high is None or self._unit is None \
-                or other._unit is None or self.kind != other.kind or self.each != other.each:
+        """The sum (or with -1 the difference, never below nothing) in this one's unit; None without a shared
+        measure."""
+        one, two = self._read.unit, other._read.unit
+        if self.low is None or self.high is None or other.low is None or other.high is None:
             return None
-        if self._unit.size is not None and other._unit.size is not None:
-            factor = other._unit.size / self._unit.size
+        if one is None or two is None or self.kind != other.kind or self.each != other.each:
+            return None
+        if one.size is not None and two.size is not None:
+            factor = two.size / one.size
         elif self.unit == other.unit:
             factor = Fraction(1)
         else:
             return None
         low, high = self.low + sign * factor * other.low, self.high + sign * factor * other.high
-        return self._with(max(low, Fraction(0)), max(high, Fraction(0)), tuple(w for w in self.words if w != "about"))
+        return self._with(max(low, Fraction(0)), max(high, Fraction(0)), drop=frozenset(("about",)))
 
     def rounded(self) -> Amount:
-        """To what can be measured: grams by what a balance shows, spoons by eighths, counts by halves."""
-        if self.low is None or self.high is None or self._unit is None:
+        """To what can be measured: grams by what a balance shows, spoons by a drawer's parts, pieces by halves."""
+        unit = self._read.unit
+        if self.low is None or self.high is None or unit is None:
             return self
-        return self._with(self._round(self.low), self._round(self.high))
-
-    def _round(self, value: Fraction) -> Fraction:
-        unit = self._unit
-        assert unit is not None
-        if unit.kind == PERCENT:
-            step = Fraction(1, 20)
-        elif unit.kind == COUNT:
-            step = Fraction(1, 2) if value < 10 else Fraction(1)
-        elif unit.name in ("g", "ml"):
-            step = Fraction(1) if value >= 20 else Fraction(1, 2) if value >= 5 else Fraction(1, 10)
-        elif unit.name in ("kg", "l", "lb"):
-            step = Fraction(1, 100)
+        if self.kind == VOLUME and unit.by_system and self._read.each is None:
+            low, high, unit = rounding.measure(self.low, self.high, unit, self.measures)
         else:
-            step = Fraction(1, 4) if value >= 4 else Fraction(1, 8)
-        done = round(value / step) * step
-        return done if done > 0 or value == 0 else step
+            part = next((word for word in self.words if word.endswith(" of")), "")
+            low, high = rounding.in_unit(self.low, unit, part), rounding.in_unit(self.high, unit, part)
+        return self if (low, high) == (self.low, self.high) else self._with(low, high, unit)
 
     @property
     def base(self) -> tuple[Fraction, Fraction, str] | None:
         """Low and high in g or ml, exact; None for counts, shares and what nobody measures."""
-        if self.low is None or self.high is None or self._unit is None or self._unit.size is None:
+        unit = self._read.unit
+        if self.low is None or self.high is None or unit is None or unit.size is None:
             return None
-        return self.low * self._unit.size, self.high * self._unit.size, "g" if self.kind == MASS else "ml"
+        return self.low * unit.size, self.high * unit.size, "g" if self.kind == MASS else "ml"
 
     def to_pint(self) -> Any:
-        """The middle as a pint quantity with an exact fraction. Raises ValueError for `to taste`."""
-        from cookbook.quantity.registry import to_pint
+        """The middle as a pint quantity with an exact fraction. Raises RequestError for `to taste`."""
+        from cookbook.quantity.bridge import to_pint
 
         return to_pint(self)
 
     def canonical(self) -> list[str]:
-        """[low, high, unit, words]: exact fractions as text, ml for volumes, g for weights; what a version digests."""
+        """[low, high, unit, words]: exact fractions as text, ml for volumes, g for weights; what a version
+        digests."""
         words = " ".join(sorted(self.words))
         if self.each is not None:
-            words = f"{words} each {self.each[0]} {self.each[1]}".strip()
-        if self.low is None or self.high is None or self._unit is None:
+            words = f"{words} each {self.each.size} {self.each.base}".strip()
+        again = self._read.beside
+        if again is not None:
+            about = "about " if again.about else ""
+            words = f"{words} that is {about}{writer.span(again.low, again.high, str)} {again.base}".strip()
+        if self.low is None or self.high is None or self._read.unit is None:
             return ["", "", "", words]
         if self.base is None:
             return [str(self.low), str(self.high), self.unit, words]
@@ -144,102 +160,43 @@ class Amount:
 
     def ml(self) -> Interval | None:
         """The volume in ml; vague spoons and heaped ones with what they can mean. None for anything else."""
-        if self.low is None or self.high is None or self._unit is None:
-            return None
-        if self.unit in VAGUE_TSP:
-            low, mid, high = (float(part * CUP_ML / 48) for part in VAGUE_TSP[self.unit])
-            return Interval(float(self.low) * low, float(self.low + self.high) / 2 * mid, float(self.high) * high)
-        if self.each is not None and self.each[1] == "ml":
-            return self._spread(self.each[0])
-        if self.kind != VOLUME or self._unit.size is None:
-            return None
-        return self._spread(self._unit.size)
+        return sense.in_base(self._read, "ml")
 
-    def _spread(self, size: Fraction) -> Interval:
-        assert self.low is not None
-        assert self.high is not None
-        low, high = Fraction(1), Fraction(1)
-        for word in self.words:
-            if word in DEGREE:
-                least, most = DEGREE[word]
-                low, high = low * least, high * (most if self.unit != "cup" else min(most, Fraction(5, 4)))
-        middle = (self.low + self.high) / 2 * (low + high) / 2
-        return Interval(float(self.low * size * low), float(middle * size), float(self.high * size * high))
+    def cut_length_cm(self) -> Interval | None:
+        """The whole length of pieces that are cut by length (`2 1-inch pieces`), else None."""
+        return sense.cut_length_cm(self._read)
 
-    def grams(self, item: str = "", weights: Mapping[str, Any] | None = None) -> Interval | None:
+    def grams(self, item: str = "", weights: Mapping[str, OwnWeight] | None = None) -> Interval | None:
         """The weight in g, by itself or as this much of `item`; None where its weight is not known.
 
         `weights` are the kitchen's own, which win over the table.
         """
-        if self.kind == MASS:
-            assert self._unit is not None
-            assert self._unit.size is not None
-            return self._spread(self._unit.size)
-        if self.each is not None and self.each[1] == "g":
-            return self._spread(self.each[0])
-        if self.kind in (FREE, PERCENT) or not item:
-            return None
+        own_words = sense.in_base(self._read, "g")
+        if own_words is not None or self.kind in (FREE, PERCENT) or not item:
+            return own_words
         from cookbook.quantity.weight import grams_of
 
         return grams_of(self, item, weights)
 
-    def measured(self, units: str = "both", item: str = "", weights: Mapping[str, Any] | None = None) -> Measured:
+    def measured(self, units: str = "both", item: str = "", weights: Mapping[str, OwnWeight] | None = None,
+                 drawer: Sequence[Scoop] | None = None) -> Measured:
         """As a cook would measure it: in the drawer's spoons, on the balance, or counted; grams beside."""
         from cookbook.quantity.measuring import measured
 
-        return measured(self, units, item, weights)
+        return measured(self, units, item, weights, drawer)
 
     def ascii(self) -> str:
         """As files hold it; reads back as the same amount."""
-        return self._written(ascii_number, "-", " ")
-
-    def shown(self) -> str:
-        """To three digits, for people who want to see a rounding."""
-        if self.low is None or self.high is None or self._unit is None:
-            return str(self)
-        return f"{float(self.low + self.high) / 2:.3g} {self._unit.plural}".strip()
+        return writer.ascii_text(self._read)
 
     def __str__(self) -> str:
-        return self.text or self.ascii()
+        return self.text if self.text.isascii() else self.ascii()
 
     def typographic(self) -> str:
         """As cards show it: `1½ cups`, `3–4 tbsp`."""
-        return self._written(_sign_number, "–", "\u00a0")
-
-    def _written(self, number: Any, dash: str, blank: str) -> str:
-        if self.low is None or self.high is None or self._unit is None:
-            return " ".join(self.words)
-        show = number if self.unit not in ("g", "kg", "mg", "ml", "cl", "dl", "l") and self.kind != PERCENT else decimal
-        size = show(self.low) if self.low == self.high else f"{show(self.low)}{dash}{show(self.high)}"
-        if self.kind == PERCENT:
-            return f"{size}{blank}% {self.unit.removeprefix('percent ')}"
-        before = [word for word in self.words if word in ("about",)]
-        part = [word for word in self.words if word.endswith(" of")]
-        after = [word for word in self.words if word in ("to taste", "as needed")]
-        middle = [word for word in self.words if word not in (*before, *part, *after)]
-        degree = [word for word in middle if word not in reader.PACKS]
-        packs = [word for word in middle if word in reader.PACKS]
-        name = self._unit.name if self.high <= 1 and show is not decimal else self._unit.plural
-        each = f"({decimal(self.each[0])} {self.each[1]})" if self.each else ""
-        words = [*before, *part, size, each, *degree, name, *packs, *after]
-        return blank.join(word for word in words if word) if blank == " " else _join(words, blank)
-
-
-def _join(words: list[str], blank: str) -> str:
-    """Joined so that a number never stands at the end of a line."""
-    kept = [word for word in words if word]
-    return " ".join(kept[:-1]) + (blank if len(kept) > 1 else "") + kept[-1]
-
-
-def _sign_number(value: Fraction) -> str:
-    whole, part = divmod(value, 1)
-    if part in BY_VALUE:
-        return f"{whole or ''}{BY_VALUE[part]}"
-    return decimal(value)
+        return writer.card_text(self._read)
 
 
 def of_unit(value: Fraction, unit: Unit, measures: str = "us") -> Amount:
     """So much of a unit."""
-    made = Amount("", reader.Read(unit.kind, value, value, unit, ()), measures)
-    made.text = made.ascii()
-    return made
+    return Amount("", reader.Read(unit.kind, value, value, unit, ()), measures)

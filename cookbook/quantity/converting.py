@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
 from cookbook.quantity import unit as units
 from cookbook.quantity.amount import Amount
 from cookbook.quantity.interval import Interval
+from cookbook.quantity.own import OwnWeight
 from cookbook.quantity.temperature import Temperature
-from cookbook.quantity.unit import MASS, Unit
-from cookbook.quantity.weight import lookup, require
+from cookbook.quantity.unit import FRUIT, MASS, VAGUE_TSP, Unit
+from cookbook.quantity.weight import lookup, unknown
+from cookbook.quantity.words import PACKED, STATES
+from cookbook.table import source
 
 
 class Converted(NamedTuple):
@@ -25,24 +28,32 @@ class Converted(NamedTuple):
     source: str
 
 
-def convert(amount: str | Amount, item: str | None = None, *, to: str, weights: Mapping[str, Any] | None = None,
+def convert(amount: str | Amount, item: str | None = None, *, to: str, weights: Mapping[str, OwnWeight] | None = None,
             measures: str = "us") -> Converted:
     """`amount` (of `item`, to go between volume and mass) in the unit `to`: g, oz, ml, tbsp, metric cup, C, F.
 
     Raises AmountError for the amount, UnknownName for the unit or an ingredient whose weight is not known,
     RequestError where the two measure different things.
     """
-    if to.strip().removeprefix("°").upper() in ("C", "F") and isinstance(amount, str) and _is_temperature(amount):
-        return _temperature(amount, to.strip().removeprefix("°").upper())
+    scale = to.strip().removeprefix("°").upper()
+    if scale in ("C", "F") and isinstance(amount, str) and _is_temperature(amount):
+        return _temperature(amount, scale)
     found = amount if isinstance(amount, Amount) else Amount.parse(amount, measures)
     wanted = _unit(to, measures)
     if wanted.size is None:
-        raise RequestError(f"'{to}' is a count; amounts convert to a weight or a volume")
+        raise RequestError(f"'{to}' is a count; amounts convert to a weight or a volume",
+                           mend="for example g, oz, ml or tbsp")
     if found.kind == wanted.kind:
         exact = found.grams() if wanted.kind == MASS else found.ml()
         assert exact is not None
         return _answer(exact, exact, wanted, "exact definitions of the units")
-    if item is None:
+    own_words = found.grams() if wanted.kind == MASS else found.ml()
+    if own_words is not None:
+        return _answer(own_words, own_words, wanted, "as the amount itself says" if found.unit not in VAGUE_TSP
+                       else source("trade-spoons").title)
+    if found.unit in FRUIT and any(word in ("juice of", "zest of") for word in found.words):
+        item = f"{found.unit} {found.words[0].removesuffix(' of')}"
+    if not item:
         raise RequestError(f"'{found}' to {wanted.name}: of what?", mend="name the ingredient behind the amount")
     return _by_weight(found, item, wanted, weights)
 
@@ -58,7 +69,8 @@ def _is_temperature(text: str) -> bool:
 def _temperature(text: str, scale: str) -> Converted:
     found = Temperature.parse(text)
     ends = [end if scale == "C" else end * 9 / 5 + 32 for end in (found.low_c, found.high_c)]
-    return Converted(sum(ends) / 2, ends[0], ends[1], {"low": ends[0], "high": ends[1]}, f"°{scale}", "definition of the scales")
+    return Converted(sum(ends) / 2, ends[0], ends[1], {"low": ends[0], "high": ends[1]}, f"°{scale}",
+                     "definition of the scales")
 
 
 def _unit(to: str, measures: str) -> Unit:
@@ -67,34 +79,66 @@ def _unit(to: str, measures: str) -> Unit:
     found = units.unit(name, measures)
     if found is None:
         if units.is_measure(name):
-            raise RequestError(f"the measure system '{measures}' has no {name}", mend=f"name the system: `US {name}`")
-        raise UnknownName("unit", to, units.nearest(words))
+            ways = " or ".join(f"`{one}`" for one in units.systems_with(name)[:2])
+            raise RequestError(f"the measure system '{measures}' has no {name}", mend=f"name the system: {ways}")
+        near = units.nearest(words)
+        raise UnknownName("unit", to, near, mend=None if near else "for example g, oz, ml, tbsp or metric cup")
     return found
 
 
-def _by_weight(amount: Amount, item: str, wanted: Unit, weights: Mapping[str, Any] | None) -> Converted:
-    own = (weights or {}).get(" ".join(item.split()).casefold())
-    row = lookup(item)
+def _by_weight(amount: Amount, item: str, wanted: Unit, weights: Mapping[str, OwnWeight] | None) -> Converted:
     grams = amount.grams(item, weights)
-    if grams is None:
-        if own is None:
-            require(item)
-        raise RequestError(f"what {amount} of {item} weighs is not known", mend="weigh it once, or write it in grams")
-    said = f"{item}: own weighing" if own else row.said() if row else ""
-    doubt = own.doubt if own else row.doubt if row else 0.0
-    plain = _without_doubt(grams, doubt) if amount.kind != MASS else grams
     if wanted.kind == MASS:
-        return _answer(plain, grams, wanted, said)
-    density = own.g_per_ml if own and own.g_per_ml else row.g_per_ml if row else None
-    if density is None:
-        raise RequestError(f"what a spoonful of {item} weighs is not known", mend="weigh a level spoonful once")
-    volume = plain.scaled(1 / density)
-    doubted = Interval(volume.low / (1 + doubt), volume.mid, volume.high / (1 - doubt))
-    return _answer(volume, doubted, wanted, said)
+        if grams is None:
+            raise _not_known(amount, item, weights)
+        said = grams_source(amount, item, weights)
+        return _answer(_at_the_middle(amount, grams), grams, wanted, said)
+    row = lookup(item, weights)
+    if grams is None or row is None or row.g_per_ml is None or row.low is None or row.high is None:
+        raise _not_known(amount, item, weights)
+    plain = _at_the_middle(amount, grams)
+    doubted = Interval(grams.low / row.high, grams.mid / row.g_per_ml, grams.high / row.low)
+    return _answer(plain.scaled(1 / row.g_per_ml), doubted, wanted, row.said())
 
 
-def _without_doubt(grams: Interval, doubt: float) -> Interval:
-    return Interval(grams.low / (1 - doubt), grams.mid, grams.high / (1 + doubt)) if doubt < 1 else grams
+def grams_source(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None = None) -> str:
+    """Where the weight of so much of `item` comes from, in a line."""
+    if amount.grams() is not None:
+        return "exact definitions of the units" if amount.kind == MASS else "as the amount itself says"
+    part = next((word for word in amount.words if word.endswith(" of")), None)
+    if part is not None:
+        return f"{part} one {amount.unit}: " + source("usda-sr28").title
+    row = lookup(item, weights, pack=next((word for word in amount.words if word in PACKED or word in STATES), ""),
+                 count=amount.unit if amount.kind == "count" and amount.ml() is None else None)
+    return row.said() if row is not None else ""
+
+
+def _not_known(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> RequestError:
+    """Why a weight is not to be had, and the mend."""
+    row = lookup(item, weights)
+    if row is None:
+        return unknown(item)
+    if amount.kind in ("free", "percent"):
+        return RequestError(f"'{amount}' has no weight of its own")
+    if amount.kind == "count":
+        known = ", ".join(sorted(row.counts)) or "no pieces"
+        what = amount.unit or "piece"
+        return RequestError(f"what one {what} of {item} weighs is not known; known: {known}",
+                            mend=f"weigh ten once, or write {item} in grams")
+    return RequestError(f"what a spoonful of {item} weighs is not known",
+                        mend=f"weigh a level tablespoon of {item} once, or write it in grams")
+
+
+def _at_the_middle(amount: Amount, grams: Interval) -> Interval:
+    """The written range at the row's own weight, without the weight's doubt."""
+    if amount.low is None or amount.high is None or not amount.low + amount.high:
+        return grams
+    volume = amount.ml()
+    if amount.kind == MASS or (volume is not None and amount.beside is None):
+        exact = volume or grams
+        return grams if amount.kind == MASS else exact.scaled(grams.mid / exact.mid)
+    middle = (amount.low + amount.high) / 2
+    return Interval(*(grams.mid * float(end / middle) for end in (amount.low, middle, amount.high)))
 
 
 def _answer(plain: Interval, doubted: Interval, wanted: Unit, said: str) -> Converted:

@@ -21,6 +21,10 @@ class Interval(NamedTuple):
         """All three times a factor of 0 or more."""
         return Interval(self.low * factor, self.mid * factor, self.high * factor)
 
+    def plus(self, other: Interval) -> Interval:
+        """The sum, where all that is low may be low together."""
+        return Interval(self.low + other.low, self.mid + other.mid, self.high + other.high)
+
     def json(self) -> dict[str, float]:
         """As answers give it."""
         return {"low": self.low, "mid": self.mid, "high": self.high}

@@ -2,149 +2,221 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from functools import cache
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
+from cookbook.quantity import rounding
+from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE, Scoop, Scooped, nearest, scoops, written
 from cookbook.quantity.interval import Interval
-from cookbook.quantity.number import BY_VALUE
-from cookbook.quantity.unit import COUNT, CUP_ML, FREE, MASS, PERCENT, VOLUME
+from cookbook.quantity.number import ascii_number, decimal
+from cookbook.quantity.salt import is_cure, is_salt
+from cookbook.quantity.unit import CUP_ML, MASS, POUND_G, VAGUE_TSP, unit
 
 if TYPE_CHECKING:
     from cookbook.quantity.amount import Amount
+    from cookbook.quantity.own import OwnWeight
 
-MOST_SCOOPS, MOST_KINDS = 8, 3
-TOLERANCE, SALT_TOLERANCE = Fraction(1, 20), Fraction(1, 50)
-
-
-class Scoop(NamedTuple):
-    """One measure of a drawer: how it is written for so many of it, and its volume in ml."""
-
-    unit: str
-    part: Fraction
-    ml: Fraction
+PINCH_ML = (CUP_ML / 48 / 24, CUP_ML / 48 / 8)
+"""What a pinch may be, ml."""
+CURE_NOTE = "curing salt is weighed, never spooned"
+MOST_IN_CUPS = 4 * CUP_ML
+_SMALL_METRIC = ("ml", "cl", "dl", "l")
 
 
 class Measured(NamedTuple):
-    """An amount as it is measured: `text` as the recipe counts it, `scoops` in spoons ('' where none fit), grams, and the
-    error of the scoops as a share."""
+    """An amount as it is measured.
+
+    `text` as the recipe counts it, rounded; `scoops` in spoons ('' where none fit); `grams`; `error` of the scoops as
+    a share of the exact amount, more than asked for is positive; `note` says what was rounded or left out.
+    """
 
     text: str
     scoops: str
     grams: Interval | None
     error: float
+    note: str = ""
 
 
-def _drawer(cup: Fraction, tbsp: Fraction, tsp: Fraction, cups: tuple[Fraction, ...]) -> tuple[Scoop, ...]:
-    found = [Scoop("cup", part, size) for part, size in zip(
-        (Fraction(1), Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)), (cup, *cups), strict=True)]
-    found += [Scoop("tbsp", Fraction(1), tbsp)]
-    found += [Scoop("tsp", part, tsp * part) for part in (Fraction(1), Fraction(1, 2), Fraction(1, 4))]
-    return tuple(found)
+class _Spoons(NamedTuple):
+    text: str = ""
+    error: float = 0.0
+    note: str = ""
 
 
-DRAWERS = {
-    "us": _drawer(CUP_ML, CUP_ML / 16, CUP_ML / 48, (CUP_ML / 2, CUP_ML / 3, CUP_ML / 4)),
-    "us-label": _drawer(Fraction(240), Fraction(15), Fraction(5), (Fraction(120), Fraction(80), Fraction(60))),
-    "metric": _drawer(Fraction(250), Fraction(15), Fraction(5), (Fraction(125), Fraction(80), Fraction(60))),
-    "au": _drawer(Fraction(250), Fraction(20), Fraction(5), (Fraction(125), Fraction(80), Fraction(60))),
-    "uk": (Scoop("tbsp", Fraction(1), Fraction(15)), Scoop("tsp", Fraction(1), Fraction(5)),
-           Scoop("tsp", Fraction(1, 2), Fraction(5, 2)), Scoop("tsp", Fraction(1, 4), Fraction(5, 4))),
-    "jp": (Scoop("cup", Fraction(1), Fraction(200)), Scoop("tbsp", Fraction(1), Fraction(15)),
-           Scoop("tsp", Fraction(1), Fraction(5)), Scoop("tsp", Fraction(1, 2), Fraction(5, 2))),
-}
-"""The basic sets. US, metric and Japanese ones: common practice; Australian: the New South Wales chart."""
+def measured(amount: Amount, units: str = "both", item: str = "", weights: Mapping[str, OwnWeight] | None = None,
+             drawer: Sequence[Scoop] | None = None) -> Measured:
+    """`amount` of `item` as a cook measures it, grams beside where the weight is known.
 
-
-@cache
-def scoops(ml: Fraction, system: str = "us", tolerance: Fraction = TOLERANCE) -> tuple[tuple[int, ...], Fraction] | None:
-    """How often to fill each measure of the drawer for `ml`, and the error in ml; None where nothing fits.
-
-    Of all choices within the tolerance (a share of `ml`), at most eight scoops of three kinds: the fewest scoops, then
-    the fewest kinds, then the smallest error, then the bigger measures.
+    `units`: `us` restates weights in pounds and ounces and ml in spoons, `metric` restates spoons in g (or ml for
+    liquids), `both` keeps the recipe's own. `drawer`: the kitchen's own measures, else the basic set of the system.
     """
-    sizes = [scoop.ml for scoop in DRAWERS[system]]
-    slack = ml * tolerance
-    best: tuple[int, int, Fraction, tuple[int, ...]] | None = None
-
-    def go(place: int, left: Fraction, used: tuple[int, ...], count: int, kinds: int) -> None:
-        nonlocal best
-        if abs(left) <= slack and count:
-            full = (*used, *([0] * (len(sizes) - place)))
-            found = (count, kinds, abs(left), tuple(-n for n in full))
-            if best is None or found < best:
-                best = found
-        if place == len(sizes) or left < -slack or count > MOST_SCOOPS:
-            return
-        room = min(MOST_SCOOPS if best is None else best[0], MOST_SCOOPS) - count
-        most = min(room, int((left + slack) / sizes[place]))
-        for n in range(most, -1, -1):
-            if n and kinds == MOST_KINDS:
-                continue
-            go(place + 1, left - n * sizes[place], (*used, n), count + n, kinds + bool(n))
-
-    go(0, ml, (), 0, 0)
-    if best is None:
-        return None
-    counts = tuple(-n for n in best[3])
-    return counts, sum((n * size for n, size in zip(counts, sizes, strict=True)), Fraction(0)) - ml
-
-
-def words_of(counts: tuple[int, ...], system: str) -> str:
-    """`1 1/2 cups + 1 tbsp`; parts that no fraction of a drawer adds up to stay apart, `1/2 + 1/3 cup`."""
-    filled: dict[str, list[Fraction]] = {}
-    for n, scoop in zip(counts, DRAWERS[system], strict=True):
-        filled.setdefault(scoop.unit, []).extend([scoop.part] * n)
-    parts = []
-    for unit, scooped in filled.items():
-        if scooped:
-            whole, rest = divmod(sum(scooped, Fraction(0)), 1)
-            shown = _number(whole, rest) if rest == 0 or rest in BY_VALUE and rest.denominator <= 4 else " + ".join(
-                str(part) for part in scooped)
-            parts.append(f"{shown} {unit}" + ("s" if unit == "cup" and whole + rest > 1 else ""))
-    return " + ".join(parts)
-
-
-def _number(whole: int, rest: Fraction) -> str:
-    return f"{whole} {rest}" if whole and rest else str(rest or whole)
-
-
-def measured(amount: Amount, units: str, item: str, weights: Mapping[str, Any] | None) -> Measured:
-    """`amount` of `item` as a cook measures it; grams beside where the weight is known."""
     grams = amount.grams(item, weights)
-    if amount.kind in (FREE, PERCENT):
+    if amount.low is None or amount.kind == "percent":
         return Measured(str(amount), "", grams, 0.0)
-    if amount.kind == COUNT:
-        return Measured(str(amount.rounded()), "", grams, 0.0)
-    spoons, error = _in_spoons(amount, item, weights)
+    rounded = amount.rounded()
+    spoons = _in_spoons(amount, item, weights, drawer or DRAWERS[amount.measures]) if units != "metric" else _Spoons()
+    if amount.kind == "count":
+        note = "" if rounded == amount or amount.unit in VAGUE_TSP else f"rounded from {amount.ascii()}"
+        return Measured(str(rounded), spoons.text, grams, spoons.error, spoons.note or note)
     if amount.kind == MASS:
-        return Measured(str(amount.rounded()), spoons if units != "metric" else "", grams, error)
-    if amount.kind == VOLUME and amount.unit in ("ml", "cl", "dl", "l"):
-        return Measured(str(amount.rounded()), spoons if units != "metric" else "", grams, error)
-    return Measured(spoons or str(amount.rounded()), spoons, grams, error)
+        text = _mass(amount, units) or (spoons.text if units == "us" and amount.unit == "g" and "+" not in spoons.text
+                                        else "")
+        return Measured(text or str(rounded), spoons.text, grams, spoons.error, spoons.note)
+    if is_cure(item):
+        return Measured(str(rounded), "", grams, 0.0, CURE_NOTE)
+    if units == "metric":
+        return Measured(_metric(amount, item, weights) or str(rounded), "", grams, 0.0)
+    own = (amount.unit in _SMALL_METRIC and units == "both") or (amount.low != amount.high and "+" in spoons.text)
+    return Measured(str(rounded) if own or not spoons.text else spoons.text, spoons.text, grams, spoons.error,
+                    spoons.note)
 
 
-def _in_spoons(amount: Amount, item: str, weights: Mapping[str, Any] | None) -> tuple[str, float]:
-    """Level spoons for the middle of an amount, and their error; '' where none fit or it is too much or too little."""
-    volume = amount.ml()
-    ml = volume.mid if volume is not None else _ml_of_grams(amount, item, weights)
-    if ml is None or ml > 4 * float(CUP_ML) or amount.low != amount.high:
-        return "", 0.0
-    from cookbook.quantity.weight import salt_in
-
-    tolerance = SALT_TOLERANCE if salt_in(item) > 0.5 else TOLERANCE
-    exact = Fraction(ml).limit_denominator(10**6)
-    found = scoops(exact, amount.measures, tolerance)
-    if found is None:
-        return "", 0.0
-    return words_of(found[0], amount.measures), float(found[1] / exact)
-
-
-def _ml_of_grams(amount: Amount, item: str, weights: Mapping[str, Any] | None) -> float | None:
+def _metric(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> str:
+    """A volume in g, or in ml for a liquid and where the weight is not known; '' where it is in ml already."""
     from cookbook.quantity.weight import lookup
 
-    grams = amount.grams(item, weights)
-    own = (weights or {}).get(" ".join(item.split()).casefold())
-    density = own.g_per_ml if own and own.g_per_ml else (found.g_per_ml if (found := lookup(item)) else None)
-    return grams.mid / density if grams is not None and density else None
+    row = lookup(item, weights) if item else None
+    if row is not None and row.form != "liquid":
+        grams = amount.grams(item, weights)
+        if grams is not None:
+            return metric_ends(grams, amount, "g")
+    ml = amount.ml()
+    return metric_ends(ml, amount, "ml") if ml is not None and amount.unit not in _SMALL_METRIC else ""
+
+
+def metric_ends(value: Interval, amount: Amount, base: str) -> str:
+    """`90 g`, or `25-34 g` where the recipe writes a range; the doubt of a weight stays out of it. Above 1 kg in
+    kg."""
+    assert amount.low is not None
+    assert amount.high is not None
+    middle = (amount.low + amount.high) / 2
+    ends = [value.mid * float(end / middle) if middle else 0.0 for end in (amount.low, amount.high)]
+    if min(ends) >= 1000:
+        low, high = (f"{end / 1000:.3g}" for end in ends)
+        base = {"g": "kg", "ml": "l"}[base]
+    else:
+        low, high = (metric_text(end) for end in ends)
+    return f"{low} {base}" if low == high else f"{low}-{high} {base}"
+
+
+def metric_text(value: float) -> str:
+    """g or ml as a balance shows them, without the unit."""
+    done = rounding.balance(Fraction(value).limit_denominator(10**6))
+    return decimal(done)
+
+
+def _mass(amount: Amount, units: str) -> str:
+    """A weight in the other system where `units` asks for it; '' where it stands in the right one already."""
+    assert amount.base is not None
+    low, high, _ = amount.base
+    if units == "us" and amount.unit in ("g", "kg", "mg"):
+        return ounces_text(amount)
+    if units == "metric" and amount.unit in ("lb", "oz"):
+        return metric_ends(Interval(float(low), float(low + high) / 2, float(high)), amount, "g")
+    return ""
+
+
+def ounces(grams: Fraction) -> str:
+    """`1 lb 4 oz`, `2 1/8 oz`: to an eighth of an ounce, to a whole one above five pounds."""
+    total = _whole_ounces(grams)
+    pounds = total.numerator // (16 * total.denominator)
+    rest = total - 16 * pounds
+    parts = [f"{pounds} lb"] * bool(pounds) + [f"{ascii_number(rest)} oz"] * bool(rest or not pounds)
+    return " ".join(parts)
+
+
+def ounces_text(amount: Amount) -> str:
+    """A weight in pounds and ounces, a range in ounces; '' under a quarter of an ounce, too little for such a
+    scale."""
+    assert amount.base is not None
+    low, high, _ = amount.base
+    if low < POUND_G / 64:
+        return ""
+    return ounces(low) if low == high else f"{_in_ounces(low)}-{_in_ounces(high)} oz"
+
+
+def _whole_ounces(grams: Fraction) -> Fraction:
+    parts = 8 if grams < POUND_G else 2 if grams < 5 * POUND_G else 1
+    return Fraction(max(1, round(grams / POUND_G * 16 * parts)), parts)
+
+
+def _in_ounces(grams: Fraction) -> str:
+    return ascii_number(_whole_ounces(grams))
+
+
+def _in_spoons(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None,
+               drawer: Sequence[Scoop]) -> _Spoons:
+    """Level spoons for an amount, both ends of a range; nothing where none fit or where spoons are not to be
+    trusted."""
+    volume = amount.ml()
+    if amount.kind == "count" and (volume is None or volume.high < float(PINCH_ML[1])):
+        return _Spoons()
+    if is_cure(item):
+        return _Spoons(note=CURE_NOTE)
+    middle = volume.mid if volume is not None else _ml_of_grams(amount, item, weights)
+    if middle is None or middle <= 0:
+        return _Spoons()
+    assert amount.low is not None
+    assert amount.high is not None
+    tolerance = SALT_TOLERANCE if is_salt(item) else TOLERANCE
+    exact, span = Fraction(middle).limit_denominator(10**6), (amount.low + amount.high) / 2
+    ends = [exact * end / span for end in sorted({amount.low, amount.high})]
+    if ends[-1] > MOST_IN_CUPS:
+        found = [_large(end, amount.measures, tolerance) if _pours(item, weights) else _Spoons() for end in ends]
+    else:
+        found = [_one(end, drawer, tolerance, hard=is_salt(item)) for end in ends]
+    if not all(one.text for one in found):
+        return next(one for one in found if not one.text)
+    worst = max(found, key=lambda one: abs(one.error))
+    return _Spoons(" to ".join(dict.fromkeys(one.text for one in found)), worst.error, worst.note)
+
+
+def _pours(item: str, weights: Mapping[str, OwnWeight] | None) -> bool:
+    """Whether it can be measured in a jug, as far as is known."""
+    from cookbook.quantity.weight import lookup
+
+    row = lookup(item, weights) if item else None
+    return row is None or row.form == "liquid"
+
+
+def _one(ml: Fraction, drawer: Sequence[Scoop], tolerance: Fraction, *, hard: bool) -> _Spoons:
+    if ml <= 0:
+        return _Spoons()
+    found = scoops(ml, drawer, tolerance)
+    if found is not None:
+        return _said(found, ml, drawer)
+    if hard:
+        return _Spoons(note="no level spoons come close enough for salt: weigh it")
+    close = nearest(ml, drawer)
+    if close is not None:
+        done = _said(close, ml, drawer)
+        return done._replace(note=f"spoons are {abs(done.error):.0%} {'over' if done.error > 0 else 'under'}")
+    return _Spoons("1 pinch", 0.0, "a pinch is no exact measure") if PINCH_ML[0] <= ml <= PINCH_ML[1] else _Spoons()
+
+
+def _said(found: Scooped, ml: Fraction, drawer: Sequence[Scoop]) -> _Spoons:
+    return _Spoons(written(found.counts, drawer), float(found.error_ml / ml))
+
+
+def _large(ml: Fraction, system: str, tolerance: Fraction) -> _Spoons:
+    """Above four cups: quarters of a quart, or nothing where the system has none or they don't come close enough."""
+    quart = unit("quart", system)
+    if quart is None or quart.size is None:
+        return _Spoons()
+    quarters = round(ml / quart.size * 4)
+    error = quarters * quart.size / 4 / ml - 1
+    if abs(error) > tolerance:
+        return _Spoons()
+    return _Spoons(f"{ascii_number(Fraction(quarters, 4))} quart{'s' if quarters > 4 else ''}", float(error))
+
+
+def _ml_of_grams(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> float | None:
+    from cookbook.quantity.weight import lookup
+
+    if amount.kind != MASS or not item:
+        return None
+    grams, row = amount.grams(item, weights), lookup(item, weights)
+    return grams.mid / row.g_per_ml if grams is not None and row is not None and row.g_per_ml else None
+
+

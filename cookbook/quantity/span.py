@@ -6,42 +6,49 @@ from fractions import Fraction
 
 from cookbook.errors import AmountError
 from cookbook.quantity.amount import Amount
-from cookbook.quantity.number import Scanner, decimal, digits, number
-from cookbook.quantity.unit import MASS
+from cookbook.quantity.scanner import Scanner, number
+from cookbook.quantity.unit import INCH_CM, MASS
+from cookbook.quantity.words import ABOUT
 
-_SECONDS = {"s": 1, "sec": 1, "second": 1, "min": 60, "minute": 60, "h": 3600, "hr": 3600, "hour": 3600, "d": 86400,
-            "day": 86400, "night": 43200}
-_CENTIMETRES = {"cm": Fraction(1), "mm": Fraction(1, 10), "m": Fraction(100), "in": Fraction(254, 100),
-                "inch": Fraction(254, 100), "inches": Fraction(254, 100), '"': Fraction(254, 100),
-                "ft": Fraction(3048, 100), "foot": Fraction(3048, 100), "feet": Fraction(3048, 100)}
+_SECONDS = {"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1, "min": 60, "mins": 60, "minute": 60,
+            "minutes": 60,
+            "h": 3600, "hr": 3600, "hrs": 3600, "hour": 3600, "hours": 3600, "d": 86400, "day": 86400, "days": 86400,
+            "night": 43200, "nights": 43200}
+_CENTIMETRES = {"cm": Fraction(1), "mm": Fraction(1, 10), "m": Fraction(100), "in": INCH_CM, "inch": INCH_CM,
+                "inches": INCH_CM, '"': INCH_CM, "ft": 12 * INCH_CM, "foot": 12 * INCH_CM, "feet": 12 * INCH_CM}
+LONGEST_CM = 500
+LONGEST_S = 366 * 86400
+HEAVIEST_G = 10**6
 
 
 class Duration:
-    """A span of time, or a range; seconds inside."""
+    """A span of time, or a range; seconds inside. `about` says that it was written so."""
 
-    __slots__ = ("high", "low", "text")
+    __slots__ = ("about", "high", "low", "text")
 
-    def __init__(self, low: Fraction, high: Fraction, text: str) -> None:
-        self.low, self.high, self.text = low, high, text
+    def __init__(self, low: Fraction, high: Fraction, text: str, about: bool = False) -> None:
+        self.low, self.high, self.text, self.about = low, high, text, about
 
     @classmethod
     def parse(cls, text: str) -> Duration:
         """`25 min`, `1 h 30 min`, `1:30` (hours and minutes), `2-3 h`. Raises AmountError."""
         scan = Scanner(text)
-        scan.blanks()
         shown = " ".join(text.split())
-        clock = scan.text.strip().split(":")
-        if len(clock) == 2 and all(part.isascii() and part.isdigit() for part in clock) and len(clock[1]) == 2:
-            hours = digits(scan)
-            seconds = Fraction(int(hours) * 3600 + int(clock[1]) * 60)
-            return cls(seconds, seconds, shown)
+        if scan.done:
+            raise scan.fault("no time is written here", "write it like `25 min`")
+        about = scan.word in ABOUT
+        scan.at += about
+        clock = _clock(scan)
+        if clock is not None:
+            return cls(clock, clock, shown, about)
         low = high = Fraction(0)
-        while not scan.done:
-            one, two = _time(scan, text)
+        while scan.word:
+            one, two = _time(scan)
             low, high = low + one, high + two
-        if not shown:
-            raise scan.fault("no time is written here", mend="write it like `25 min`")
-        return cls(low, high, shown)
+            _ = scan.took("and") or scan.took(",")
+        if high > LONGEST_S:
+            raise scan.fault(f"'{shown}' is longer than a year", "write it like `25 min` or `1 h 30 min`", first=0)
+        return cls(low, high, shown, about)
 
     @property
     def seconds(self) -> float:
@@ -59,39 +66,53 @@ class Duration:
         return float(self.high)
 
     def canonical(self) -> list[str]:
-        """[low, high, "s", ""], exact."""
-        return [str(self.low), str(self.high), "s", ""]
+        """[low, high, "s", words], exact."""
+        return [str(self.low), str(self.high), "s", "about" if self.about else ""]
 
     def __str__(self) -> str:
         return self.text
 
+    def __repr__(self) -> str:
+        return f"Duration({self.text!r})"
+
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Duration) and (self.low, self.high) == (other.low, other.high)
+        return isinstance(other, Duration) and self.canonical() == other.canonical()
 
     def __hash__(self) -> int:
-        return hash((self.low, self.high))
+        return hash((self.low, self.high, self.about))
 
 
-def _time(scan: Scanner, text: str) -> tuple[Fraction, Fraction]:
+def _clock(scan: Scanner) -> Fraction | None:
+    """`1:30`, hours and minutes; None where something else is written."""
+    words = scan.words[scan.at:scan.at + 4]
+    if words[1] != ":":
+        return None
+    hours, minutes = words[0], words[2]
+    if not (hours.isdigit() and len(hours) <= 3 and minutes.isdigit() and len(minutes) == 2
+            and int(minutes) < 60) or words[3]:
+        raise scan.fault(f"'{scan.rest()}' is no time in hours and minutes", "write it like `1:30`",
+                         last=len(scan.starts) - 2)
+    return Fraction(int(hours) * 3600 + int(minutes) * 60)
+
+
+def _time(scan: Scanner) -> tuple[Fraction, Fraction]:
+    start = scan.at
     low = number(scan)
     if low is None:
-        word = scan.text[scan.at:].split(" ")[0]
-        raise scan.fault(f"'{word}' is no time", max(1, len(word)), "write it like `25 min` or `1 h 30 min`")
-    scan.blanks()
+        raise scan.fault(f"'{scan.rest().split(' ')[0]}' is no time", "write it like `25 min` or `1 h 30 min`")
     high = low
-    if scan.peek() == "-" or scan.word().casefold() == "to":
-        scan.take("-" if scan.peek() == "-" else scan.word())
+    if scan.word in ("-", "to", "or") and scan.number_at(scan.at + 1):
+        scan.at += 1
         second = number(scan)
         if second is None or second <= low:
-            raise scan.fault(f"'{text.strip()}' is no rising range", 1, "write the shorter time first")
+            raise scan.fault(f"'{scan.rest(start)}' is no rising range", "write the shorter time first", first=start)
         high = second
-        scan.blanks()
-    word = scan.word()
-    size = _SECONDS.get(word.casefold()) or _SECONDS.get(word.casefold().removesuffix("s"))
+    size = _SECONDS.get(scan.word)
     if size is None:
-        raise scan.fault(f"'{word}' is no unit of time" if word else "a unit of time is missing", max(1, len(word)),
+        raise scan.fault(f"'{scan.word}' is no unit of time" if scan.word else "a unit of time is missing",
                          "write s, min, h or days, for example `25 min`")
-    scan.take(word)
+    scan.at += 1
+    scan.took(".")
     return low * size, high * size
 
 
@@ -107,15 +128,14 @@ class Length:
     def parse(cls, text: str) -> Length:
         """`34 cm`, `13 1/2 in`. Raises AmountError; so does nothing at all, and more than 5 m."""
         scan = Scanner(text)
-        scan.blanks()
         value = number(scan)
-        scan.blanks()
-        unit = scan.text[scan.at:].strip().casefold().rstrip(".")
-        size = _CENTIMETRES.get(unit)
+        scan.took("-")
+        size = _CENTIMETRES.get(scan.word)
         if value is None or size is None:
-            raise AmountError(f"'{text.strip()}' is no length", text=text, offset=min(scan.at, max(0, len(text) - 1)),
-                              length=max(1, len(unit)), mend="write it like `34 cm` or `13 in`")
-        if not 0 < value * size <= 500:
+            raise scan.fault(f"'{text.strip()}' is no length", "write it like `34 cm` or `13 in`")
+        scan.at += 1
+        scan.took(".")
+        if not scan.done or not 0 < value * size <= LONGEST_CM:
             raise AmountError(f"'{text.strip()}' is no length of a piece of meat", text=text, length=len(text),
                               mend="write it like `34 cm` or `13 in`")
         return cls(value * size, " ".join(text.split()))
@@ -129,7 +149,7 @@ class Length:
         """As files hold it, `34 cm`, in the unit it was written in."""
         scan = Scanner(self.text)
         number(scan)
-        return f"{self.text[:scan.at].strip()} {self.text[scan.at:].strip()}"
+        return f"{self.text[:scan.ends[scan.at - 1]]} {scan.rest()}"
 
     def canonical(self) -> list[str]:
         """[length, length, "cm", ""], exact."""
@@ -137,6 +157,15 @@ class Length:
 
     def __str__(self) -> str:
         return self.text
+
+    def __repr__(self) -> str:
+        return f"Length({self.text!r})"
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Length) and self.exact_cm == other.exact_cm
+
+    def __hash__(self) -> int:
+        return hash(self.exact_cm)
 
 
 def read_length_cm(text: str) -> float:
@@ -146,14 +175,11 @@ def read_length_cm(text: str) -> float:
 
 def read_mass_g(text: str) -> float:
     """A single weight in g, `4.4kg`, `1 lb 4 oz`. Raises AmountError."""
-    stripped = text.strip()
-    if stripped.startswith("-"):
-        raise AmountError(f"'{stripped}' is less than nothing", text=text, length=len(text), mend="write it like `2.2 kg`")
     found = Amount.parse(text)
-    if found.kind != MASS or found.low != found.high or found.low is None:
-        raise AmountError(f"'{stripped}' is no single weight", text=text, length=len(text), mend="write it like `2.2 kg` or `5 lb`")
-    grams = found.grams()
-    assert grams is not None
-    if not 0 < grams.mid <= 10**6:
-        raise AmountError(f"'{stripped}' is no weight of a kitchen ({decimal(found.low)})", text=text, length=len(text))
-    return grams.mid
+    if found.base is None or found.kind != MASS or found.low != found.high or set(found.words) - {"about"}:
+        raise AmountError(f"'{text.strip()}' is no single weight", text=text, length=len(text),
+                          mend="write it like `2.2 kg` or `5 lb`")
+    if not 0 < found.base[0] <= HEAVIEST_G:
+        raise AmountError(f"'{text.strip()}' is no weight that a kitchen handles", text=text, length=len(text),
+                          mend="more than nothing, at most a ton")
+    return float(found.base[0])

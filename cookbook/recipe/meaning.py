@@ -7,7 +7,6 @@ kitchen's word for cups and spoons where the recipe uses them and has none of it
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -36,10 +35,14 @@ def version(digest_: str) -> str:
 
 def stored_version(digest_: str, data: bytes) -> str:
     """The name under which an exact text is kept: version, and the first 8 digits of the bytes' SHA-256."""
+    import hashlib
+
     return f"{version(digest_)}.{hashlib.sha256(data).hexdigest()[:8]}"
 
 
 def _digest(recipe: Recipe, used: Callable[[str], Recipe], path: tuple[str, ...]) -> str:
+    import hashlib
+
     import rfc8785
 
     inner: dict[str, str] = {}

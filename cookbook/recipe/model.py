@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.meat import Piece
+from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from
 from cookbook.quantity import Amount, Duration, Temperature
 
@@ -14,6 +14,16 @@ if TYPE_CHECKING:
     from cookbook.files.record import Fields
 
 DEFAULT_FOLLOWS = {"paste": "surface", "rub": "surface", "brine": "volume", "sauce": "volume", "cook": "fixed"}
+
+
+MEASURES_WORDS = {
+    "us": "US cups and spoons",
+    "us-label": "US label cups and spoons",
+    "metric": "metric cups and spoons",
+    "au": "Australian cups and spoons",
+    "uk": "UK spoons",
+    "jp": "Japanese cups and spoons",
+}
 
 
 class Ingredient(NamedTuple):
@@ -51,10 +61,11 @@ class MadeFor(NamedTuple):
     cut: str
     known: Mapping[str, object]
     nodes: Mapping[str, Node]
+    cuts: tuple[Cut, ...] = ()
 
     def piece(self, faces: str | None = None) -> Piece:
         """The piece; `faces` wins over the ones written. Raises UnknownName or PieceError."""
-        return piece_from(self.cut, self.known, faces)
+        return piece_from(self.cut, self.known, faces, cuts=self.cuts)
 
 
 class Pit(NamedTuple):
@@ -120,6 +131,11 @@ class Recipe(NamedTuple):
         if self.cut is not None:
             return self.cut
         return self.made_for.cut if self.made_for else None
+
+    @property
+    def measures_words(self) -> str:
+        """How its cups and spoons are called on screens."""
+        return MEASURES_WORDS[self.measures]
 
     def label(self) -> str:
         """`revision 3`, or `no revision` where the cook gave none."""

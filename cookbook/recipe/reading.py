@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
-from cookbook.meat.field import piece_from
+from cookbook.meat import Cut
 from cookbook.recipe.field import KINDS, MEASURES, clean, recipe_record
 from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, MadeFor, Pit, Recipe, Rest
 
@@ -16,10 +16,13 @@ if TYPE_CHECKING:
     from cookbook.files import Document, Node
 
 
-def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | None, list[Problem]]:
+def read(
+    document: Document, name: str, measures: str = "us", cuts: Sequence[Cut] = ()
+) -> tuple[Recipe | None, list[Problem]]:
     """The recipe in `document` and all its problems; no recipe where one of them is an error.
 
-    `measures` is the kitchen's word for cups and spoons, used where the file has none of its own.
+    `measures` is the kitchen's word for cups and spoons, used where the file has none of its own; `cuts` are the
+    kitchen's own cuts.
     """
     problems = list(document.problems)
     root = document.root
@@ -44,8 +47,8 @@ def read(document: Document, name: str, measures: str = "us") -> tuple[Recipe | 
     fields = read_fields(document, root, recipe_record(kind, system), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
-    recipe = _recipe(document, name, fields, system, written is not None)
-    problems += _faults(recipe)
+    recipe = _recipe(document, name, fields, system, written is not None, tuple(cuts))
+    problems += _faults(recipe, cuts)
     return (None if any(problem.severity == ERROR for problem in problems) else recipe), problems
 
 
@@ -66,6 +69,8 @@ def _no_kind(document: Document, root: Node) -> Problem:
             "add a first line such as `kind: paste`",
         )
     found = f"'{node.text}'" if node.kind == "scalar" else f"a {node.kind}"
+    from difflib import get_close_matches
+
     near = get_close_matches(node.text, KINDS, 1, 0.5)
     return Problem(
         ERROR,
@@ -76,7 +81,9 @@ def _no_kind(document: Document, root: Node) -> Problem:
     )
 
 
-def _recipe(document: Document, name: str, fields: Fields, measures: str, written: bool) -> Recipe:
+def _recipe(
+    document: Document, name: str, fields: Fields, measures: str, written: bool, cuts: tuple[Cut, ...]
+) -> Recipe:
     kind = fields["kind"]
     pit, rest, made_for = fields.get("pit"), fields.get("rest"), fields.get("made_for")
     notes = fields.get("notes") or ()
@@ -88,7 +95,7 @@ def _recipe(document: Document, name: str, fields: Fields, measures: str, writte
         measures_written=written,
         revision=fields.get("revision"),
         ingredients=tuple(_ingredient(line, kind) for line in fields.get("ingredients") or ()),
-        made_for=MadeFor(made_for["cut"], dict(made_for), made_for.nodes) if made_for else None,
+        made_for=MadeFor(made_for["cut"], dict(made_for), made_for.nodes, cuts) if made_for else None,
         cut=fields.get("cut"),
         serves=fields.get("serves"),
         coats=tuple(Coat(**dict(coat)) for coat in fields.get("coats") or ()),
@@ -122,7 +129,7 @@ def _ingredient(line: Fields, kind: str) -> Ingredient:
     )
 
 
-def _faults(recipe: Recipe) -> list[Problem]:
+def _faults(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
     """What is wrong though every value reads: choices that exclude each other, pieces that cannot be."""
     problems: list[Problem] = []
     seen: dict[str, Ingredient] = {}
@@ -145,9 +152,9 @@ def _faults(recipe: Recipe) -> list[Problem]:
     for fields in recipe.fields.get("coats") or ():
         problems += _one_of(recipe, fields, "coat")
     if recipe.kind == "cook":
-        problems += _cut_fault(recipe)
+        problems += _cut_fault(recipe, cuts)
     if recipe.made_for is not None:
-        problems += piece_faults(recipe.document, recipe.made_for.cut, recipe.made_for.known, recipe.made_for.nodes)
+        problems += _piece_faults(recipe.document, recipe.made_for)
     return problems
 
 
@@ -198,25 +205,27 @@ def _size(amount: Any) -> float:
     return float(amount.high)
 
 
-def _cut_fault(recipe: Recipe) -> list[Problem]:
+def _cut_fault(recipe: Recipe, cuts: Sequence[Cut]) -> list[Problem]:
     node = recipe.fields.nodes["cut"]
     try:
-        from cookbook.meat import Cut
-
-        Cut.named(recipe.cut or "")
+        Cut.named(recipe.cut or "", cuts)
     except RequestError as fault:
         return [fault_at(recipe.document, node, fault)]
     return []
 
 
-def piece_faults(document: Document, cut: str, known: Any, nodes: Any) -> list[Problem]:
-    """What cannot be in a piece as a file describes it, each at the measurement that is to blame."""
+def _piece_faults(document: Document, made_for: MadeFor) -> list[Problem]:
+    """What cannot be in the piece as the file describes it, at the measurement that is to blame."""
+    nodes = made_for.nodes
     try:
-        piece_from(cut, known)
+        made_for.piece()
     except PieceError as fault:
-        node = nodes.get(fault.measurement) or nodes.get("weight") or next(iter(nodes.values()))
+        node = nodes.get(fault.measurement) or nodes.get("weight") or nodes["cut"]
         return [fault_at(document, node, fault)]
     except RequestError as fault:
-        node = nodes.get("cut") or next(iter(nodes.values()))
-        return [fault_at(document, node, fault)]
+        return [
+            fault_at(
+                document, nodes["faces" if fault.code == "unknown-name" and "face" in fault.message else "cut"], fault
+            )
+        ]
     return []

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
+from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
 from cookbook.recipe.model import Ingredient, Recipe
@@ -26,14 +27,13 @@ rest of the doubt cancels.
 OTHER_ASSUMPTIONS = 0.5
 
 
-LEAST_SALT, MOST_SALT = 0.2, 1.5
-"""Percent of the meat outside which salt is remarked on; common practice, no standard."""
-
-
 class Habits(NamedTuple):
-    """What this cook's own entries have taught about a recipe: the lowest and highest salt share, in percent."""
+    """What this cook's own entries have taught about a recipe: the lowest and highest salt share in percent, the own
+    coverage in g on each cm², the share of a bowl that stays behind; None where nothing was learned."""
 
     salt_percent: tuple[float, float] | None = None
+    coverage: Learned | None = None
+    spare: Learned | None = None
 
 
 class Factor(NamedTuple):
@@ -78,9 +78,11 @@ class Line(NamedTuple):
         """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
         return self.amount.measured(units, self.item, self.weights)
 
-    def naive_measured(self, units: str = "both") -> Measured:
-        """The same for what scaling by weight would have said."""
-        return self.naive.measured(units, self.item, self.weights)
+    def naive_text(self, units: str = "both") -> str:
+        """What scaling by weight would have said, measured alike."""
+        if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
+            return str(self.naive.rounded())
+        return self.naive.measured(units, self.item, self.weights).text
 
 
 class CoatWeight(NamedTuple):
@@ -173,6 +175,10 @@ def scaled_to(
     if batch is not None:
         factor = factor._replace(surface=batch, volume=batch, counted=batch, surface_low=batch, surface_high=batch)
     scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
+    if batch is not None and pieces is not None:
+        from cookbook.recipe.reaching import reaching
+
+        scaled = reaching(scaled, batch, scaled_to(recipe, weights=weights, used=used).coat)
     if layer_mm is not None:
         stretch = _stretch(scaled, layer_mm)
         factor = factor._replace(
@@ -214,7 +220,13 @@ def _with(
     coat = _coat(recipe, lines, coated)
     salt = _salt(lines, pieces, weights, used)
     scaled = Scaled(recipe, made_for, pieces, factor, lines, made_for.coated_cm2.mid, coated, coat, salt, ())
-    return scaled._replace(notes=tuple(_notes(scaled, weights, used, habits)))
+    from cookbook.recipe.remarks import remarks
+
+    own = _factor(made_for, (made_for,))
+    as_written = tuple(_line(line, made_for, (made_for,), own, None, weights) for line in recipe.ingredients)
+    salt_before = _salt(as_written, (made_for,), weights, used) if batch is None else None
+    learned = habits if batch is None or habits is None else Habits(habits.salt_percent)
+    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
@@ -250,7 +262,7 @@ def _line(
             else sum(salted_g(piece, line.amount) for piece in pieces)
         )
         grams = Interval(*(float(share) / 100 * meat for share in (low, (low + high) / 2, high)))
-        amount = Amount.parse(f"{max(grams.mid, 0.001):.3f} g")
+        amount = Amount.parse(f"{f'{max(grams.mid, 0.001):.3f}'.rstrip('0').rstrip('.')} g")
         return Line(line, amount, grams, batch or factor.weight, amount, weights=weights)
     by = factor.by(line.follows)
     exact = Fraction(by).limit_denominator(10**6)
@@ -320,39 +332,3 @@ def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Reci
     whole = scaled_to(inner, weights=weights, used=used) if inner.made_for else None
     total = sum(one.grams.mid for one in whole.lines if one.grams) if whole else 0.0
     return whole.salt.grams / total if whole and whole.salt and total else 0.0
-
-
-def _notes(scaled: Scaled, weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None) -> list[str]:
-    notes = [f"{piece.name + ': ' if piece.name else ''}{note}" for piece in scaled.pieces for note in piece.notes]
-    if scaled.coat and scaled.coat.missing:
-        notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
-    if scaled.salt is not None:
-        notes += _salt_notes(scaled, scaled.salt, weights, used, habits)
-    return notes
-
-
-def _salt_notes(
-    scaled: Scaled, salt: Salt, weights: Any, used: Callable[[str], Recipe] | None, habits: Habits | None
-) -> list[str]:
-    notes = []
-    usual = f"(common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
-    if salt.percent_of_meat < LEAST_SALT:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste unsalted {usual}")
-    if salt.percent_of_meat > MOST_SALT:
-        notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste salty {usual}")
-    own = habits.salt_percent if habits else None
-    if own is not None and not own[0] * 2 / 3 <= salt.percent_of_meat <= own[1] * 4 / 3:
-        notes.append(
-            f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %"
-        )
-    lines = tuple(
-        _line(line, scaled.made_for, (scaled.made_for,), _factor(scaled.made_for, (scaled.made_for,)), None, weights)
-        for line in scaled.recipe.ingredients
-    )
-    before = _salt(lines, (scaled.made_for,), weights, used)
-    if before and abs(salt.percent_of_meat / before.percent_of_meat - 1) > 0.1:
-        notes.append(
-            f"following the surface takes salt from {before.percent_of_meat:.2f} % to {salt.percent_of_meat:.2f} % "
-            "of the meat; write it as `% of meat` to keep its share"
-        )
-    return notes

@@ -27,7 +27,9 @@ class Source(NamedTuple):
 def rows(name: str) -> tuple[dict[str, str], ...]:
     """All rows of table `name`, as text by column; lines that begin with `#` are the table's head."""
     with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return tuple(csv.DictReader(line for line in lines if not line.startswith("#")))
+        read = csv.reader(line for line in lines if not line.startswith("#"))
+        head = next(read)
+        return tuple(dict(zip(head, row, strict=True)) for row in read)
 
 
 @cache

@@ -30,6 +30,7 @@ PASTE = Batch(
            "Loosen with the oil, set a spoonful aside to taste, then coat the meat on every side."),
     sizes=(size(("1 kg", "2.2 lb"), .53), size(("1.5 kg", "3.3 lb"), .73), size(("2.2 kg", "4.9 lb"), 1.0, True),
            size(("3.5 kg", "7.7 lb"), 1.5), size(("4.5 kg", "9.9 lb"), 1.89)),
+    rule="Amounts follow the surface of the meat, not its weight; fine salt follows the weight.",
     shares=(), coat="The coat is 1.4 mm thick on average; salt is 1.1 % of the piece as weighed.", makes="189 g",
 )
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from collections.abc import Callable
 
 import pytest
@@ -111,3 +113,19 @@ def test_a_hostile_title_changes_no_element_of_the_page(make_kitchen: Make, titl
     assert [element.tag for element in read[0].iter()] == [element.tag for element in read[1].iter()]
     assert read[1].find(".//h1").text == content(kitchen, "p").title
     assert json.loads(read[1].find(".//script").text)["name"] == content(kitchen, "p").title
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_only_the_page_loads_the_template_library(make_kitchen: Make, form: str) -> None:
+    root = make_kitchen(FILES).root
+    code = (f"import sys; from cookbook.kitchen import Kitchen; from cookbook.publish import card; "
+            f"card(Kitchen.open({str(root)!r}), 'loin', {form!r}); print('jinja2' in sys.modules)")
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == [str(form == "page")]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_notes_and_comments_of_a_recipe_are_the_cooks_own(make_kitchen: Make, form: str) -> None:
+    private = PASTE.replace("kind: paste", "kind: paste   # plum-cellar") + "notes: told nobody about plum-cellar\n"
+    kitchen = make_kitchen({**FILES, "recipes/walnut-paste.yaml": private})
+    assert "plum-cellar" not in card(kitchen, "walnut-paste", form) + card(kitchen, "loin", form)

@@ -74,6 +74,44 @@ def test_a_rib_roast_is_sized_by_the_rib_and_keeps_its_bare_bones(kitchen: Kitch
     assert "on every face but the bone side" in batch.lead
 
 
+def test_the_rule_of_other_sizes_names_what_follows_the_weight(kitchen: Kitchen) -> None:
+    (paste,), (rub,) = content(kitchen, "walnut-paste").batches, content(kitchen, "pepper-rub").batches
+    assert paste.rule == "Amounts follow the surface of the meat, not its weight; fine salt follows the weight."
+    assert rub.rule == "Amounts follow the surface of the meat, not its weight."
+
+
+def test_a_roast_of_which_only_the_ribs_are_known_is_sized_by_them_alone(kitchen: Kitchen) -> None:
+    found = content(kitchen, "pepper-rub", {"": {"ribs": "4"}})
+    assert re.search(r"of 4\u00a0ribs, about \d(\.\d)?\u00a0kg \(", found.lead)
+    (batch,) = found.batches
+    recipe = kitchen.recipe("pepper-rub")
+    for size in batch.sizes:
+        piece = Cut.named("rib roast, bone in").piece(ribs=int(size.heads[0].split("\u00a0")[0]), faces="no-bone")
+        assert size.factor == pytest.approx(scaled_to(recipe, piece).factor.surface)
+
+
+def test_other_sizes_keep_bare_shafts_and_bones_tied_back(make_kitchen: Make) -> None:
+    cut = Cut.named("rib roast, bone in")
+    for said, known in (("frenched: 15 cm", {"frenched_cm": 15.0}), ("bones: tied", {"bones": "tied"})):
+        rub = RUB.replace("  ribs: 3\n", f"  ribs: 3\n  {said}\n")
+        kitchen = make_kitchen({**FILES, "recipes/pepper-rub.yaml": rub})
+        (batch,) = content(kitchen, "pepper-rub").batches
+        five = next(size for size in batch.sizes if size.heads[0] == "5\u00a0ribs")
+        piece = cut.piece(ribs=5, mass_g=6500, faces="no-bone", **known)
+        assert five.factor == pytest.approx(scaled_to(kitchen.recipe("pepper-rub"), piece).factor.surface)
+
+
+@pytest.mark.parametrize("cut", Cut.names())
+def test_every_cut_has_a_card_with_its_safe_temperature(make_kitchen: Make, cut: str) -> None:
+    low, high = Cut.named(cut).usual_kg
+    rub = RUB.replace("rib roast, bone in", cut).replace("3.9 kg", f"{(low + high) / 2:.2f} kg")
+    rub = rub.replace("  ribs: 3\n", "").replace("  faces: no-bone\n", "")
+    found = content(make_kitchen({"recipes/rub.yaml": rub}), "rub")
+    assert cut in found.lead
+    assert "safe-temperature" in keys(found)
+    assert len(found.batches[0].sizes) >= 3
+
+
 def test_a_cook_scales_its_coat_to_its_own_piece(kitchen: Kitchen) -> None:
     as_written = content(kitchen, "loin")
     bigger = content(kitchen, "loin", {"": {"weight": "4.4 kg"}})
@@ -116,9 +154,12 @@ def test_several_pieces_share_one_batch(kitchen: Kitchen) -> None:
     found = content(kitchen, "walnut-paste", {"big": {"weight": "3 kg"}, "small": {"weight": "1.5 kg"}})
     (batch,) = found.batches
     assert batch.sizes == ()
-    shares = [int(re.findall(r"(\d+)%", share)[0]) for share in batch.shares]
+    shares = [int(re.findall(r"(\d+)\u00a0%", share)[0]) for share in batch.shares]
     assert sum(shares) == pytest.approx(100, abs=1)
-    assert batch.shares[0].startswith("big: pork loin, boneless")
+    grams = [int(re.findall(r": (\d+)\u00a0g", share)[0]) for share in batch.shares]
+    assert sum(grams) == pytest.approx(sum(item.grams or 0 for item in batch.items), abs=1)
+    assert batch.shares[0].startswith("big, 3\u00a0kg (6.6\u00a0lb): ")
+    assert "2 pieces of pork loin, boneless (big, 3\u00a0kg" in batch.lead
 
 
 def test_a_coat_is_tasted_before_the_bowl_meets_the_meat(kitchen: Kitchen) -> None:
@@ -154,6 +195,25 @@ def test_a_pull_below_the_household_line_is_named_for_what_it_is(make_kitchen: M
     assert "planned-pull" not in keys(hot)
 
 
+def allergens(kitchen: Kitchen, recipe: str) -> str:
+    return next((one.text for one in content(kitchen, recipe).cautions if one.key == "allergens"), "")
+
+
+def test_allergens_of_a_recipe_and_of_what_may_be_taken_instead_are_told(kitchen: Kitchen) -> None:
+    """Nuts and mustard are on the list of Regulation (EU) 1169/2011, Annex II; garlic, pepper and salt are not."""
+    assert allergens(kitchen, "walnut-paste").startswith(
+        "Contains nuts (walnut). What may be taken instead: nuts (hazelnut, pecan).")
+    cook = allergens(kitchen, "loin")
+    assert cook.startswith("Contains nuts (walnut); mustard.")
+    assert "Labels to read for:" in cook
+    assert allergens(kitchen, "pepper-rub").startswith("None of the EU's fourteen")
+
+
+def test_a_cook_into_which_nothing_goes_has_no_allergens_to_tell(make_kitchen: Make) -> None:
+    bare = "kind: cook\ntitle: Bare\ncut: brisket, whole\npit: {temperature: 120 °C}\n"
+    assert allergens(make_kitchen({"recipes/bare.yaml": bare}), "bare") == ""
+
+
 def test_fire_is_warned_of_at_a_fire_and_not_in_an_oven(kitchen: Kitchen) -> None:
     assert "carbon-monoxide" in keys(content(kitchen, "loin"))
     assert "carbon-monoxide" not in keys(content(kitchen, "roast"))
@@ -172,12 +232,29 @@ def test_a_cook_gives_its_figures_in_the_order_of_the_day(kitchen: Kitchen) -> N
         ("pull", "60 °C (140 °F)"), ("rest", "25 min")]
 
 
-@pytest.mark.parametrize(("units", "first"), [("both", "¾\u00a0cup"), ("us", "¾\u00a0cup"), ("metric", "88\u00a0g")])
-def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, units: str, first: str) -> None:
+@pytest.mark.parametrize(("units", "unit"), [("both", "cup"), ("us", "cup"), ("metric", "g")])
+def test_a_kitchen_of_one_system_puts_its_own_measure_first(make_kitchen: Make, units: str, unit: str) -> None:
     kitchen = make_kitchen({**FILES, "shared/kitchen.yaml": SHARED.replace("units: both", f"units: {units}")})
     walnuts = next(item for item in content(kitchen, "walnut-paste").batches[0].items if item.item == "walnuts")
-    assert walnuts.amounts[0].removeprefix("about ") == first
-    assert len(walnuts.amounts) == 2
+    assert walnuts.grams is not None
+    both = {"cup": "¾\u00a0cup", "g": in_grams(walnuts.grams).replace(" ", "\u00a0")}
+    assert walnuts.amounts[0].removeprefix("about ") == both[unit]
+    assert {amount.removeprefix("about ") for amount in walnuts.amounts} == set(both.values())
+
+
+def test_salt_that_comes_out_in_whole_grams_is_printed_so(make_kitchen: Make) -> None:
+    share = RUB.replace("amount: 39 g", "amount: 1 % of meat")
+    salt = content(make_kitchen({"recipes/pepper-rub.yaml": share}), "pepper-rub").batches[0].items[1]
+    assert salt.amounts[0] == "39\u00a0g"
+    assert salt.grams == pytest.approx(39)
+
+
+def test_a_weight_that_no_spoon_measures_is_given_in_ounces_too(make_kitchen: Make) -> None:
+    heavy = PASTE.replace("60 g", "1.2 kg").replace("garlic", "quince")
+    kitchen = make_kitchen({**FILES, "recipes/walnut-paste.yaml": heavy})
+    quince = content(kitchen, "walnut-paste").batches[0].items[0]
+    assert quince.amounts[0] == "1.2\u00a0kg"
+    assert re.search(r"lb|oz", quince.amounts[1])
 
 
 def test_a_sauce_that_was_made_for_no_piece_is_given_as_written(kitchen: Kitchen) -> None:

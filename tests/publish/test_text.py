@@ -48,6 +48,7 @@ def test_sizes_are_columns_and_the_item_moves_nothing() -> None:
     assert lines[start + 1].split() == ["2.2", "lb", "3.3", "lb", "4.9", "lb", "7.7", "lb", "9.9", "lb"]
     assert lines[start + 2].split() == ["33", "g", "45", "g", "62", "g", "93", "g", "117", "g", "garlic"]
     assert lines[start + 2].index("garlic") == lines[start + 3].index("sage")
+    assert f"This card is for 2.2 kg. {PASTE.rule}" in flat(text(PASTE_CARD))
 
 
 def test_a_cook_gives_fire_pull_and_rest_in_both_scales_then_its_coat() -> None:

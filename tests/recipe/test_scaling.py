@@ -48,7 +48,7 @@ def test_without_a_piece_it_is_the_batch_as_written() -> None:
 
 def test_what_weight_alone_would_have_said_stands_beside() -> None:
     scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
-    assert scaled.lines[0].naive_measured().text == "160 g"
+    assert scaled.lines[0].naive_text() == "160 g"
 
 
 def test_bones_tied_back_take_1_30_times_the_paste_of_the_bone_side_bare() -> None:

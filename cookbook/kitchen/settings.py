@@ -1,0 +1,21 @@
+"""What `shared/kitchen.yaml` may say: read by every verb, so it stands apart from the other tables."""
+
+from __future__ import annotations
+
+from cookbook.files.record import WORDS, Choice, Field, Record
+from cookbook.meat.field import COUNT
+from cookbook.recipe.field import MEASURES
+
+KITCHEN = Record(
+    "kitchen",
+    {
+        "name": Field(WORDS, "what the kitchen is called"),
+        "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
+        "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
+        "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
+        "author": Field(WORDS, "who signs the cards"),
+        "licence": Field(WORDS, "the terms on the cards"),
+        "address": Field(WORDS, "where the cards are published"),
+        "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
+    },
+)

@@ -1,0 +1,86 @@
+"""What a picture is made of. Plain records; x runs to the right, y down, in the drawing's own unit."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+Point = tuple[float, float]
+
+
+class Outline(NamedTuple):
+    """A closed outline; hatched inside or left bare."""
+
+    points: tuple[Point, ...]
+    hatched: bool = False
+
+
+class Panel(NamedTuple):
+    """One view in a drawing, `width` × `height` large, with the lines that stand under it."""
+
+    caption: tuple[str, ...]
+    width: float
+    height: float
+    outlines: tuple[Outline, ...]
+
+
+class Table(NamedTuple):
+    """The numbers behind a picture, as text."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Drawing(NamedTuple):
+    """Views side by side in rows, all at one scale. `unit` is what one unit of the panels is called."""
+
+    title: str
+    description: str
+    rows: tuple[tuple[Panel, ...], ...]
+    table: Table
+    unit: str
+
+
+class Line(NamedTuple):
+    """A line of a chart through its points, whole or dashed, with its name at its end."""
+
+    name: str
+    points: tuple[Point, ...]
+    dashed: bool = False
+
+
+class Chart(NamedTuple):
+    """Lines on two axes."""
+
+    title: str
+    description: str
+    x_label: str
+    y_label: str
+    lines: tuple[Line, ...]
+    table: Table
+
+
+def ticks(low: float, high: float, wanted: int = 5) -> list[float]:
+    """Round numbers from `low` to `high`, about `wanted` of them: steps of 1, 2 or 5 times a power of ten."""
+    from math import ceil, floor, log10
+
+    if not high > low:
+        return [low]
+    rough = (high - low) / wanted
+    power = 10.0 ** floor(log10(rough))
+    step = next(factor * power for factor in (1, 2, 5, 10) if factor * power >= rough * 0.999)
+    first = ceil(low / step - 1e-9)
+    return [place * step for place in range(first, floor(high / step + 1e-9) + 1)]
+
+
+def bar_length(scale: float, least: float) -> int:
+    """The shortest round length that shows at least `least` long at this scale: the length of a scale bar."""
+    return next((size for size in (1, 2, 5, 10, 20, 50, 100, 200, 500) if size * scale >= least), 1000)
+
+
+def extent(chart: Chart) -> tuple[float, float, float, float]:
+    """Lowest x, highest x, lowest y, highest y of all lines; an axis without extent is widened by 1."""
+    xs = [x for line in chart.lines for x, _ in line.points]
+    ys = [y for line in chart.lines for _, y in line.points]
+    right = max(xs) if max(xs) > min(xs) else min(xs) + 1
+    top = max(ys) if max(ys) > min(ys) else min(ys) + 1
+    return min(xs), right, min(ys), top

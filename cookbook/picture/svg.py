@@ -1,0 +1,125 @@
+"""Marks as SVG: one self-contained drawing with title and description, strokes in the text's own colour.
+
+Hatching is a pattern, so it reads without colour, in light and dark, and on paper.
+"""
+
+from __future__ import annotations
+
+from html import escape
+
+from cookbook.picture.mark import Chart, Drawing, Outline, Panel, Table, bar_length, extent, ticks
+
+WIDTH, GAP, LINE, LETTER = 640.0, 24.0, 17.0, 6.6
+_CHART_WIDTH, _CHART_HEIGHT = 640.0, 360.0
+_HATCH = ('<defs><pattern id="{ident}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" '
+          'patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="1"/></pattern></defs>')
+_LEFT, _RIGHT, _TOP, _BOTTOM = 64.0, 150.0, 16.0, 52.0
+
+
+def svg(picture: Drawing | Chart, ident: str = "picture") -> str:
+    """The picture as one `<svg>` element. `ident` begins its ids: give each picture of a page its own."""
+    body, width, height = _drawing(picture, ident) if isinstance(picture, Drawing) else _chart(picture)
+    told = f"{picture.description} {_told(picture.table)}".strip()
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
+        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
+        f'fill="none" stroke="currentColor" stroke-width="1.5">'
+        f'<title id="{ident}-title">{escape(picture.title)}</title><desc id="{ident}-desc">{escape(told)}</desc>'
+        f"{body}</svg>")
+
+
+def figure(picture: Drawing | Chart, ident: str = "picture") -> str:
+    """The picture with its caption and its numbers as a table, as an HTML `<figure>`."""
+    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in picture.table.head)
+    rows = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+                   for row in picture.table.rows)
+    return (f"<figure>{svg(picture, ident)}<figcaption>{escape(picture.title)}</figcaption>"
+            f"<details><summary>Numbers</summary><table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+            f"</details></figure>")
+
+
+def _told(table: Table) -> str:
+    """The table as sentences, for whoever hears the picture."""
+    return " ".join("; ".join(f"{head}: {cell}" for head, cell in zip(table.head, row, strict=True)) + "."
+                    for row in table.rows)
+
+
+def _drawing(drawing: Drawing, ident: str) -> tuple[str, float, float]:
+    scale = _scale(drawing)
+    parts = [_HATCH.format(ident=ident)]
+    top = GAP
+    for row in drawing.rows:
+        left = GAP
+        tall = max(panel.height for panel in row) * scale
+        for panel in row:
+            parts.append(_panel(panel, left, top, scale, tall, ident))
+            left += _room(panel, scale) + GAP
+        top += tall + LINE * max(len(panel.caption) for panel in row) + GAP
+    parts.append(_scale_bar(scale, top, drawing.unit))
+    return "".join(parts), WIDTH, top + LINE + GAP
+
+
+def _room(panel: Panel, scale: float) -> float:
+    """How wide a panel is with its caption."""
+    return max(panel.width * scale, LETTER * max(map(len, panel.caption), default=0))
+
+
+def _scale(drawing: Drawing) -> float:
+    """The largest scale at which every row fits the width, and the whole is at most as tall as wide."""
+    tall = sum(max(panel.height for panel in row) for row in drawing.rows)
+    scale = min(WIDTH / max(sum(panel.width for panel in row) for row in drawing.rows), WIDTH / tall)
+    while scale > 0.1 and any(sum(_room(panel, scale) + GAP for panel in row) + GAP > WIDTH for row in drawing.rows):
+        scale *= 0.97
+    return scale
+
+
+def _panel(panel: Panel, left: float, top: float, scale: float, tall: float, ident: str) -> str:
+    drop = top + (tall - panel.height * scale) / 2
+    shapes = "".join(_outline(outline, left, drop, scale, ident) for outline in panel.outlines)
+    lines = "".join(_label(left, top + tall + LINE * (place + 1), line) for place, line in enumerate(panel.caption))
+    return f"<g>{shapes}{lines}</g>"
+
+
+def _outline(outline: Outline, left: float, top: float, scale: float, ident: str) -> str:
+    path = "L".join(f"{left + x * scale:.1f} {top + y * scale:.1f}" for x, y in outline.points)
+    fill = f"url(#{ident}-hatch)" if outline.hatched else "none"
+    return f'<path d="M{path}Z" fill="{fill}"/>'
+
+
+def _label(x: float, y: float, words: str, anchor: str = "start", extra: str = "") -> str:
+    return (f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="currentColor" stroke="none"{extra}>'
+            f"{escape(words)}</text>")
+
+
+def _scale_bar(scale: float, top: float, unit: str) -> str:
+    length = bar_length(scale, 60)
+    right = GAP + length * scale
+    return (f'<path d="M{GAP:.1f} {top - 4:.1f}v8M{GAP:.1f} {top:.1f}H{right:.1f}M{right:.1f} {top - 4:.1f}v8"/>'
+            + _label(right + 8, top + 4, f"{length} {unit}"))
+
+
+def _chart(chart: Chart) -> tuple[str, float, float]:
+    low_x, high_x, low_y, high_y = extent(chart)
+    wide, tall = _CHART_WIDTH - _LEFT - _RIGHT, _CHART_HEIGHT - _TOP - _BOTTOM
+
+    def at(x: float, y: float) -> tuple[float, float]:
+        return (_LEFT + (x - low_x) / (high_x - low_x) * wide, _TOP + (high_y - y) / (high_y - low_y) * tall)
+
+    floor = _TOP + tall
+    parts = [f'<path d="M{_LEFT:.1f} {_TOP:.1f}V{floor:.1f}H{_LEFT + wide:.1f}"/>']
+    for x in ticks(low_x, high_x):
+        place, _ = at(x, low_y)
+        parts.append(f'<path d="M{place:.1f} {floor:.1f}v5"/>' + _label(place, floor + 19, f"{x:g}", "middle"))
+    for y in ticks(low_y, high_y):
+        _, place = at(low_x, y)
+        parts.append(f'<path d="M{_LEFT:.1f} {place:.1f}h-5"/>' + _label(_LEFT - 9, place + 4, f"{y:g}", "end"))
+    parts.append(_label(_LEFT + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
+    turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
+    parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
+    for line in chart.lines:
+        path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
+        dash = ' stroke-dasharray="6 4"' if line.dashed else ""
+        parts.append(f'<path d="M{path}"{dash}/>')
+        end_x, end_y = at(*line.points[-1])
+        parts.append(_label(end_x + 8, end_y + 4, line.name))
+    return "".join(parts), _CHART_WIDTH, _CHART_HEIGHT

@@ -1,0 +1,33 @@
+"""The closed lists of words in an amount that are neither number nor unit."""
+
+from __future__ import annotations
+
+FREE_WORDS = {
+    ("to", "taste"): "to taste", ("as", "needed"): "as needed", ("as", "required"): "as needed",
+    ("to", "cover"): "to cover",
+    ("enough", "to", "cover"): "to cover", ("for", "serving"): "for serving", ("to", "serve"): "for serving",
+    ("for", "garnish"): "for garnish", ("to", "garnish"): "for garnish",
+}
+"""Instead of an amount, or behind one."""
+ABOUT = frozenset(("~", "about", "approx", "approximately", "around", "roughly", "ca"))
+DEGREES = {"level": "", "scant": "scant", "heaping": "heaping", "heaped": "heaping", "rounded": "rounded",
+           "generous": "generous"}
+"""How full a measure is; level is what is meant without a word (measures.md's consulted cookery texts)."""
+SIZES = frozenset(("small", "medium", "large", "extra-large"))
+PACKED = frozenset(("packed", "firmly packed", "lightly packed", "loosely packed", "unpacked", "sifted", "unsifted"))
+STATES = frozenset((
+    "chopped", "diced", "minced", "sliced", "shredded", "grated", "ground", "crumbled", "crushed", "slivered",
+    "cubed", "whole",
+    "halved", "mashed", "melted", "drained", "pitted", "shelled", "leaves"))
+"""What fills the measure, said behind it: `1 cup chopped`."""
+PARTS = {("juice", "and", "zest"): "juice and zest", ("zest", "and", "juice"): "juice and zest", ("juice",): "juice",
+         ("zest",): "zest", ("rind",): "zest", ("peel",): "peel"}
+VAGUE = {("few",): ("a few", 2, 4), ("couple", "of"): ("a couple of", 2, 2), ("couple",): ("a couple of", 2, 2),
+         ("several",): ("several", 3, 5)}
+"""Numbers that nobody counted: the word, and what it may mean at least and at most (common practice)."""
+MEAT = {("boneless", "meat"): "percent of boneless meat",
+        ("meat", "without", "the", "bone"): "percent of boneless meat",
+        ("meat", "without", "bone"): "percent of boneless meat", ("meat",): "percent of meat"}
+FOLLOW_ONS = {"lb": ("oz",), "kg": ("g",), "cup": ("tbsp", "tsp"), "tbsp": ("tsp",), "l": ("ml",), "pint": ("fl oz",),
+              "quart": ("pint", "cup")}
+"""What may stand behind a term without a sign, as in `1 lb 4 oz`."""

@@ -1,0 +1,1 @@
+"""Tests of the piece in front of the cook."""

@@ -1,0 +1,1 @@
+"""Tests of pictures made from marks."""
