@@ -224,7 +224,7 @@ def entry_record(measures: str = "us") -> Record:
             "as_made": Field(MapOf(ListOf(_made(amounts)), "recipes"), "what really went in"),
             "deviations": Field(ListOf(WORDS, lone=True), "what was done otherwise"),
             "events": Field(ListOf(EVENT), "what happened when"),
-            "readings": Field(WORDS, "a CSV file of readings beside the entry"),
+            "readings": Field(NAMES, "CSV files of readings beside the entry"),
             "outcome": Field(OUTCOME, "how it came out"),
             "next_time": Field(ListOf(Either(WORDS, NEXT), lone=True), "what to do next time"),
             "notes": Field(ListOf(Either(WORDS, NOTE), lone=True), "anything worth keeping"),

@@ -81,7 +81,7 @@ class Entry(NamedTuple):
     deviations: tuple[str, ...]
     scores: Mapping[str, Mapping[str, float]]
     outcome: Fields | None
-    readings: str | None
+    readings: tuple[str, ...]
     adopted: str | None
     finished: datetime | None
     document: Document

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from cookbook.journal.made import bowl
 from cookbook.journal.model import Entry
-from cookbook.journal.readings import Reading
+from cookbook.journal.readings import Reading, of_one_core
 
 
 class Outcome(NamedTuple):
@@ -41,14 +41,15 @@ def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
 
 def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
     said: Mapping[str, Any] = entry.outcome or {}
+    cores = of_one_core(readings)
     before = [
         reading.core_c
-        for reading in readings
+        for reading in cores
         if pulled is not None and reading.at <= pulled and reading.core_c is not None
     ]
     after = [
         reading.core_c
-        for reading in readings
+        for reading in cores
         if pulled is not None and reading.at > pulled and reading.core_c is not None
     ]
     at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None

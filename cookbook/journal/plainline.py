@@ -29,8 +29,10 @@ _EVENTS = tuple(
     for did, pattern in (
         (
             "wood added",
-            (rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
-            rf"|(?:added|put on|threw on) {_SOME}(?:{_WOOD}(?: of)? ?)+"),
+            (
+                rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
+                rf"|(?:added|put on|threw on) {_SOME}(?:{_WOOD}(?: of)? ?)+"
+            ),
         ),
         ("fuel added", rf"{_SOME}{_COAL} (?:on|in|added)|(?:added|put on|threw on) {_SOME}{_COAL}"),
         ("lit", r"lit(?: it| the fire)?|fire lit"),

@@ -1,6 +1,6 @@
 """Any probe's log: from the bytes of a CSV file to readings, what was understood, what is unsure, and what is marked.
 
-Nothing here knows a maker's format: separators, decimals, header, units, times and probes are found in the file itself.
+Nothing here knows a maker's format: separators, decimals, header, units, times and probes are found in the file.
 What nothing decides is a doubt with the option that settles it; nothing is guessed in silence.
 """
 
@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import csv
 import io
+import itertools
 import re
 from collections.abc import Mapping, Sequence
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta, timezone
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
@@ -23,7 +24,9 @@ _ROLES = {
     "pit": r"pit|air|grate|chamber|cooker|oven|smoker|grill|lid",
     "ignore": r"set ?point|target|\bset\b|battery|humid|signal|volt|fan|damper|%",
 }
-_SCALE = re.compile(r"(?:°|º|deg(?:rees?)?[ ._]?)([CF])\b|[\s(\[_/,]([CF])(?=[\s)\]_]|$)|\b(celsius|fahrenheit)\b", re.I)
+_SCALE = re.compile(
+    r"(?:°|º|deg(?:rees?)?[ ._]?)([CF])\b|[\s(\[_/,]([CF])(?=[\s)\]_]|$)|\b(celsius|fahrenheit)\b", re.I
+)
 
 
 class Said(NamedTuple):
@@ -79,29 +82,26 @@ class ProbeLog(NamedTuple):
         every = [mark for probe in self.probes for mark in probe.marks if mark]
         return {mark: every.count(mark) for mark in dict.fromkeys(every)}
 
-    def sidecar(self) -> bytes:
+    def sidecar(self, piece: str | None = None) -> bytes:
         """The cleaned readings as a CSV file of ours: every reading stays, those that don't count are marked."""
         out = io.StringIO(newline="")
         writer = csv.writer(out, lineterminator="\n")
         marked = [probe for probe in self.probes if any(probe.marks)]
-        writer.writerow(
-            ["at", *(f"{one.label} °{one.scale}" for one in self.probes), *(f"{one.label} mark" for one in marked)]
-        )
+        titles = [f"{one.label} °{one.scale}" for one in self.probes]
+        writer.writerow(["at", *(["piece"] if piece else []), *titles, *(f"{one.label} mark" for one in marked)])
         rows = [(at, place) for place, at in enumerate(self.at) if at is not None]
         for at, place in sorted(rows, key=lambda row: row[0]):
-            writer.writerow([
-                at.replace(microsecond=0).isoformat(),
-                *(one.values[place] for one in self.probes),
-                *(one.marks[place] for one in marked),
-            ])
+            values = [one.values[place] for one in self.probes]
+            head = [at.replace(microsecond=0).isoformat(), *([piece] if piece else [])]
+            writer.writerow([*head, *values, *(one.marks[place] for one in marked)])
         return out.getvalue().encode()
 
 
 def understand(
     data: bytes, said: Said, near: date | None = None, scale: str | None = None, zone: timezone | None = None
 ) -> ProbeLog:
-    """Read a probe's log. `near` is the day of the cook, `scale` what the kitchen says of bare numbers, `zone` that of
-    its clock (None: this machine's).
+    """Read a probe's log. `near` is the day of the cook, `scale` what the kitchen says of bare numbers, `zone`
+    that of its clock (None: this machine's).
 
     Raises RequestError where it is no table of times and temperatures.
     """
@@ -122,14 +122,16 @@ def understand(
     if times.kind == "clock" and said.start is None and near is None:
         doubts.append(Doubt("which day it was, since only a clock is written", "--at TIME"))
     unsettled = times.kind != "absolute" and any(one.option == "--at TIME" for one in doubts)
-    begin = datetime(2000, 1, 1, tzinfo=timezone.utc) if unsettled else said.start
+    begin = datetime(2000, 1, 1, tzinfo=UTC) if unsettled else said.start
     at = probetimes.moments(times, begin, begin.date() if unsettled and begin else near, zone)
     probes, more = _probes(table, times, said, scale, at)
-    words = [*_table_words(table, times), *(f"column {one.column + 1}{_titled(one)} is {one.label}, °{one.scale}"
-                                            for one in probes)]
+    words = [
+        *_table_words(table, times),
+        *(f"column {one.column + 1}{_titled(one)} is {one.label}, °{one.scale}" for one in probes),
+    ]
     if not unsettled:
         words += _span_words(at, table)
-    return ProbeLog(tuple(at), tuple(probes), tuple(words), tuple([*doubts, *more]))
+    return ProbeLog(tuple(at), tuple(probes), tuple(words), (*doubts, *more))
 
 
 def _probes(
@@ -143,8 +145,11 @@ def _probes(
     }
     titles = {place: table.header[place] if table.header else "" for place in columns}
     wanted = {place: _said_role(place, titles[place], said.columns) for place in columns}
-    columns = {place: cells for place, cells in columns.items()
-               if (wanted[place] or ("ignore" if _role(titles[place]) == "ignore" else "")) != "ignore"}
+    columns = {
+        place: cells
+        for place, cells in columns.items()
+        if (wanted[place] or ("ignore" if _role(titles[place]) == "ignore" else "")) != "ignore"
+    }
     if not columns:
         raise RequestError("no column holds temperatures", mend="name one, such as --column 2=core", code="no-table")
     scales, doubts = _scales(table, columns, titles, said.scale, scale)
@@ -196,7 +201,10 @@ def _role(title: str) -> str:
 
 
 def _scales(
-    table: probetable.Table, columns: Mapping[int, Sequence[str]], titles: Mapping[int, str], said: str | None,
+    table: probetable.Table,
+    columns: Mapping[int, Sequence[str]],
+    titles: Mapping[int, str],
+    said: str | None,
     kitchen: str | None,
 ) -> tuple[dict[int, str], list[Doubt]]:
     """The scale of every column: as said, by its title, its cells, the lines above, the range, the kitchen."""
@@ -244,7 +252,12 @@ def _climbs(values: Sequence[float]) -> bool:
     """Whether it begins cold and goes up all along, as a core does and a pit doesn't."""
     quarter = max(1, len(values) // 4)
     parts = [sorted(values[n * quarter : (n + 1) * quarter] or values[-1:])[0] for n in range(4)]
-    return len(values) >= 4 and parts == sorted(parts) and values[0] < 0.7 * max(values) and parts[3] > parts[1] > parts[0]
+    return (
+        len(values) >= 4
+        and parts == sorted(parts)
+        and values[0] < 0.7 * max(values)
+        and parts[3] > parts[1] > parts[0]
+    )
 
 
 def _shape(values: Sequence[float]) -> str:
@@ -258,7 +271,9 @@ def _shape(values: Sequence[float]) -> str:
 
 
 def _named(
-    columns: Mapping[int, Sequence[str]], titles: Mapping[int, str], wanted: Mapping[int, str],
+    columns: Mapping[int, Sequence[str]],
+    titles: Mapping[int, str],
+    wanted: Mapping[int, str],
     numbers: Mapping[int, Sequence[float | None]],
 ) -> tuple[dict[int, tuple[str, str]], list[Doubt]]:
     """The probe of every column and, where several are of one kind, its own name."""
@@ -272,7 +287,9 @@ def _named(
         role = role or _role(titles[place]) or _shape(known)
         if not role:
             shown = f" ({titles[place]})" if titles[place] else ""
-            doubts.append(Doubt(f"which probe column {place + 1}{shown} is", f"--column {place + 1}=core, =pit or =ignore"))
+            doubts.append(
+                Doubt(f"which probe column {place + 1}{shown} is", f"--column {place + 1}=core, =pit or =ignore")
+            )
         roles[place] = (role or "core", name)
     for probe in PROBES:
         several = [place for place, (role, _) in roles.items() if role == probe]
@@ -310,6 +327,6 @@ def _span_words(at: Sequence[datetime | None], table: probetable.Table) -> list[
         return []
     lost = len(at) - len(known)
     words = [f"{len(table.rows)} rows from {known[0]:%Y-%m-%d %H:%M} to {known[-1]:%Y-%m-%d %H:%M} ({known[0]:%z})"]
-    if any(two - one < timedelta(0) for one, two in zip(known, known[1:], strict=False)):
+    if any(two - one < timedelta(0) for one, two in itertools.pairwise(known)):
         words.append("some rows are earlier than the one above; they are put in the order of their times")
     return words + ([f"{lost} rows have a time that can't be read"] if lost else [])

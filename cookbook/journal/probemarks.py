@@ -51,8 +51,11 @@ def _sentinel(values: Sequence[float | None], place: int) -> bool:
     """Exactly nothing between readings far from it: what a device shows without a probe."""
     if values[place] not in (0.0, -17.77777777777778):
         return False
-    around = [abs(value - (values[place] or 0.0)) for value in (*values[max(0, place - 1) : place], *values[place + 1 : place + 2])
-              if value is not None and value != values[place]]
+    around = [
+        abs(value - (values[place] or 0.0))
+        for value in (*values[max(0, place - 1) : place], *values[place + 1 : place + 2])
+        if value is not None and value != values[place]
+    ]
     return bool(around) and min(around) > 20
 
 
@@ -80,8 +83,10 @@ def _outside(times: Sequence[float], values: Sequence[float]) -> dict[int, str]:
     runs = _runs(times, values)
     if len(runs) < 2:
         return {}
-    longest = max(range(len(runs)), key=lambda one: (times[runs[one].places[-1]] - times[runs[one].places[0]],
-                                                      len(runs[one].places)))
+    longest = max(
+        range(len(runs)),
+        key=lambda one: (times[runs[one].places[-1]] - times[runs[one].places[0]], len(runs[one].places)),
+    )
     inside = {longest}
     for number in range(longest + 1, len(runs)):
         if _goes_on(times, values, runs[max(inside)], runs[number], runs[number]):
@@ -100,7 +105,7 @@ def _outside(times: Sequence[float], values: Sequence[float]) -> dict[int, str]:
 
 def _runs(times: Sequence[float], values: Sequence[float]) -> list[_Run]:
     """The readings cut wherever they change faster than a core can, within a minute or from one to the next."""
-    cuts = []
+    cuts: list[int] = []
     for place in range(1, len(values)):
         earlier = place - 1
         while earlier > 0 and times[place] - times[earlier] < WINDOW_S and (not cuts or earlier > cuts[-1]):

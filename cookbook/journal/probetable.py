@@ -1,4 +1,4 @@
-"""Any table of numbers in a text file: its bytes to rows of cells, with what separates them and where the data begins.
+"""Any table of numbers in a text file: from bytes to rows of cells, what separates them, where the data begins.
 
 RFC 4180 is read in full; beside commas, semicolons, tabs, bars and blanks separate columns as well.
 """
@@ -64,8 +64,9 @@ def read(data: bytes, separator: str | None = None, decimal: str | None = None) 
         width = (width + 1) // 2
     whole = [row for row in body if len(row.cells) == width]
     unread = {row.line for row in rows[first:]} - {row.line for row in whole}
-    comma = paired or any("," in (found.group(1) if (found := NUMBER.fullmatch(cell)) else "") for row in whole
-                          for cell in row.cells)
+    comma = paired or any(
+        "," in (found.group(1) if (found := NUMBER.fullmatch(cell)) else "") for row in whole for cell in row.cells
+    )
     return Table(
         sign,
         tuple(cell.strip() for cell in head.cells) if head is not None and len(head.cells) == width else None,
@@ -138,7 +139,9 @@ def _typed(cells: Sequence[str]) -> int:
 
 
 def _is_data(row: Row, width: int) -> bool:
-    readable = sum(bool(NUMBER.fullmatch(cell) or CLOCKED.fullmatch(cell) or MISSING.fullmatch(cell)) for cell in row.cells)
+    readable = sum(
+        bool(NUMBER.fullmatch(cell) or CLOCKED.fullmatch(cell) or MISSING.fullmatch(cell)) for cell in row.cells
+    )
     return len(row.cells) == width and _typed(row.cells) >= 2 and readable * 2 > width
 
 

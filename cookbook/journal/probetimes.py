@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Callable, Sequence
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta, timezone
 from typing import NamedTuple
 
 from cookbook.journal.probetable import NUMBER, Table
@@ -12,8 +13,12 @@ from cookbook.journal.probetable import NUMBER, Table
 _ISO = re.compile(r"(\d{4})[-/](\d{1,2})[-/](\d{1,2})(?:[T ]\s*(.+))?", re.I)
 _LOCAL = re.compile(r"(\d{1,2})([./-])(\d{1,2})[./-](\d{4}|\d{2})(?:[T, ]+(.+))?")
 _CLOCK = re.compile(r"(\d{1,3}):(\d{2})(?::(\d{2})(?:[.,](\d+))?)?\s*([ap]\.?m\.?)?\s*(Z|[+-]\d{2}:?\d{2})?", re.I)
-_UNITS = (("ms", 0.001, r"\bms\b|milli"), ("h", 3600.0, r"\bh(?:(?:ou)?rs?)?\b"), ("min", 60.0, r"\bmin(?:ute)?s?\b"),
-          ("s", 1.0, r"\bs(?:ec(?:ond)?s?)?\b"))
+_UNITS = (
+    ("ms", 0.001, r"\bms\b|milli"),
+    ("h", 3600.0, r"\bh(?:(?:ou)?rs?)?\b"),
+    ("min", 60.0, r"\bmin(?:ute)?s?\b"),
+    ("s", 1.0, r"\bs(?:ec(?:ond)?s?)?\b"),
+)
 _TIME_NAME = re.compile(r"time|zeit|elapsed|duration|clock|\bdate\b|\bat\b|since|\bt\b|timestamp|epoch", re.I)
 _COUNT_NAME = re.compile(r"^(?:#|no\.?|nr\.?|index|id|record|row|sample|seq\w*)$", re.I)
 DAY_S = 86400.0
@@ -23,7 +28,7 @@ Instant = datetime | float
 
 
 class Times(NamedTuple):
-    """The columns that hold times, the instant of each row (None where it can't be read), and how they are written."""
+    """The columns that hold times, each row's instant (None where it can't be read), and how they are written."""
 
     columns: tuple[int, ...]
     instants: tuple[Instant | None, ...]
@@ -51,11 +56,14 @@ def read(table: Table, unit: str | None, day_first: bool | None, near: date | No
     if "clock" in kinds:
         place = kinds.index("clock")
         return _clocked(place, columns[place], names[place])
-    for place, cells in enumerate(columns):
-        numbers = [_plain(cell) for cell in cells]
+    for place, column in enumerate(columns):
+        numbers = [_plain(cell) for cell in column]
         rising = _rises(numbers)
-        if kinds[place] == "number" and rising and not _COUNT_NAME.match(names[place].strip()) and (
-            place == 0 or _TIME_NAME.search(names[place])
+        if (
+            kinds[place] == "number"
+            and rising
+            and not _COUNT_NAME.match(names[place].strip())
+            and (place == 0 or _TIME_NAME.search(names[place]))
         ):
             return _numbered(place, numbers, names[place], unit)
     return None
@@ -117,9 +125,7 @@ def _kind(cells: Sequence[str]) -> str:
     return ""
 
 
-def _dated(
-    columns: tuple[int, ...], cells: Sequence[str], day_first: bool | None, near: date | None
-) -> Times:
+def _dated(columns: tuple[int, ...], cells: Sequence[str], day_first: bool | None, near: date | None) -> Times:
     local = [hit for cell in cells if (hit := _LOCAL.fullmatch(cell.strip()))]
     order, said, doubt = day_first, "date and time", None
     if local and order is None:
@@ -141,12 +147,21 @@ def _order(
     if one == two:
         return True, "date and time", None
     if near is not None:
-        close = [first for first, day in ((True, date(year, two, one)), (False, date(year, one, two)))
-                 if abs((day - near).days) <= 2]
+        close = [
+            first
+            for first, day in ((True, date(year, two, one)), (False, date(year, one, two)))
+            if abs((day - near).days) <= 2
+        ]
         if len(close) == 1:
-            return close[0], f"date and time, the {'day' if close[0] else 'month'} first, as on the day of the cook", None
-    return True, "date and time", (
-        f"whether {one}/{two} has the day or the month first", "--dates day-first or --dates month-first"
+            return (
+                close[0],
+                f"date and time, the {'day' if close[0] else 'month'} first, as on the day of the cook",
+                None,
+            )
+    return (
+        True,
+        "date and time",
+        (f"whether {one}/{two} has the day or the month first", "--dates day-first or --dates month-first"),
     )
 
 
@@ -168,7 +183,9 @@ def _stamp(cell: str, day_first: bool) -> datetime | None:
         at = datetime(*day) + timedelta(seconds=seconds)
     except ValueError:
         return None
-    return at if zone is None else at.replace(tzinfo=datetime.fromisoformat(f"2000-01-01T00:00{zone[1].upper()}").tzinfo)
+    return (
+        at if zone is None else at.replace(tzinfo=datetime.fromisoformat(f"2000-01-01T00:00{zone[1].upper()}").tzinfo)
+    )
 
 
 def _seconds(clock: str) -> float | None:
@@ -197,7 +214,7 @@ def _numbered(place: int, numbers: Sequence[float | None], name: str, unit: str 
     if top >= 1e9:
         size = 1000.0 if top >= 1e11 else 1.0
         instants = tuple(
-            None if one is None else datetime.fromtimestamp(one / size, timezone.utc).astimezone() for one in numbers
+            None if one is None else datetime.fromtimestamp(one / size, UTC).astimezone() for one in numbers
         )
         return Times((place,), instants, "absolute", "seconds since 1970" if size == 1 else "milliseconds since 1970")
     found = next((one for one in _UNITS if one[0] == unit), None) or next(
@@ -205,10 +222,13 @@ def _numbered(place: int, numbers: Sequence[float | None], name: str, unit: str 
     )
     doubt = None
     if found is None:
-        doubt = (f"whether the times up to {top:g} are seconds, minutes or hours", "--elapsed s, --elapsed min or --elapsed h")
+        doubt = (
+            f"whether the times up to {top:g} are seconds, minutes or hours",
+            "--elapsed s or --elapsed min or --elapsed h",
+        )
         found = _UNITS[3]
-    instants = tuple(None if one is None else one * found[1] for one in numbers)
-    return Times((place,), instants, "elapsed", f"{found[0]} since the log began", doubt)
+    seconds = tuple(None if one is None else one * found[1] for one in numbers)
+    return Times((place,), seconds, "elapsed", f"{found[0]} since the log began", doubt)
 
 
 def _plain(cell: str) -> float | None:
@@ -218,4 +238,4 @@ def _plain(cell: str) -> float | None:
 
 def _rises(numbers: Sequence[float | None]) -> bool:
     known = [one for one in numbers if one is not None]
-    return len(known) > 1 and all(one < two for one, two in zip(known, known[1:], strict=False))
+    return len(known) > 1 and all(one < two for one, two in itertools.pairwise(known))

@@ -68,7 +68,7 @@ def _entry(document: Document, name: str, fields: Fields, cuts: tuple[Cut, ...])
         deviations=tuple(fields.get("deviations") or ()),
         scores=_scores(outcome.get("scores") if outcome else None),
         outcome=outcome,
-        readings=fields.get("readings"),
+        readings=_names(fields.get("readings")),
         adopted=fields.get("adopted"),
         finished=fields.get("finished"),
         document=document,
@@ -81,6 +81,10 @@ def _pieces(fields: Fields, cuts: tuple[Cut, ...]) -> tuple[EntryPiece, ...]:
     if fields.get("piece"):
         named = {LONE: fields["piece"], **named}
     return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece, cuts) for name, piece in named.items())
+
+
+def _names(said: str | list[str] | None) -> tuple[str, ...]:
+    return (said,) if isinstance(said, str) else tuple(said or ())
 
 
 def _event(event: Fields) -> Event:

@@ -280,37 +280,10 @@ class Kitchen:
         return self.readings_with_problems(entry)[0]
 
     def readings_with_problems(self, entry: Entry) -> tuple[list[Reading], list[Problem]]:
-        """The same, with every line of the file that can't be read."""
-        from cookbook.journal import readings
+        """The same, with every line of the files that can't be read."""
+        from cookbook.kitchen.sidecars import readings_of
 
-        if entry.readings is None:
-            return readings.of(entry)
-        own = next(path for path in self.entry_paths() if path.stem == entry.name)
-        path = own.parent / entry.readings
-        place = entry.document.place(entry.fields.nodes["readings"])
-        if Path(entry.readings).name != entry.readings:
-            return readings.of(entry)[0], [
-                Problem(
-                    ERROR,
-                    "readings",
-                    f"'{entry.readings}' is no file beside the entry",
-                    place,
-                    "name a file in the entry's own folder",
-                )
-            ]
-        try:
-            data = path.read_bytes()
-        except OSError as fault:
-            return readings.of(entry)[0], [
-                Problem(
-                    ERROR,
-                    "readings",
-                    f"{entry.readings} could not be read: {fault.strerror}",
-                    place,
-                    "bring the file back, or take the line out",
-                )
-            ]
-        return readings.of(entry, data, self.shown(path))
+        return readings_of(self, entry)
 
 
 def _kind_of(table: str) -> Any:
