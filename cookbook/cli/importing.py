@@ -1,4 +1,4 @@
-"""`log import` and `log photo`: what comes from a file. What a probe's log leaves open is asked, or said how to say."""
+"""`log import` and `log photo`: what comes from a file. What it leaves open is asked, or said how to say."""
 
 from __future__ import annotations
 

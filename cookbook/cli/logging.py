@@ -13,6 +13,7 @@ from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen import logbook as book
 from cookbook.kitchen.clock import jumped, moment, now
+from cookbook.kitchen.loglines import ABOUT
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -33,6 +34,9 @@ def _options(parser: Parser) -> None:
     )
     start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
     start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
+    start.add_argument(
+        "--from-memory", action="store_true", help="remembered, or from an old notebook: words may stand for amounts"
+    )
     start.add_argument("--start", metavar="TEMP", help="core temperature when it goes on")
     piece_options(start)
     reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
@@ -48,6 +52,10 @@ def _options(parser: Parser) -> None:
         ("take", "what is being filmed"),
     ):
         _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
+    _otherwise_options(_verb(verbs, "otherwise", "what was done otherwise than the recipe says"))
+    overall = _verb(verbs, "about", "what is true of the whole cook: cooker, wood, weather, who helped, price …")
+    overall.add_argument("field", metavar="WHAT", choices=ABOUT, help=", ".join(ABOUT))
+    overall.add_argument("words", metavar="WORDS", nargs="+", help="in your own words")
     finish = _verb(verbs, "finish", "close the entry, with scores")
     finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")
     finish.add_argument("--by", metavar="TASTER", action=_Score, help="who gave the scores before it")
@@ -64,7 +72,7 @@ def _options(parser: Parser) -> None:
 
 
 _KNOWN = (
-    *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo"),
+    *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo", "otherwise", "about"),
     *("finish", "undo", "import", "line"),
 )
 
@@ -99,6 +107,23 @@ def _used_options(used: argparse.ArgumentParser) -> None:
     used.add_argument("--had", metavar="MASS", help="what was prepared")
     used.add_argument("--left", metavar="MASS", help="what was left of it")
     used.add_argument("--in", metavar="RECIPE", dest="into", help="which recipe it went into")
+
+
+def _otherwise_options(otherwise: argparse.ArgumentParser) -> None:
+    otherwise.add_argument("did", metavar="WORDS", nargs="*", help="what was done instead")
+    for name, like, about in (
+        ("step", "N", "which step of the recipe it took the place of"),
+        ("pit", "TEMP", "the air around the meat"),
+        ("pull-at", "TEMP", "core temperature at which it came off"),
+        ("rest", "TIME", "the wait before slicing"),
+        ("cooker", "NAME", "the device"),
+        ("fuel", "WORDS", "what burned"),
+        ("wood", "WORDS", "what smoked"),
+        ("wrap", "WORDS", "what it was wrapped in"),
+        ("wrap-at", "TEMP", "core temperature at which it was wrapped"),
+        ("because", "WORDS", "the reason"),
+    ):
+        otherwise.add_argument(f"--{name}", metavar=like, help=about)
 
 
 class _Score(argparse.Action):
@@ -188,11 +213,14 @@ def _typed(arguments: argparse.Namespace) -> list[str]:
         shown = " ".join(map(str, value)) if isinstance(value, list) and key != "scores" else str(value)
         if key == "scores":
             shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
-        words.append(shown if key in ("values", "did", "words", "item", "amount") else f"{key} {shown}")
+        name = "in" if key == "into" else key.replace("_", "-")
+        words.append(shown if key in ("values", "did", "words", "item", "amount", "field") else f"--{name} {shown}")
     return words
 
 
 def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    if arguments.from_memory:
+        return _remember(kitchen, arguments)
     at = moment(arguments.at)
     pieces = said(arguments)
     if arguments.start is not None:
@@ -221,6 +249,19 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         },
     }
     return Answer(data, _start_text(kitchen, entry))
+
+
+def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.remembering import remember
+
+    if (arguments.recipe is None) == (arguments.new is None):
+        raise RequestError("which recipe is it?", mend="name one, or a working title with --new TITLE", code="usage")
+    when = arguments.at or now().date().isoformat()
+    entry = remember(kitchen, when, arguments.recipe, arguments.new, arguments.kind, arguments.cut, said(arguments))
+    text = f"journal entry {entry.name}, from memory: it is shown and found, never counted"
+    return Answer(
+        {"entry": entry.name, "version": None, "sheet": {}}, f"{text}\n  add to it with --entry {entry.name}"
+    )
 
 
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:

@@ -48,7 +48,7 @@ def start(
     with lock(kitchen.root):
         for inner, (version, data) in versions.items():
             store.put(kitchen.root, inner, version, data)
-        return _create(kitchen, recipe.name, at, head)
+        return create_entry(kitchen, recipe.name, at.date().isoformat(), head)
 
 
 def start_new(
@@ -71,7 +71,7 @@ def start_new(
         "as_made": {name: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]} if bowl else {},
     }
     with lock(kitchen.root):
-        return _create(kitchen, name, at, head)
+        return create_entry(kitchen, name, at.date().isoformat(), head)
 
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
@@ -115,14 +115,15 @@ def _sheet(kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, s
     return sheet
 
 
-def _create(kitchen: Kitchen, name: str, at: datetime, head: Mapping[str, Any]) -> Entry:
-    folder = kitchen.root / "journal" / f"{at.year:04d}"
+def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any]) -> Entry:
+    """Make the file of a new entry under the lock; a second one of a day and name ends in 2."""
+    folder = kitchen.root / "journal" / day[:4]
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise StorageError(kitchen.shown(folder), fault.strerror or str(fault)) from None
     data = new_entry(head)
-    stem = f"{at.date().isoformat()}-{name}"
+    stem = f"{day}-{name}"
     taken = {path.stem for path in folder.glob("*.yaml")}
     number = next(n for n in range(1, 10_000) if (stem if n == 1 else f"{stem}-{n}") not in taken)
     path = folder / f"{stem if number == 1 else f'{stem}-{number}'}.yaml"
