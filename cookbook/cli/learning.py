@@ -8,7 +8,9 @@ import sys
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopt import Adopted, Adoption, adoptions, write
+from cookbook.kitchen.adopt import adoptions, write
+from cookbook.kitchen.adopted import Adopted, Adoption, sure
+from cookbook.kitchen.method import Method
 
 
 def _adopt_options(parser: Parser) -> None:
@@ -24,20 +26,20 @@ def _adopt_options(parser: Parser) -> None:
 def _adopt(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     entry = kitchen.entry(arguments.entry)
-    shown = adoptions(kitchen, entry, arguments.made_for_today)
-    if not arguments.yes:
+    if arguments.yes:
+        shown = adoptions(kitchen, entry, arguments.made_for_today)
+    else:
         if not sys.stdin.isatty():
             raise RequestError(
                 "adopting asks before it writes, and nobody is there to answer",
                 mend="read what `--why` shows, then say --yes",
                 code="unanswered",
             )
-        chosen = {
-            (adoption.recipe, line.item) for adoption in shown for line in adoption.changes if _asked(line, adoption)
-        }
-        shown = adoptions(
-            kitchen, entry, arguments.made_for_today, lambda recipe, line: (recipe, line.item) in chosen
-        )
+        shown = adoptions(kitchen, entry, arguments.made_for_today, lambda _recipe, _line: True)
+        chosen = [
+            (adoption.recipe, line) for adoption in shown for line in adoption.changes if _asked(line, adoption)
+        ]
+        shown = adoptions(kitchen, entry, arguments.made_for_today, lambda recipe, line: (recipe, line) in chosen)
     write(kitchen, entry, shown)
     first = shown[0]
     again = Kitchen.open(arguments.kitchen or kitchen.root)
@@ -52,18 +54,26 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
     return Answer(data, "\n\n".join(_said(adoption) for adoption in shown))
 
 
-def _asked(line: Adopted, adoption: Adoption) -> bool:
-    lead = "This changes how salty it is. " if line.salt and adoption.before is not None else ""
-    sys.stdout.write(f"{line_words(line, adoption)}\n  {lead}Take it into {adoption.recipe}? [Y/n] ")
+def _asked(line: Adopted | Method, adoption: Adoption) -> bool:
+    """Ask one line; return alone takes it, or leaves it where only a probe or a remark says so."""
+    salty = isinstance(line, Adopted) and line.salt and adoption.before is not None
+    lead = "This changes how salty it is. " if salty else ""
+    taken = sure(adoption.recipe, line)
+    shown = "[Y/n]" if taken else "[y/N]"
+    sys.stdout.write(f"{line_words(line, adoption)}\n  {lead}Take it into {adoption.recipe}? {shown} ")
     sys.stdout.flush()
-    return sys.stdin.readline().strip().casefold() in ("", "y", "yes")
+    answer = sys.stdin.readline().strip().casefold()
+    return answer in ("y", "yes") or (taken and not answer)
 
 
-def line_words(line: Adopted, adoption: Adoption) -> str:
-    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`."""
+def line_words(line: Adopted | Method, adoption: Adoption) -> str:
+    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`; `pull at: 58 °C (was 60 °C)`."""
+    if isinstance(line, Method):
+        return f"{line.item}: {line.today}" + (f" (was {line.written})" if line.written else " (new)")
     if line.drop:
         return f"{line.item}: left out today, comes out of the recipe"
-    was = f" (was {line.written.amount})" if line.written is not None else " (new)" if adoption.before else ""
+    tight = ", tightened to what was used" if line.tightened else ""
+    was = f" (was {line.written.amount}{tight})" if line.written is not None else " (new)" if adoption.before else ""
     guess = "; a guess, nobody weighed it" if line.guess else ""
     rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
     return (
