@@ -30,6 +30,7 @@ def _check_options(parser: Parser) -> None:
 
 def _check(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.checking import check
+    from cookbook.kitchen.many import cores
 
     kitchen = Kitchen.open(arguments.kitchen)
     paths = [Path(path) for path in arguments.path]
@@ -38,7 +39,7 @@ def _check(arguments: argparse.Namespace) -> Answer:
             from cookbook.errors import RequestError
 
             raise RequestError(f"there is no {path}", mend="name a file or folder of this kitchen")
-    report = check(kitchen, paths)
+    report = check(kitchen, paths, cores())
     data = {
         "problems": [problem.json() for problem in report.problems],
         "recipes": report.recipes,

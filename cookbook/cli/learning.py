@@ -9,12 +9,17 @@ from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopt import adoptions, write
-from cookbook.kitchen.adopted import Adopted, Adoption, sure
+from cookbook.kitchen.adopted import Adopted, Adoption, Keep, Varied, sure
 from cookbook.kitchen.method import Method
 
 
 def _adopt_options(parser: Parser) -> None:
-    parser.add_argument("entry", metavar="ENTRY", help="the cook whose amounts become the recipe")
+    parser.add_argument(
+        "entry",
+        metavar="ENTRY",
+        nargs="+",
+        help="the cook whose amounts become the recipe; of several, their average",
+    )
     parser.add_argument("--yes", action="store_true", help="take the shown answer to every question")
     parser.add_argument(
         "--made-for-today",
@@ -25,9 +30,19 @@ def _adopt_options(parser: Parser) -> None:
 
 def _adopt(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
-    entry = kitchen.entry(arguments.entry)
+    entry, *others = [kitchen.entry(name) for name in dict.fromkeys(arguments.entry)]
+    if others and arguments.made_for_today:
+        raise RequestError("several cooks had several pieces", mend="adopt one of them with --made-for-today")
+
+    def find(keep: Keep) -> list[Adoption]:
+        if not others:
+            return adoptions(kitchen, entry, arguments.made_for_today, keep)
+        from cookbook.kitchen.averaging import averages
+
+        return averages(kitchen, [entry, *others], keep)
+
     if arguments.yes:
-        shown = adoptions(kitchen, entry, arguments.made_for_today)
+        shown = find(sure)
     else:
         if not sys.stdin.isatty():
             raise RequestError(
@@ -35,12 +50,10 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
                 mend="read what `--why` shows, then say --yes",
                 code="unanswered",
             )
-        shown = adoptions(kitchen, entry, arguments.made_for_today, lambda _recipe, _line: True)
-        chosen = [
-            (adoption.recipe, line) for adoption in shown for line in adoption.changes if _asked(line, adoption)
-        ]
-        shown = adoptions(kitchen, entry, arguments.made_for_today, lambda recipe, line: (recipe, line) in chosen)
-    write(kitchen, entry, shown)
+        shown = find(lambda _recipe, _line: True)
+        chosen = [(one.recipe, line) for one in shown for line in one.changes if _asked(line, one)]
+        shown = find(lambda recipe, line: (recipe, line) in chosen)
+    write(kitchen, entry, shown, others)
     first = shown[0]
     again = Kitchen.open(arguments.kitchen or kitchen.root)
     data = {
@@ -75,11 +88,21 @@ def line_words(line: Adopted | Method, adoption: Adoption) -> str:
     tight = ", tightened to what was used" if line.tightened else ""
     was = f" (was {line.written.amount}{tight})" if line.written is not None else " (new)" if adoption.before else ""
     guess = "; a guess, nobody weighed it" if line.guess else ""
+    if line.varied is not None:
+        return f"{line.item}: {_varied(line.varied)}; in the recipe {line.in_recipe} for {adoption.own}{was}{guess}"
     rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
     return (
         f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "
         f"for {adoption.own}{was}{rounding}{guess}"
     )
+
+
+def _varied(varied: Varied) -> str:
+    """`58 to 71 g in 3 cooks (± 9 %)`, as restated for the recipe's own piece."""
+    spread = f" (± {varied.spread_percent:.0f} %)" if varied.spread_percent is not None else ""
+    others = f", {varied.others} without it" if varied.others else ""
+    span = varied.low if varied.low == varied.high else f"{varied.low} to {varied.high}"
+    return f"{span} in {varied.cooks} cook{'' if varied.cooks == 1 else 's'}{spread}{others}"
 
 
 def _said(adoption: Adoption) -> str:

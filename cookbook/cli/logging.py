@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, Any
 
-from cookbook.cli import importing
+from cookbook.cli import intake
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, common
 from cookbook.errors import RequestError
@@ -64,7 +64,7 @@ def _options(parser: Parser) -> None:
     picture = _verb(verbs, "photo", "a picture, kept beside the entry")
     picture.add_argument("path", metavar="FILE", help="the picture")
     picture.add_argument("--caption", metavar="WORDS", help="what it shows")
-    importing.options(_verb(verbs, "import", "a probe's log: any table of times and temperatures"))
+    intake.options(_verb(verbs, "import", "a probe's log: any table of times and temperatures"))
     _verb(verbs, "undo", "take back the last line")
     _verb(verbs, "line", "anything in your own words").add_argument(
         "words", metavar="WORDS", nargs="+", help="the line"
@@ -154,9 +154,9 @@ def _run(arguments: argparse.Namespace) -> Answer:
         return Answer({"entry": entry.name, "read": words, "warnings": []}, f"taken back: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
     if arguments.what == "import":
-        return importing.run(kitchen, entry, arguments)
+        return intake.run(kitchen, entry, arguments)
     if arguments.what == "photo":
-        return importing.picture(kitchen, entry, arguments)
+        return intake.picture(kitchen, entry, arguments)
     return _log(kitchen, entry, arguments)
 
 

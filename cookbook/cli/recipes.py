@@ -1,87 +1,13 @@
-"""`list`, `show`, `versions` and `diff`."""
+"""`show`, `versions` and `diff`."""
 
 from __future__ import annotations
 
 import argparse
-from datetime import date
 from typing import Any
 
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
-from cookbook.errors import CookbookError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.clock import day_words
 from cookbook.recipe import Recipe
-
-
-def _nothing(parser: Parser) -> None:
-    del parser
-
-
-def _list(arguments: argparse.Namespace) -> Answer:
-    kitchen = Kitchen.open(arguments.kitchen)
-    entries = list(kitchen.entries())
-    last: dict[str, date] = {}
-    cooks: dict[str, int] = {}
-    for entry in entries:
-        for name in entry.versions:
-            last[name] = max(entry.date, last.get(name, entry.date))
-            cooks[name] = cooks.get(name, 0) + 1
-    recipes: list[dict[str, Any]] = []
-    warnings = []
-    for name in kitchen.recipe_names():
-        try:
-            recipe = kitchen.recipe(name)
-        except CookbookError as fault:
-            warnings.append(f"{name} can't be read: {fault.message} (cookbook check)")
-            continue
-        used = last.get(name)
-        recipes.append(
-            {
-                "name": name,
-                "kind": recipe.kind,
-                "title": recipe.title,
-                "revision": recipe.revision,
-                "last_cooked": used.isoformat() if used else None,
-                "cooks": cooks.get(name, 0),
-            }
-        )
-    recipes.sort(key=lambda one: (one["last_cooked"] or "", one["name"]), reverse=True)
-    listed = [
-        {
-            "name": entry.name,
-            "date": entry.date.isoformat(),
-            "recipe": entry.recipe,
-            "title": entry.title,
-            "open": entry.open,
-        }
-        for entry in sorted(entries, key=lambda one: (one.date, one.name), reverse=True)
-    ]
-    rows = [
-        [
-            one["name"],
-            one["kind"],
-            one["title"],
-            f"revision {one['revision']}" if one["revision"] else "",
-            _cooked(one["cooks"], last.get(one["name"])),
-        ]
-        for one in recipes
-    ]
-    text = bold("Recipes") + "\n" + table(rows) if rows else "no recipes yet"
-    if listed:
-        text += (
-            "\n\n"
-            + bold("Journal")
-            + "\n"
-            + table([[str(one["date"]), str(one["name"]), "open" if one["open"] else ""] for one in listed])
-        )
-    return Answer({"recipes": recipes, "entries": listed}, text, warnings=tuple(warnings))
-
-
-def _cooked(cooks: int, last: date | None) -> str:
-    if last is None:
-        return "not cooked yet"
-    day = day_words(last.year, last.month, last.day, date.today().year)
-    return f"cooked {cooks} time{'s' if cooks > 1 else ''}, last {day}"
 
 
 def _recipe_option(parser: Parser) -> None:
@@ -135,11 +61,20 @@ def _words(record: Any) -> dict[str, str] | None:
 
 
 def _show(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.reminders import for_recipe
+
     kitchen = Kitchen.open(arguments.kitchen)
     recipe = kitchen.recipe(arguments.recipe)
     version = None if "@" in arguments.recipe else kitchen.short_version(recipe)
-    data = {"recipe": recipe_data(recipe), "version": version, "revision": recipe.revision}
-    return Answer(data, recipe_text(recipe))
+    lines = for_recipe(kitchen, recipe)
+    data = {
+        "recipe": recipe_data(recipe),
+        "version": version,
+        "revision": recipe.revision,
+        "next_time": [one.json() for one in lines],
+    }
+    said = "".join(f"\n  next time: {one.line}" for one in lines)
+    return Answer(data, recipe_text(recipe) + ("\n" + said if said else ""))
 
 
 def recipe_text(recipe: Recipe) -> str:
@@ -228,7 +163,6 @@ def _diff(arguments: argparse.Namespace) -> Answer:
 
 
 VERBS = {
-    "list": Verb(_nothing, _list),
     "show": Verb(_recipe_option, _show),
     "versions": Verb(_recipe_option, _versions),
     "diff": Verb(_diff_options, _diff),

@@ -12,7 +12,8 @@ from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.journal.outcome import Outcome, outcomes
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.history import label_of, versions
+from cookbook.kitchen.descent import cooks_of
+from cookbook.kitchen.history import labels_of, versions
 from cookbook.recipe.difference import Change, differences
 
 ENOUGH = 4
@@ -79,18 +80,15 @@ def compare_versions(kitchen: Kitchen, name: str) -> Comparison:
     """The cooks of `name` by version, oldest first. Raises RequestError where nothing was cooked."""
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
-    for entry in kitchen.entries(mentioning=name):
-        version = entry.versions.get(name)
-        if version is not None and not entry.memory:
-            by_meaning.setdefault(version.partition(".")[0], []).append(entry)
+    for cook in cooks_of(kitchen, name):
+        by_meaning.setdefault(cook.meaning or "", []).append(cook.entry)
     cooked = [version for version in known if version.name in by_meaning]
     if not cooked:
         raise RequestError(
             f"nothing was cooked with {name} yet", mend="begin with `cookbook log start`", code="no-cooks"
         )
-    groups = tuple(
-        _group(kitchen, label_of(kitchen, name, version.name), by_meaning[version.name]) for version in cooked
-    )
+    labels = labels_of(known)
+    groups = tuple(_group(kitchen, labels[version.name], by_meaning[version.name]) for version in cooked)
     changes = [
         tuple(differences(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
         for one, two in pairwise(cooked)
@@ -109,11 +107,7 @@ def compare_recipes(kitchen: Kitchen, one: str, two: str) -> Comparison:
         )
     groups = []
     for recipe in recipes:
-        entries = [
-            entry
-            for entry in kitchen.entries(mentioning=recipe.name)
-            if recipe.name in entry.versions and not entry.memory
-        ]
+        entries = [cook.entry for cook in cooks_of(kitchen, recipe.name)]
         if not entries:
             raise RequestError(f"nothing was cooked with {recipe.name} yet", code="no-cooks")
         groups.append(_group(kitchen, recipe.title, entries))

@@ -26,6 +26,12 @@ def moment_of(entry: Entry, did: str) -> datetime | None:
     return next((event.at for event in entry.events if event.did == did), None)
 
 
+def overall(entry: Entry) -> float | None:
+    """One score for a cook: the mean of its aspects, each the mean of its tasters; None without scores."""
+    aspects = [fmean(scores.values()) for scores in entry.scores.values() if scores]
+    return fmean(aspects) if aspects else None
+
+
 def outcomes(entry: Entry, readings: Sequence[Reading] = ()) -> list[Outcome]:
     """Every measure that this entry holds: scores, time to the pull, temperatures, cook loss, paste left."""
     found = [

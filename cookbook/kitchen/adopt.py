@@ -6,7 +6,7 @@ is written from an entry that had no recipe.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -17,6 +17,7 @@ from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
 from cookbook.kitchen.adopted import MEASURED, Adopted, Adoption, Keep, sizes, sure
+from cookbook.kitchen.descent import now_called
 from cookbook.kitchen.first_revision import first
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.method import Method, method_lines, spliced
@@ -34,10 +35,11 @@ def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False, keep
     `keep(recipe, line)` chooses line by line. Raises RequestError where nothing was made otherwise.
     """
     found = []
-    own = entry.recipe if entry.recipe in kitchen.recipe_names() else None
-    for name in dict.fromkeys([*entry.as_made, *([own] if own else [])]):
+    own = now_called(kitchen, entry.recipe) if entry.recipe else None
+    made_of = {now_called(kitchen, name) or name: name for name in entry.as_made}
+    for name in dict.fromkeys([*made_of, *([own] if own else [])]):
         if name in kitchen.recipe_names():
-            adoption = _revision(kitchen, entry, name, made_for_today, keep)
+            adoption = _revision(kitchen, entry, name, made_of.get(name), made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
             adoption = first(kitchen, entry, name, entry.as_made[name], keep)
         elif name in _one_line_coats(kitchen, entry):
@@ -65,10 +67,9 @@ def _one_line_coats(kitchen: Kitchen, entry: Entry) -> set[str]:
     return {slug(coat.item) for coat in kitchen.recipe(entry.recipe).coats if coat.item is not None}
 
 
-def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
-    """Write the revisions, and into the entry which it led to."""
+def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption], others: Sequence[Entry] = ()) -> None:
+    """Write the revisions, and into the entry (and `others` that were averaged with it) which they led to."""
     words = ", ".join(f"{adoption.recipe} revision {adoption.revision}" for adoption in adoptions_)
-    path = next(path for path in kitchen.entry_paths() if path.stem == entry.name)
     with lock(kitchen.root):
         for adoption in adoptions_:
             target = kitchen.root / "recipes" / f"{adoption.recipe}.yaml"
@@ -78,8 +79,9 @@ def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption]) -> None:
                 save(
                     target, adoption.data, expected_sha256=adoption.before.document.sha256, name=kitchen.shown(target)
                 )
-        document = read_file(path, kitchen.shown(path))
-        put(Edit(document), ["adopted"], words).save()
+        for path in (kitchen.entry_path(one) for one in (entry, *others)):
+            document = read_file(path, kitchen.shown(path))
+            put(Edit(document), ["adopted"], words).save()
 
 
 def _pieces(entry: Entry, cut: str) -> list[Piece]:
@@ -89,37 +91,59 @@ def _pieces(entry: Entry, cut: str) -> list[Piece]:
     return pieces
 
 
-def _revision(kitchen: Kitchen, entry: Entry, name: str, made_for_today: bool, keep: Keep) -> Adoption | None:
+def _revision(
+    kitchen: Kitchen, entry: Entry, name: str, called: str | None, made_for_today: bool, keep: Keep
+) -> Adoption | None:
+    """The next revision of `name`, which the entry's as-made lines call `called` (None: it has none of it)."""
     recipe = kitchen.recipe(name)
     changes: list[Adopted] = []
     notes: list[str] = []
-    said = ("", "")
-    if name in entry.as_made:
+    on = ""
+    if called is not None:
         if recipe.made_for is None:
             raise RequestError(
                 f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
             )
-        items, notes = made(entry.as_made[name], entry.sheet.get(name, {}), kitchen.weights)
-        pieces, own = _coated(kitchen, entry, recipe), recipe.made_for.piece()
-        said = (sizes(pieces), sizes([own]))
+        items, notes = made(entry.as_made[called], entry.sheet.get(called, {}), kitchen.weights)
+        pieces, own = coated(kitchen, entry, recipe), recipe.made_for.piece()
+        on = sizes(pieces)
         known = [_change(recipe, item, own, pieces, made_for_today, kitchen) for item in items]
         changes = [change for change in known if change is not None and keep(name, change)]
-    done = method_lines(kitchen, entry, recipe) if name == entry.recipe else []
+    done = method_lines(kitchen, entry, recipe) if entry.recipe and now_called(kitchen, entry.recipe) == name else []
     done = [line for line in done if keep(name, line)]
     if not changes and not done:
         return None
-    revision = _next_revision(kitchen, recipe)
     today = entry.pieces[0].fields.nodes if made_for_today and changes else None
-    data = _spliced(recipe, changes, done, revision, today)
-    again, problems = read_recipe(parse(data, recipe.document.name), name, recipe.measures)
+    return revised(kitchen, recipe, [*changes, *done], on, notes, today)
+
+
+def revised(
+    kitchen: Kitchen,
+    recipe: Recipe,
+    changes: Sequence[Adopted | Method],
+    on: str,
+    notes: Sequence[str],
+    today: Mapping[str, Any] | None = None,
+) -> Adoption:
+    """The next revision of `recipe` with `changes`, read once more before anyone may write it.
+
+    `on` says which pieces they were made on; `today` are the nodes of the piece that it is for from now on.
+    """
+    revision = _next_revision(kitchen, recipe)
+    data = _spliced(recipe, changes, revision, today)
+    again, problems = read_recipe(parse(data, recipe.document.name), recipe.name, recipe.measures, kitchen.cuts)
     if again is None:
-        raise RequestError(f"the next revision of {name} would not read: {problems[0].message}; nothing was written")
-    return Adoption(name, recipe, revision, (*changes, *done), *said, data, tuple(notes))
+        raise RequestError(
+            f"the next revision of {recipe.name} would not read: {problems[0].message}; nothing was written"
+        )
+    own = sizes([recipe.made_for.piece()]) if recipe.made_for is not None else ""
+    return Adoption(recipe.name, recipe, revision, tuple(changes), on, own, data, tuple(notes))
 
 
-def _coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
+def coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
     """The pieces as this recipe coated them in the cook."""
-    cook = kitchen.recipe(entry.recipe) if entry.recipe and entry.recipe in kitchen.recipe_names() else recipe
+    now = now_called(kitchen, entry.recipe) if entry.recipe else None
+    cook = kitchen.recipe(now) if now else recipe
     faces = next((coat.faces for coat in cook.coats if coat.recipe == recipe.name), None)
     cut = cook.meat or ""
     if faces is None and recipe.made_for is not None and recipe.made_for.cut == cut:
@@ -150,7 +174,7 @@ def _change(
         factor, restated, exact = 1.0, item.amount, str(item.amount)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
-        restated, exact = unrounded.rounded(), _to_three_digits(unrounded)
+        restated, exact = unrounded.rounded(), three_digits(unrounded)
     same = line is not None and not item.instead_of and restated.canonical() == line.amount.canonical()
     if same:
         return None
@@ -158,7 +182,7 @@ def _change(
     return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
 
 
-def _to_three_digits(amount: Amount) -> str:
+def three_digits(amount: Amount) -> str:
     """An amount before it is rounded, for people who want to see what the rounding did."""
     if amount.low is None or amount.high is None:
         return str(amount)
@@ -167,6 +191,12 @@ def _to_three_digits(amount: Amount) -> str:
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:
     """A percentage of the meat from the grams that went in, to the twentieth of a percent."""
+    percent = percent_of_meat(written, item, pieces, kitchen)
+    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
+
+
+def percent_of_meat(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> float:
+    """What went in of something that is `written` as a share of the meat, in percent."""
     assert item.amount is not None
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
@@ -174,27 +204,31 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
             f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
             mend="log it in grams",
         )
-    percent = 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
-    return Amount.parse(f"{round(percent * 20) / 20:g} % {written.unit.removeprefix('percent ')}"), f"{percent:.3f} %"
+    return 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:
     from cookbook.kitchen import store
+    from cookbook.kitchen.descent import names_of
 
     known = [recipe.revision or 0]
-    known += [kitchen.kept_recipe(kept).revision or 0 for kept in store.kept(kitchen.root, recipe.name)]
+    known += [
+        kitchen.kept_recipe(kept).revision or 0
+        for name in names_of(kitchen, recipe.name)
+        for kept in store.kept(kitchen.root, name)
+    ]
     return max(known) + 1
 
 
 def _spliced(
-    recipe: Recipe, changes: list[Adopted], done: list[Method], revision: int, today: Mapping[str, Any] | None
+    recipe: Recipe, changes: Sequence[Adopted | Method], revision: int, today: Mapping[str, Any] | None
 ) -> bytes:
     """The recipe's bytes with only the changed values, the revision and, for today's piece, `made_for:`."""
-    edit = spliced(Edit(recipe.document), done)
+    edit = spliced(Edit(recipe.document), [line for line in changes if isinstance(line, Method)])
     root = recipe.document.root
     assert root is not None
     listed = root.get("ingredients")
-    for change in changes:
+    for change in (change for change in changes if isinstance(change, Adopted)):
         line = change.written
         assert listed is not None
         if line is None:

@@ -14,6 +14,17 @@ MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", 
 """What is measured on a piece, in the order of the files."""
 
 
+class Varied(NamedTuple):
+    """How several cooks differed in one ingredient: the least and the most of it, the standard deviation in percent
+    of their average (None for one), and how many besides left it out or took something else."""
+
+    cooks: int
+    low: str
+    high: str
+    spread_percent: float | None
+    others: int
+
+
 class Adopted(NamedTuple):
     """One line that changes: what went in today, what the recipe will say, and the factor between the pieces.
 
@@ -30,6 +41,7 @@ class Adopted(NamedTuple):
     salt: bool = False
     guess: bool = False
     exact: str = ""
+    varied: Varied | None = None
 
     @property
     def tightened(self) -> bool:
@@ -50,6 +62,7 @@ class Adopted(NamedTuple):
             "unrounded": self.exact,
             "guess": self.guess,
             "left_out": self.drop,
+            "varied": self.varied._asdict() if self.varied else None,
         }
 
 

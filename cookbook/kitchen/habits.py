@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from cookbook.errors import CookbookError
-from cookbook.journal import Entry
 from cookbook.journal.made import bowl, made
+from cookbook.kitchen.descent import Cook, cooks_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Piece
 from cookbook.meat.coverage import learned
@@ -16,14 +16,12 @@ def habits(kitchen: Kitchen, recipe: str) -> Habits:
     """The salt that went on in the cooks of `recipe` (lowest and highest, percent of the meat), this cook's own
     coverage (g on each cm², from bowls weighed before and after) and the share of a bowl that stays behind."""
     salts, coverages, spares = [], [], []
-    for entry in kitchen.entries(mentioning=recipe):
-        if entry.memory or recipe not in entry.versions:
-            continue
-        pieces = _pieces(kitchen, entry, recipe)
-        salt = _salt_g(kitchen, entry, recipe)
+    for cook in cooks_of(kitchen, recipe):
+        pieces = _pieces(kitchen, cook, recipe)
+        salt = _salt_g(kitchen, cook)
         if pieces and salt:
             salts.append(100 * salt / sum(piece.boneless_mass_g.mid for piece in pieces))
-        weighed = bowl(entry.as_made.get(recipe, ()))
+        weighed = bowl(cook.entry.as_made.get(cook.called, ()))
         if pieces and weighed.used_g is not None:
             coverages.append(weighed.used_g / sum(piece.coated_cm2.mid for piece in pieces))
         if weighed.full is not None and weighed.left_g is not None and weighed.empty is not None:
@@ -31,8 +29,9 @@ def habits(kitchen: Kitchen, recipe: str) -> Habits:
     return Habits((min(salts), max(salts)) if salts else None, learned(coverages), learned(spares))
 
 
-def _salt_g(kitchen: Kitchen, entry: Entry, recipe: str) -> float:
-    items, _ = made(entry.as_made.get(recipe, ()), entry.sheet.get(recipe, {}), kitchen.weights)
+def _salt_g(kitchen: Kitchen, cook: Cook) -> float:
+    made_of, sheet = cook.entry.as_made.get(cook.called, ()), cook.entry.sheet.get(cook.called, {})
+    items, _ = made(made_of, sheet, kitchen.weights)
     grams = 0.0
     for item in items:
         share = salt_in(item.item) if item.amount is not None else 0.0
@@ -41,9 +40,9 @@ def _salt_g(kitchen: Kitchen, entry: Entry, recipe: str) -> float:
     return grams
 
 
-def _pieces(kitchen: Kitchen, entry: Entry, recipe: str) -> list[Piece]:
+def _pieces(kitchen: Kitchen, cook: Cook, recipe: str) -> list[Piece]:
     try:
         cut = kitchen.recipe(recipe).meat
-        return [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+        return [found for piece in cook.entry.pieces if (found := piece.piece(cut)) is not None]
     except CookbookError:
         return []

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
 from cookbook.errors import CookbookError
 from cookbook.kitchen import store
 from cookbook.kitchen.clock import day_words
+from cookbook.kitchen.descent import Cook, cooks_of, names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import Change, differences, summary
 
 
 class Version(NamedTuple):
-    """One version: its meaning's name and every kept text of it, the cooks that began with it, what it changed."""
+    """One version: its meaning's name and every kept text of it, the cooks that began with it, what it changed.
+
+    `inner` names the version of every recipe inside, where that is known.
+    """
 
     name: str
     texts: tuple[str, ...]
@@ -24,6 +29,7 @@ class Version(NamedTuple):
     cooks: int
     changes: tuple[Change, ...]
     current: bool
+    inner: Mapping[str, str] = {}
 
     def label(self, this_year: int | None = None) -> str:
         """`revision 4 (14 Nov, more garlic)`."""
@@ -44,11 +50,14 @@ def versions(kitchen: Kitchen, name: str) -> list[Version]:
 
     Versions are told apart by meaning: two texts that mean the same are one.
     """
-    current = kitchen.recipe(name) if name in kitchen.recipe_names() else None
-    used = _first_uses(kitchen, name)
+    current = kitchen.recipe(name) if kitchen.has_recipe(name) else None
+    used: dict[str, list[Cook]] = {}
+    for cook in cooks_of(kitchen, name):
+        used.setdefault(cook.meaning or "", []).append(cook)
     kept: dict[str, list[store.Stored]] = {}
-    for stored in store.kept(kitchen.root, name):
-        kept.setdefault(stored.meaning, []).append(stored)
+    for called in reversed(names_of(kitchen, name)):
+        for stored in store.kept(kitchen.root, called):
+            kept.setdefault(stored.meaning, []).append(stored)
     now = kitchen.short_version(current) if current is not None else None
     if now is not None:
         kept.setdefault(now, [])
@@ -65,18 +74,23 @@ def versions(kitchen: Kitchen, name: str) -> list[Version]:
     ]
 
 
-def label_of(kitchen: Kitchen, name: str, version: str) -> str:
-    """How people see one version of a recipe; its digits only where two would look alike."""
-    known = versions(kitchen, name)
+def labels_of(known: Sequence[Version]) -> dict[str, str]:
+    """How people see each of these versions, by its name; digits only where two would look alike."""
     labels = [one.label() for one in known]
-    for one, label in zip(known, labels, strict=True):
-        if one.name == version.partition(".")[0]:
-            return label if labels.count(label) == 1 else f"{label}, {one.name}"
-    return f"a version that is not kept, {version}"
+    return {
+        one.name: label if labels.count(label) == 1 else f"{label}, {one.name}"
+        for one, label in zip(known, labels, strict=True)
+    }
+
+
+def label_of(kitchen: Kitchen, name: str, version: str) -> str:
+    """How people see one version of a recipe."""
+    found = labels_of(versions(kitchen, name)).get(version.partition(".")[0])
+    return found or f"a version that is not kept, {version}"
 
 
 def _version(
-    kitchen: Kitchen, meaning: str, texts: list[store.Stored], used: dict[str, list[date]], current: Recipe | None
+    kitchen: Kitchen, meaning: str, texts: list[store.Stored], used: dict[str, list[Cook]], current: Recipe | None
 ) -> Version:
     recipe = current
     if recipe is None:
@@ -84,7 +98,9 @@ def _version(
             recipe = kitchen.kept_recipe(texts[-1])
         except CookbookError:
             recipe = None
-    days = sorted(used.get(meaning, []))
+    cooks = used.get(meaning, [])
+    days = sorted(cook.entry.date for cook in cooks)
+    inner = {name: version.partition(".")[0] for cook in cooks for name, version in cook.entry.uses.items()}
     return Version(
         meaning,
         tuple(text.version for text in texts),
@@ -94,30 +110,33 @@ def _version(
         len(days),
         (),
         current is not None,
+        inner if current is None else _inner_now(kitchen, current),
     )
+
+
+def _inner_now(kitchen: Kitchen, recipe: Recipe) -> dict[str, str]:
+    try:
+        return {name: kitchen.short_version(kitchen.recipe(name)) for name in recipe.uses}
+    except CookbookError:
+        return {}
 
 
 def _changes(before: Version, after: Version) -> list[Change]:
     if before.recipe is None or after.recipe is None:
         return []
-    return differences(before.recipe, after.recipe)
 
+    def inner(recipe: Recipe, name: str) -> str:
+        one, two = before.inner.get(name), after.inner.get(name)
+        return "" if one is None or two is None else one if recipe is before.recipe else two
 
-def _first_uses(kitchen: Kitchen, name: str) -> dict[str, list[date]]:
-    """The days on which each meaning of `name` was cooked; remembered cooks are not counted."""
-    used: dict[str, list[date]] = {}
-    for entry in kitchen.entries(mentioning=name):
-        version = entry.versions.get(name)
-        if version is not None and not entry.memory:
-            used.setdefault(version.partition(".")[0], []).append(entry.date)
-    return used
+    return differences(before.recipe, after.recipe, inner)
 
 
 def version_or_recipe(kitchen: Kitchen, a: str, b: str, c: str | None) -> tuple[Recipe, Recipe]:
     """What `diff A B [C]` means: versions B and C of recipe A, version B and A as it stands, or two recipes."""
     if c is not None:
         return kitchen.recipe(f"{a}@{b}"), kitchen.recipe(f"{a}@{c}")
-    if "@" not in b and b in kitchen.recipe_names():
+    if "@" not in b and kitchen.has_recipe(b):
         return kitchen.recipe(a), kitchen.recipe(b)
     if "@" in a or "@" in b:
         return kitchen.recipe(a), kitchen.recipe(b)

@@ -1,102 +1,191 @@
-"""Files that come to an entry from outside: a probe's log, a picture. The bytes that came are kept as they are."""
+"""A recipe from elsewhere made one of ours; what can't be read is kept in its notes and told line by line."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from pathlib import Path
+from typing import NamedTuple
 
-from cookbook.errors import Conflict, RequestError
-from cookbook.files import Edit, create, lock
-from cookbook.journal import Entry
-from cookbook.journal.probelog import ProbeLog
-from cookbook.journal.writing import append, put
-from cookbook.kitchen import logbook
+from cookbook.errors import CookbookError, RequestError
+from cookbook.files import Value, create, lock, parse, plain_yaml
+from cookbook.journal.model import slug
+from cookbook.kitchen.foreign import Foreign
+from cookbook.kitchen.foreign import read as read_foreign
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.loglines import photo
-from cookbook.kitchen.sidecars import folder_of
-from cookbook.kitchen.undoing import sha256
+from cookbook.meat import Cut
+from cookbook.quantity import Amount, lookup
+from cookbook.recipe import read as read_recipe
 
-MAX_BYTES = 64 * 1024 * 1024
-"""Days of readings every second are less; what is bigger is no probe's log."""
+_LONGEST = 8
+"""No amount has more words than this."""
 
-
-def content(path: str | Path) -> bytes:
-    """The bytes of a file that is to be taken in. Raises RequestError."""
-    file = Path(path)
-    try:
-        if file.stat().st_size > MAX_BYTES:
-            raise RequestError(f"{file} is bigger than {MAX_BYTES >> 20} MB", mend="is it the right file?")
-        return file.read_bytes()
-    except OSError as fault:
-        raise RequestError(f"{file} could not be read: {fault.strerror}", mend="is the path right?") from None
+_COATS = ("paste", "rub", "brine")
+_KINDS = {"paste": ("paste", "marinade"), "rub": ("rub",), "brine": ("brine",), "sauce": ("sauce", "gravy", "glaze")}
 
 
-def take_in(kitchen: Kitchen, entry: Entry, original: bytes, log: ProbeLog, piece: str | None) -> tuple[Entry, str]:
-    """Keep a probe's log beside the entry, its bytes as they came and the cleaned readings; the sidecar's name.
+class Unread(NamedTuple):
+    """Something of the file that is not in the recipe as amount, item or step, with its line and why."""
 
-    The entry is told last: whoever is stopped before has changed nothing that counts, and may simply begin again.
+    line: int | None
+    text: str
+    why: str
+
+
+class Ingredient(NamedTuple):
+    """One line of ingredients: what it is, how much, and what is done to it."""
+
+    item: str
+    amount: str
+    prep: str | None
+
+
+class Imported(NamedTuple):
+    """The new recipe's name and kind, its text, and what could not be read."""
+
+    name: str
+    kind: str
+    data: bytes
+    unread: tuple[Unread, ...]
+
+
+def made_of(
+    kitchen: Kitchen,
+    path: Path,
+    name: str | None = None,
+    kind: str | None = None,
+    piece: Mapping[str, str] | None = None,
+) -> Imported:
+    """The recipe that the JSON-LD file at `path` becomes; nothing is written.
+
+    `kind` and `piece` (its `cut` and what is known of it) win over what the file says. A paste, rub or brine without
+    a piece is taken as a sauce, which says so. Raises FileError, RequestError.
     """
-    cleaned = log.sidecar(piece)
-    folder = folder_of(kitchen, entry)
-    with lock(kitchen.root):
-        number = 1
-        while True:
-            stem = entry.name if number == 1 else f"{entry.name}-{number}"
-            if all(_free(folder / f"{stem}{end}", data) for end, data in _pair(original, cleaned)):
-                break
-            number += 1
-        for end, data in _pair(original, cleaned):
-            _keep(kitchen, folder / f"{stem}{end}", data)
-        name = f"{stem}.csv"
-        if name in kitchen.entry(entry.name).readings:
-            raise RequestError(f"{name} holds these readings already", mend="nothing was changed")
-        return logbook.add(kitchen, entry, lambda edit: _named(edit, name), f"readings {name}"), name
-
-
-def take_photo(kitchen: Kitchen, entry: Entry, path: str, caption: str | None) -> tuple[Entry, str]:
-    """Keep a picture beside the entry, copied there where it isn't yet; what was logged."""
-    data = content(path)
-    source = Path(path)
-    target = folder_of(kitchen, entry) / source.name
-    line = photo(source.name, sha256(data), caption)
-    with lock(kitchen.root):
-        if not _free(target, data):
-            raise RequestError(
-                f"another picture beside the entry is called {source.name}", mend="give this one another name"
-            )
-        _keep(kitchen, target, data)
-        return logbook.add(kitchen, entry, line.change, line.words), line.words
-
-
-def _pair(original: bytes, cleaned: bytes) -> tuple[tuple[str, bytes], tuple[str, bytes]]:
-    return (".original.csv", original), (".csv", cleaned)
-
-
-def _free(path: Path, data: bytes) -> bool:
-    """Whether the name is free, or holds these very bytes."""
-    return not path.exists() or (path.is_file() and path.read_bytes() == data)
-
-
-def _keep(kitchen: Kitchen, path: Path, data: bytes) -> None:
-    try:
-        create(path, data, name=kitchen.shown(path))
-    except Conflict as taken:
-        if taken.theirs != data:
-            raise
-
-
-def _named(edit: Edit, name: str) -> Edit:
-    """The sidecar's name in the entry: alone, or behind those that are there."""
-    root = edit.document.root
-    there = root.get("readings") if root is not None else None
-    if there is None or there.empty:
-        return put(edit, ["readings"], name)
-    if there.kind == "list":
-        return append(edit, ["readings"], name)
-    beside = edit.document.text[there.end :].partition("\n")[0].strip()
-    if beside:
+    foreign = read_foreign(path)
+    unread: list[Unread] = []
+    lines: dict[str, Ingredient] = {}
+    meat = dict(piece or {})
+    for text, line in foreign.ingredients:
+        found = ingredient(text, kitchen.settings["measures"])
+        if found is None:
+            unread.append(Unread(line, text, "no amount could be read at its beginning or end"))
+        elif "cut" not in meat and (cut := _cut(kitchen, found)) is not None:
+            meat = {"cut": cut, "weight": found.amount} if _weighs(found.amount) else {"cut": cut}
+        else:
+            item = found.item
+            while item.casefold() in lines:
+                item += ", again"
+            lines[item.casefold()] = found._replace(item=item)
+    unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
+    chosen, why = _kind(foreign, kind, meat)
+    if why:
+        unread.append(Unread(None, chosen, why))
+    if chosen != "cook" and not lines:
+        raise RequestError(f"no ingredient of {path} could be read", mend="write the recipe by hand")
+    called = name or slug(foreign.title)
+    data = plain_yaml(_tree(foreign, chosen, meat, list(lines.values()), unread)).encode()
+    again, problems = read_recipe(
+        parse(data, f"recipes/{called}.yaml"), called, kitchen.settings["measures"], kitchen.cuts
+    )
+    if again is None:
         raise RequestError(
-            f"the entry's `readings:` has the remark '{beside}', which would be lost",
-            mend=f"make it a list by hand: `readings: [{there.text}, {name}]`",
+            f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend
         )
-    assert root is not None
-    return put(edit.remove(root, "readings"), ["readings"], [there.text, name])
+    return Imported(called, chosen, data, tuple(unread))
+
+
+def write(kitchen: Kitchen, imported: Imported) -> Path:
+    """Write the new recipe. Raises RequestError where one of that name is there."""
+    if kitchen.has_recipe(imported.name):
+        raise RequestError(f"there is a recipe {imported.name} already", mend="name the new one with --name")
+    path = kitchen.root / "recipes" / f"{imported.name}.yaml"
+    with lock(kitchen.root):
+        create(path, imported.data, name=kitchen.shown(path))
+    return path
+
+
+def ingredient(text: str, measures: str) -> Ingredient | None:
+    """`1/2 cup olive oil, warmed` as its parts; None where no amount stands at the beginning or the end."""
+    asides = re.findall(r"\(([^()]*)\)", text)
+    words = " ".join(re.sub(r"\([^()]*\)", " ", text).replace(" ,", ",").split())
+    parts = words.split(" ")
+    for count in range(min(len(parts) - 1, _LONGEST), 0, -1):
+        amount = _amount(" ".join(parts[:count]), measures)
+        if amount is not None:
+            item, prep = _item(" ".join(parts[count:]).removeprefix("of "))
+            preps = [part.strip() for part in (prep, *asides) if part.strip()]
+            return Ingredient(item, amount, "; ".join(preps) or None) if item else None
+    for free in ("to taste", "as needed"):
+        item = words.removesuffix(free).strip(" ,.;:")
+        if words.endswith(free) and item:
+            return Ingredient(item, free, "; ".join(asides) or None)
+    return None
+
+
+def _item(words: str) -> tuple[str, str]:
+    """What it is and what is done to it; words behind a comma belong to the item where they make it another one."""
+    item, _, prep = (part.strip(" .;:") for part in words.partition(","))
+    first, _, rest = (part.strip() for part in prep.partition(","))
+    whole = lookup(f"{item}, {first}") if first else None
+    return (f"{item}, {first}", rest) if whole is not None and whole != lookup(item) else (item, prep)
+
+
+def _amount(words: str, measures: str) -> str | None:
+    glued = re.sub(r"^(\d+(?:[.,]\d+)?)(g|kg|ml|l|oz|lb)$", r"\1 \2", words)
+    try:
+        found = Amount.parse(glued, measures)
+    except CookbookError:
+        return None
+    told = found.kind != "count" or found.unit or any(sign.isnumeric() for sign in words)
+    return str(found) if told else None
+
+
+def _weighs(amount: str) -> bool:
+    return Amount.parse(amount).kind == "mass"
+
+
+def _cut(kitchen: Kitchen, line: Ingredient) -> str | None:
+    """The cut that a line of ingredients means, if it is the meat."""
+    for words in (f"{line.item}, {(line.prep or '').partition(';')[0]}", line.item):
+        try:
+            return Cut.named(words, kitchen.cuts).name
+        except CookbookError:
+            continue
+    return None
+
+
+def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[str, str | None]:
+    """The kind of the new recipe, and why it is another one than it seemed."""
+    words = re.findall(r"\w+", foreign.about)
+    told = said or next((kind for kind, names in _KINDS.items() if any(name in words for name in names)), None)
+    told = told or ("cook" if "cut" in meat else "sauce")
+    if told == "cook" and "cut" not in meat:
+        raise RequestError("a cook needs to know which cut it is for", mend="say it with --cut")
+    if told in _COATS and not ("cut" in meat and len(meat) > 1):
+        return "sauce", f"a {told} is made for a piece: give it `made_for:` and write `kind: {told}`"
+    return told, None
+
+
+def _tree(
+    foreign: Foreign, kind: str, meat: Mapping[str, str], lines: list[Ingredient], unread: list[Unread]
+) -> dict[str, Value]:
+    tree: dict[str, Value] = {"kind": kind, "title": foreign.title}
+    if kind == "cook":
+        tree["cut"] = meat["cut"]
+    if "cut" in meat and len(meat) > 1 and kind != "sauce":
+        tree["made_for"] = dict(meat)
+    if foreign.serves is not None:
+        tree["serves"] = str(foreign.serves)
+    tree["ingredients"] = [
+        {key: value for key, value in (("item", one.item), ("amount", one.amount), ("prep", one.prep)) if value}
+        for one in lines
+    ]
+    tree["steps"] = list(foreign.steps)
+    notes = [f"by {foreign.author}"] if foreign.author else []
+    notes += [f"its terms: {foreign.licence}"] if foreign.licence else []
+    notes += [f"not read: {one.text}" for one in unread if one.line is not None and one.why.startswith("no amount")]
+    notes += [one.why for one in unread if one.why.startswith("a ")]
+    tree["notes"] = notes
+    if foreign.address is not None:
+        tree["links"] = [{"what": "where it comes from", "address": foreign.address}]
+    return {key: value for key, value in tree.items() if value}

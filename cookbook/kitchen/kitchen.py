@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
-from cookbook.kitchen import store
+from cookbook.kitchen import listing, store
 from cookbook.recipe import Recipe, digest, stored_version, use_node, version
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
+    from cookbook.kitchen.index import Index
     from cookbook.meat import Cut
     from cookbook.quantity import OwnWeight
     from cookbook.recipe.scaling import Habits
@@ -29,6 +30,9 @@ class Kitchen:
         self._recipes: dict[str, Recipe] = {}
         self._digests: dict[str, str] = {}
         self._settings: dict[str, Any] | None = None
+        self._names: frozenset[str] = frozenset()
+        self._lost: tuple[str, ...] | None = None
+        self._index: Index | None = None
         self._weights: Mapping[str, OwnWeight] | None = None
         self._cuts: tuple[Cut, ...] | None = None
 
@@ -130,11 +134,24 @@ class Kitchen:
 
     def recipe_paths(self) -> list[Path]:
         """The recipe files, by name."""
-        return sorted(path for path in (self.root / "recipes").glob("*.yaml") if path.is_file())
+        return [self.root / "recipes" / f"{name}.yaml" for name in self.recipe_names()]
 
     def recipe_names(self) -> list[str]:
         """The names of all recipes."""
-        return [path.stem for path in self.recipe_paths()]
+        return listing.names(str(self.root / "recipes"))
+
+    def has_recipe(self, name: str) -> bool:
+        """Whether a recipe is called `name`."""
+        if name not in self._names:
+            self._names = frozenset(self.recipe_names())
+        return name in self._names
+
+    @property
+    def lost_names(self) -> tuple[str, ...]:
+        """Names that versions are kept under and no recipe has any more."""
+        if self._lost is None:
+            self._lost = tuple(name for name in store.recipes(self.root) if not self.has_recipe(name))
+        return self._lost
 
     def recipe(self, name: str) -> Recipe:
         """The recipe `name` as it stands, or `name@version`, `name@revision` from the store.
@@ -146,7 +163,7 @@ class Kitchen:
             return self.kept_recipe(self.find_version(plain, wanted))
         if plain not in self._recipes:
             path = self.root / "recipes" / f"{plain}.yaml"
-            if plain not in self.recipe_names():
+            if not self.has_recipe(plain):
                 from difflib import get_close_matches
 
                 near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
@@ -195,7 +212,9 @@ class Kitchen:
 
     def find_version(self, recipe: str, wanted: str) -> store.Stored:
         """A kept version by its digits (any beginning that fits only one) or by its revision number."""
-        versions = store.kept(self.root, recipe)
+        from cookbook.kitchen.descent import names_of
+
+        versions = [kept for called in reversed(names_of(self, recipe)) for kept in store.kept(self.root, called)]
         fits = (
             [kept for kept in versions if kept.version.startswith(wanted)]
             if "-" in wanted
@@ -224,18 +243,38 @@ class Kitchen:
 
     def entry_paths(self) -> list[Path]:
         """The entry files, oldest name first."""
-        top = self.root / "journal"
-        return sorted(path for path in top.rglob("*.yaml") if path.is_file()) if top.is_dir() else []
+        return sorted(map(Path, listing.files(str(self.root / "journal"))))
 
-    def entries(self, mentioning: str | None = None) -> Iterator[Entry]:
-        """All entries that read, oldest first; with `mentioning`, only those whose text holds that name."""
-        wanted = mentioning.encode() if mentioning else b""
-        for path in self.entry_paths():
-            if wanted and wanted not in path.read_bytes():
-                continue
+    @property
+    def index(self) -> Index:
+        """The index of everything that the files say, in line with them whenever it is asked."""
+        if self._index is None:
+            from cookbook.kitchen.index import Index
+
+            self._index = Index(self)
+        return self._index
+
+    def entries(
+        self, naming: Sequence[str] = (), cut: str | None = None, open_lines: bool = False, newest: bool = False
+    ) -> Iterator[Entry]:
+        """All entries that read, oldest name first, or with `newest` last.
+
+        With `naming` and `cut`, at least those that cooked one of these recipes or that cut; with `open_lines`, of
+        those at least every one with a `next_time` line that nobody has ticked.
+        """
+        from cookbook.kitchen.picking import picked
+
+        paths = picked(self, naming, cut, open_lines) if naming or cut or open_lines else self.entry_paths()
+        for path in reversed(paths) if newest else paths:
             entry, _ = self.entry_with_problems(path)
             if entry is not None:
                 yield entry
+
+    def entry_path(self, entry: Entry) -> Path:
+        """The file of an entry of this kitchen."""
+        if entry.document.path is not None:
+            return Path(entry.document.path)
+        return next(path for path in self.entry_paths() if path.stem == entry.name)
 
     def entry_with_problems(self, path: Path) -> tuple[Entry | None, list[Problem]]:
         """One entry and every fault in its file."""
@@ -277,13 +316,9 @@ class Kitchen:
 
     def readings(self, entry: Entry) -> list[Reading]:
         """All readings of an entry by time: those in its events and those in the file beside it."""
-        return self.readings_with_problems(entry)[0]
+        from cookbook.kitchen.probes import readings_of
 
-    def readings_with_problems(self, entry: Entry) -> tuple[list[Reading], list[Problem]]:
-        """The same, with every line of the files that can't be read."""
-        from cookbook.kitchen.sidecars import readings_of
-
-        return readings_of(self, entry)
+        return readings_of(self, entry)[0]
 
 
 def _kind_of(table: str) -> Any:

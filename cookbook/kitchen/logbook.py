@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
-import sys
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
@@ -17,6 +15,7 @@ from cookbook.journal import Entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import store
+from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.undoing import sha256, step, taken_back
 from cookbook.quantity import Amount, Length, Temperature
@@ -153,7 +152,7 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
 
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
     """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
-    path = _path(kitchen, entry)
+    path = kitchen.entry_path(entry)
     with lock(kitchen.root):
         document = read_file(path, kitchen.shown(path))
         data = change(Edit(document)).bytes()
@@ -167,7 +166,7 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
 
     Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
     """
-    path = _path(kitchen, entry)
+    path = kitchen.entry_path(entry)
     memory = _memory(kitchen, path)
     with lock(kitchen.root):
         steps = _steps(memory)
@@ -188,32 +187,16 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
-    """The open `next_time` lines of earlier cooks of the same recipe, or of one with the same coat."""
-    wanted = set(entry.versions)
-    return [
-        line.line
-        for other in kitchen.entries()
-        if other.name != entry.name and wanted & set(other.versions)
-        for line in other.next_time
-        if line.done is None
-    ]
+    """The open `next_time` lines of other cooks of the same recipe, or of one with the same coat or cut."""
+    from cookbook.kitchen import reminders
+    from cookbook.kitchen.descent import cut_of, names_of
 
-
-def _path(kitchen: Kitchen, entry: Entry) -> Path:
-    return next(path for path in kitchen.entry_paths() if path.stem == entry.name)
-
-
-def cache_folder(kitchen: Kitchen) -> Path:
-    """Where what can be deleted at any time is kept for this kitchen: undo steps."""
-    if sys.platform == "darwin":
-        base = Path.home() / "Library" / "Caches"
-    else:
-        base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / sha256(str(kitchen.root.resolve()).encode())[:16]
+    names = {name for recipe in entry.versions for name in names_of(kitchen, recipe)}
+    return [one.line for one in reminders.open_lines(kitchen, names, cut_of(kitchen, entry), entry.name)]
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:
-    return cache_folder(kitchen) / "undo" / f"{path.stem}.json"
+    return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
 
 
 def _steps(memory: Path) -> list[dict[str, Any]]:

@@ -42,13 +42,16 @@ def kept(root: Path, recipe: str) -> list[Stored]:
     ]
 
 
+def recipes(root: Path) -> list[str]:
+    """The names under which texts are kept."""
+    top = root / "recipes" / "versions"
+    return sorted(place.name for place in top.iterdir() if place.is_dir()) if top.is_dir() else []
+
+
 def everything(root: Path) -> Iterator[Stored]:
     """Every kept text of every recipe."""
-    top = root / "recipes" / "versions"
-    if top.is_dir():
-        for place in sorted(top.iterdir()):
-            if place.is_dir():
-                yield from kept(root, place.name)
+    for name in recipes(root):
+        yield from kept(root, name)
 
 
 def strangers(root: Path) -> list[Path]:

@@ -35,6 +35,8 @@ class Change(NamedTuple):
             return f"with {self.item}" if self.before is None else f"without {self.item}"
         if self.field == "step":
             return "other steps"
+        if self.field == "coat" and self.before is not None and self.after is not None:
+            return f"newer {self.item}"
         name = self.item if self.field == self.item else f"{self.item} {self.field}"
         return f"{name} {self.after}" if self.after is not None else f"no {name}"
 

@@ -120,6 +120,7 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
         "revision": Field(COUNT, "the cook's own number for this version"),
         "measures": Field(Choice(MEASURES), "which cups and spoons are meant"),
         "after": Field(RECIPE, "the recipe it grew out of"),
+        "formerly": Field(ListOf(RECIPE, lone=True), "names it had before; not part of the version"),
         "serves": Field(COUNT, "portions"),
         "steps": Field(ListOf(WORDS, lone=True), "what is done, one step an item"),
         "notes": Field(Either(WORDS, ListOf(WORDS)), "anything worth keeping; not part of the version"),

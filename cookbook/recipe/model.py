@@ -108,6 +108,7 @@ class Recipe(NamedTuple):
     after: str | None
     notes: tuple[str, ...]
     links: tuple[tuple[str, str], ...]
+    formerly: tuple[str, ...]
     document: Document
     fields: Fields
 

@@ -106,6 +106,7 @@ def _recipe(
         after=fields.get("after"),
         notes=(notes,) if isinstance(notes, str) else tuple(notes),
         links=tuple((link["what"], link["address"]) for link in fields.get("links") or ()),
+        formerly=tuple(fields.get("formerly") or ()),
         document=document,
         fields=fields,
     )

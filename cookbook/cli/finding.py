@@ -1,0 +1,155 @@
+"""`list`, `find` and `last`."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from typing import Any
+
+from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.errors import RequestError
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.clock import day_words
+
+SHOWN = 30
+"""How many cooks a screen shows; `--json` has all."""
+
+
+def _nothing(parser: Parser) -> None:
+    del parser
+
+
+def _list(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.search import everything
+
+    return _answer(everything(Kitchen.open(arguments.kitchen)), "no recipes yet")
+
+
+def _find_options(parser: Parser) -> None:
+    parser.add_argument("words", metavar="WORDS", nargs="*", help="words that all must be there, in any order")
+    parser.add_argument("--recipe", metavar="RECIPE", help="only this recipe and its cooks")
+    parser.add_argument("--version", metavar="VERSION", help="only cooks of this version; with --recipe, a revision")
+    parser.add_argument("--cut", metavar="CUT", help="only this cut")
+    parser.add_argument("--cooker", metavar="COOKER", help="only cooks on this cooker")
+    parser.add_argument("--since", metavar="DAY", help="from this day on, 2026-11-21")
+    parser.add_argument("--until", metavar="DAY", help="up to this day")
+    parser.add_argument("--score", metavar="N", help="only cooks with at least this mean score")
+
+
+def _find(arguments: argparse.Namespace) -> Answer:
+    from cookbook.journal.field import day, score
+    from cookbook.kitchen.search import Wanted, find
+
+    wanted = Wanted(
+        " ".join(arguments.words),
+        arguments.recipe,
+        arguments.version,
+        arguments.cut,
+        arguments.cooker,
+        day(arguments.since) if arguments.since else None,
+        day(arguments.until) if arguments.until else None,
+        score(arguments.score) if arguments.score else None,
+    )
+    return _answer(find(Kitchen.open(arguments.kitchen), wanted), "nothing found")
+
+
+def _answer(found: Any, nothing: str) -> Answer:
+    recipes = [{**one._asdict(), "ready": one.missing is None} for one in found.recipes]
+    entries = [{**one._asdict(), "open": bool(one.open), "memory": bool(one.memory)} for one in found.entries]
+    parts = []
+    if recipes:
+        parts.append(bold("Recipes") + "\n" + table([_recipe_row(one) for one in found.recipes]))
+    if entries:
+        more = len(entries) - SHOWN
+        rest = f"\n  and {more} more" if more > 0 else ""
+        parts.append(bold("Journal") + "\n" + table([_entry_row(one) for one in found.entries[:SHOWN]]) + rest)
+    unread = tuple(f"{path} can't be read: {fault} (cookbook check)" for path, fault in found.unread)
+    return Answer({"recipes": recipes, "entries": entries}, "\n\n".join(parts) or nothing, warnings=unread)
+
+
+def _recipe_row(one: Any) -> list[str]:
+    return [
+        one.name,
+        one.kind,
+        one.title,
+        f"revision {one.revision}" if one.revision else "",
+        _cooked(one.cooks, one.last_cooked),
+        f"best {one.best:.1f}" if one.best is not None else "",
+        "ready to publish" if one.missing is None else f"not ready: {one.missing}",
+    ]
+
+
+def _cooked(cooks: int, last: str | None) -> str:
+    if last is None:
+        return "not cooked yet"
+    found = date.fromisoformat(last)
+    day = day_words(found.year, found.month, found.day, date.today().year)
+    times = f"cooked {cooks} time{'' if cooks == 1 else 's'}" if cooks else "remembered"
+    return f"{times}, last {day}"
+
+
+def _entry_row(one: Any) -> list[str]:
+    state = "open" if one.open else "from memory" if one.memory else ""
+    return [one.date, one.name, one.cut or "", f"{one.score:.1f}" if one.score is not None else "", state]
+
+
+def _last_options(parser: Parser) -> None:
+    parser.add_argument("name", metavar="RECIPE|CUT", nargs="+", help="a recipe's name, or a cut")
+    parser.add_argument("--cooks", metavar="N", type=int, default=5, help="how many cooks to show (5)")
+
+
+def _last(arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.recall import last
+
+    if arguments.cooks < 1:
+        raise RequestError("less than one cook would be nothing", mend="say --cooks 3")
+    found = last(Kitchen.open(arguments.kitchen), " ".join(arguments.name), arguments.cooks)
+    data = {
+        "title": found.title,
+        "cut": found.cut,
+        "cooks": [one.json() for one in found.cooks],
+        "next_time": [one.json() for one in found.next_time],
+        "questions": list(found.questions),
+        "prices": [one.json() for one in found.prices],
+    }
+    return Answer(data, _last_text(found))
+
+
+def _last_text(found: Any) -> str:
+    lines = [bold(found.title) + (f", {found.cut}" if found.cut and found.cut != found.title else "")]
+    for one in found.next_time:
+        lines.append(f"  next time: {one.line}  ({_day(one.date)})")
+    for one in found.questions:
+        times = f", {one['times']} times" if one["times"] else ""
+        lines.append(f"  asked{times}: {one['asked']}")
+    for one in found.prices[:3]:
+        each = f", {one.per_kg:.2f} a kg" if one.per_kg is not None else ""
+        shop = f", {one.shop}" if one.shop else ""
+        lines.append(f"  paid {one.price} for {one.mass_g / 1000:.3g} kg{each} ({_day(one.date)}{shop})")
+    if not found.cooks:
+        lines.append("  not cooked yet")
+    for one in found.cooks:
+        lines += ["", *_cook_lines(one)]
+    return "\n".join(lines)
+
+
+def _cook_lines(one: Any) -> list[str]:
+    head = [_day(one.date), one.version or one.recipe or one.entry, one.size, "from memory" if one.memory else ""]
+    measured = [f"pit {one.pit_c:.0f} °C"] if one.pit_c is not None else []
+    measured += [f"{name} {value:.0f} {unit}" for name, (value, unit) in one.measured.items()]
+    scores = [f"{aspect} {value:.1f}" for aspect, value in one.scores.items()]
+    paid = [f"paid {one.price}"] if one.price else []
+    lines = [bold(", ".join(filter(None, head)))]
+    lines += ["  " + ", ".join(part) for part in (measured, scores, paid) if part]
+    return lines + [f"  {words}" for words in one.changed]
+
+
+def _day(day: date) -> str:
+    return day_words(day.year, day.month, day.day, date.today().year)
+
+
+VERBS = {
+    "list": Verb(_nothing, _list),
+    "find": Verb(_find_options, _find),
+    "last": Verb(_last_options, _last),
+}

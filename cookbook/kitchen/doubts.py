@@ -1,0 +1,206 @@
+"""What reads well and yet can hardly be: a hundred times the usual amount, meat hotter than its pit, lost photos."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from itertools import pairwise
+from typing import Any
+
+from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem
+from cookbook.journal import Entry
+from cookbook.journal.made import made
+from cookbook.journal.outcome import moment_of
+from cookbook.journal.readings import Reading, read_csv
+from cookbook.kitchen import store
+from cookbook.kitchen.descent import names_of
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.probes import readings_of
+from cookbook.quantity import lookup
+from cookbook.recipe import Recipe
+from cookbook.recipe.difference import ratio
+
+TIMES = 100
+"""An amount so many times another one of the same thing is a slip of the pen."""
+
+BOILS_C = 101.0
+"""Meat is mostly water: no core goes above its boiling point, 100 °C at sea level, by more than a probe's error."""
+
+ORDER = ("lit", "on", "pulled", "sliced")
+FAR = timedelta(days=10)
+"""Events further than this from the entry's day belong to another cook; common practice."""
+
+
+def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
+    """Ingredients that nobody knows, amounts far from every kept version, pictures that are not there."""
+    for line in recipe.ingredients:
+        if recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
+            yield Problem(
+                NOTE,
+                "unknown-ingredient",
+                f"'{line.item}' is in no table: what a spoonful of it weighs is not known",
+                recipe.document.place(line.nodes["item"]),
+                "weigh it once with `cookbook weigh`, or write its amount in grams",
+            )
+    yield from _unlike_before(kitchen, recipe)
+    for node in _items(recipe, "photos"):
+        if not any((kitchen.root / folder / node.text).is_file() for folder in ("", "recipes")):
+            yield _lost(recipe, node)
+
+
+def _items(found: Recipe | Entry, key: str) -> tuple[Any, ...]:
+    node = found.fields.nodes.get(key)
+    return tuple(node.items) if node is not None else ()
+
+
+def _lost(found: Recipe | Entry, node: Any) -> Problem:
+    place = found.document.place(node)
+    return Problem(
+        WARNING, "photo-missing", f"there is no picture {node.text}", place, "bring it back, or mend its path"
+    )
+
+
+def _unlike_before(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
+    before = []
+    for name in names_of(kitchen, recipe.name):
+        for kept in store.kept(kitchen.root, name):
+            try:
+                before.append(kitchen.kept_recipe(kept))
+            except CookbookError:
+                continue
+    for line in recipe.ingredients:
+        known = [found for old in before if (found := old.ingredient(line.item)) is not None]
+        times = [ratio(line.item, old.amount, line.amount) for old in known]
+        if times and all(one is not None and not 1 / TIMES < one < TIMES for one in times):
+            yield _hundredfold(recipe, line.nodes["amount"], f"{line.amount} {line.item}", str(known[-1].amount))
+
+
+def _hundredfold(found: Recipe | Entry, node: Any, now: str, before: str) -> Problem:
+    return Problem(
+        WARNING,
+        "hundredfold",
+        f"{now} is {TIMES} times away from what it was before, {before}",
+        found.document.place(node),
+        "look at the unit and the decimal point",
+    )
+
+
+def entry_doubts(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
+    """Amounts far from the day's sheet, times out of order, readings that cannot be, pictures lost or changed."""
+    for recipe, lines in entry.as_made.items():
+        for item in made(lines, entry.sheet.get(recipe, {}), kitchen.weights)[0]:
+            times = ratio(item.item, item.sheet, item.amount) if item.sheet and item.amount else None
+            if times is not None and not item.instead_of and not 1 / TIMES < times < TIMES:
+                line = next(one for one in lines if (one.get("item") or "").casefold() == item.item.casefold())
+                yield _hundredfold(entry, line.node, f"{item.amount} {item.item}", f"{item.sheet} on the day's sheet")
+    yield from _times(entry)
+    yield from _readings(kitchen, entry)
+    yield from _photos(kitchen, entry)
+
+
+def _times(entry: Entry) -> Iterator[Problem]:
+    day = entry.fields.nodes["date"]
+    if entry.name[:10] != entry.date.isoformat() and _is_day(entry.name[:10]):
+        yield Problem(
+            WARNING,
+            "other-day",
+            f"the file is named for {entry.name[:10]}, the entry is of {entry.date}",
+            entry.document.place(day),
+            "mend the one that is wrong",
+        )
+    for event, fields in zip(entry.events, entry.fields.get("events") or (), strict=True):
+        if abs(event.at.date() - entry.date) > FAR:
+            yield Problem(
+                WARNING,
+                "far-away",
+                f"this line is {abs(event.at.date() - entry.date).days} days away from the day of the entry",
+                entry.document.place(fields.nodes["at"]),
+                "mend the date",
+            )
+    known = [(did, at) for did in ORDER if (at := moment_of(entry, did)) is not None]
+    for (one, first), (two, second) in pairwise(known):
+        if second < first:
+            yield Problem(
+                WARNING,
+                "out-of-order",
+                f"it was {two} at {second:%H:%M}, before it was {one} at {first:%H:%M}",
+                entry.document.place(entry.fields.nodes["events"])._replace(width=1),
+                "mend the time of one of them",
+            )
+
+
+def _is_day(words: str) -> bool:
+    try:
+        return bool(datetime.fromisoformat(words))
+    except ValueError:
+        return False
+
+
+def _readings(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
+    """Readings in the fire that cannot be; after the pull a dying pit may well be cooler than the meat."""
+    pulled = moment_of(entry, "pulled")
+    readings, _ = readings_of(kitchen, entry)
+    above = [
+        one
+        for one in readings
+        if one.core_c is not None and one.pit_c is not None and one.core_c > one.pit_c
+        if pulled is None or one.at < pulled
+    ]
+    boiling = [one for one in readings if one.core_c is not None and one.core_c > BOILS_C]
+    if above:
+        said = f"the core read {above[0].core_c:.0f} °C, the pit {above[0].pit_c:.0f} °C"
+        yield _reading(entry, "core-above-pit", above, said, "were the two probes exchanged?")
+    if boiling:
+        said = f"the core read {boiling[0].core_c:.0f} °C, above what water boils at"
+        yield _reading(entry, "core-boils", boiling, said, "was it another probe, or °F?")
+    for name in entry.readings:
+        yield from _backwards(kitchen, entry, name)
+
+
+def _reading(entry: Entry, code: str, found: list[Reading], said: str, mend: str) -> Problem:
+    node = entry.fields.nodes.get("readings") or entry.fields.nodes["events"]
+    for event, fields in zip(entry.events, entry.fields.get("events") or (), strict=True):
+        if event.at == found[0].at and event.core is not None:
+            node = fields.nodes["core"]
+    more = f", and {len(found) - 1} more like it" if len(found) > 1 else ""
+    place = entry.document.place(node)
+    return Problem(WARNING, code, f"at {found[0].at:%H:%M} {said}{more}", place, mend)
+
+
+def _backwards(kitchen: Kitchen, entry: Entry, name: str) -> Iterator[Problem]:
+    path = kitchen.entry_path(entry).parent / name
+    try:
+        rows, _ = read_csv(path.read_bytes(), kitchen.shown(path))
+    except OSError:
+        return
+    for before, after in pairwise(rows):
+        if after.at < before.at:
+            yield Problem(
+                WARNING,
+                "time-backwards",
+                f"the readings go back from {before.at:%H:%M:%S} to {after.at:%H:%M:%S}",
+                Place(kitchen.shown(path), 1, 1),
+                "was the logger's clock set, or were two logs joined? put the lines in the order of their times",
+            )
+            return
+
+
+def _photos(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
+    home = kitchen.entry_path(entry).parent
+    for photo, node in zip(entry.fields.get("photos") or (), _items(entry, "photos"), strict=True):
+        path = home / (photo if isinstance(photo, str) else photo["path"])
+        if not path.is_file():
+            yield _lost(entry, node if isinstance(photo, str) else photo.nodes["path"])
+        elif not isinstance(photo, str) and photo.get("digest") and not _is(path.read_bytes(), photo["digest"]):
+            yield Problem(
+                WARNING,
+                "photo-altered",
+                f"{path.name} is no longer the picture that was noted: its bytes have changed",
+                entry.document.place(photo.nodes["digest"]),
+                "bring the picture back, or take its digest out",
+            )
+
+
+def _is(data: bytes, digest: str) -> bool:
+    return hashlib.sha256(data).hexdigest() == digest.strip().removeprefix("sha256:").casefold()

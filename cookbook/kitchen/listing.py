@@ -1,0 +1,72 @@
+"""What lies in a kitchen's folders, asked of the disk in as few calls as can be."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from itertools import islice
+
+ENDING = ".yaml"
+
+
+def folders(top: str) -> Iterator[tuple[str, list[os.DirEntry[str]]]]:
+    """Every folder at and below `top` with its entries, folders that are links not entered; nothing without `top`."""
+    try:
+        with os.scandir(top) as found:
+            entries = list(found)
+    except (FileNotFoundError, NotADirectoryError):
+        return
+    yield top, entries
+    for entry in entries:
+        if not entry.name.endswith(ENDING) and entry.is_dir(follow_symlinks=False):
+            yield from folders(entry.path)
+
+
+def files(top: str) -> Iterator[str]:
+    """The path of every YAML file at and below `top`, in no order."""
+    for _, entries in folders(top):
+        for entry in entries:
+            if entry.name.endswith(ENDING) and entry.is_file():
+                yield entry.path
+
+
+def names(folder: str) -> list[str]:
+    """The YAML files right in `folder`, without their ending, by name."""
+    found = next(folders(folder), (folder, []))[1]
+    return sorted(
+        entry.name.removesuffix(ENDING) for entry in found if entry.name.endswith(ENDING) and entry.is_file()
+    )
+
+
+def more_than(top: str, number: int) -> bool:
+    """Whether more YAML files than `number` lie at and below `top`."""
+    return next(islice(files(top), number, None), None) is not None
+
+
+def stamps(top: str, below: bool) -> Iterator[tuple[str, str]]:
+    """Every folder with one line a YAML file: name, size, time of its content, time of its record, in nanoseconds.
+
+    `below` goes on into the folders inside. Two equal texts mean that nothing in the folder has changed.
+    """
+    for folder, entries in folders(top):
+        lines = []
+        for entry in entries:
+            if entry.name.endswith(ENDING):
+                try:
+                    told = entry.stat()
+                except OSError:
+                    continue
+                lines.append(f"{entry.name}\0{told.st_size}\0{told.st_mtime_ns}\0{told.st_ctime_ns}")
+        yield folder, "\n".join(lines)
+        if not below:
+            return
+
+
+def stamp_lines(text: str) -> dict[str, str]:
+    """The line of each file in a folder's stamps, by name."""
+    return {line.partition("\0")[0]: line for line in text.split("\n")} if text else {}
+
+
+def changed_at_ns(line: str) -> int:
+    """When the file's content or record last changed, by its stamp."""
+    return max(map(int, line.split("\0")[2:]))
