@@ -174,6 +174,8 @@ def _what_it_is(entry: Entry) -> list[Problem]:
 def _piece_faults(entry: Entry) -> list[Problem]:
     problems = []
     for piece in entry.pieces:
+        if not piece.sized:
+            continue
         try:
             piece.piece(None)
         except PieceError as fault:
