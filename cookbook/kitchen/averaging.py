@@ -1,4 +1,4 @@
-"""Adopting from several cooks: the average of what went in, restated for the recipe's own piece, and how it varied."""
+"""Adopting from several cooks: the average of what went in, for the recipe's own piece, and how it varied."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Several people log at once, the disk is full, the card is read-only: what was acknowledged stays, the rest is said."""
+"""Several log at once, the disk is full, the card is read-only: what was acknowledged stays, the rest is said."""
 
 from __future__ import annotations
 

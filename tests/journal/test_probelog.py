@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import UTC, date, datetime, timedelta, timezone
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -44,7 +45,7 @@ def table(line: str, head: str = "", comma: bool = False, fahrenheit: bool = Fal
     return head + "\n".join(out) + "\n"
 
 
-SPELLINGS = {
+SPELLINGS: dict[str, tuple[str, dict[str, Any]]] = {
     "semicolons, decimal commas, day first": (
         table("{at:%d.%m.%Y %H:%M:%S};{core};{pit}", "Time;Core °C;Pit °C\n", comma=True),
         {},
