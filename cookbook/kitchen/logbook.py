@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import Conflict, RequestError, StorageError
+from cookbook.errors import ERROR, Conflict, FileError, RequestError, StorageError
 from cookbook.files import Edit, Inline, create, lock, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
-from cookbook.kitchen import store
+from cookbook.kitchen import listing, store
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.undoing import sha256, step, taken_back
@@ -135,7 +135,9 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     if name is not None:
         return kitchen.entry(name)
     found = None
-    for path in reversed(kitchen.entry_paths()):
+    for path in _newest_first(kitchen):
+        if found is not None and path.name[:1].isdigit() and path.name[:10] < found.date.isoformat():
+            break
         if b"\nfinished:" in path.read_bytes():
             continue
         entry, _ = kitchen.entry_with_problems(path)
@@ -150,6 +152,18 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     return found
 
 
+def _newest_first(kitchen: Kitchen) -> Iterator[Path]:
+    """The entries by the dates in their names, the newest first; a folder of an earlier year is listed last."""
+    top = kitchen.root / "journal"
+    folders = sorted(top.iterdir(), reverse=True) if top.is_dir() else []
+    years = [folder for folder in folders if folder.name.isdigit() and folder.is_dir()]
+    loose = [path for path in folders if path not in years]
+    for path in loose:
+        yield from map(Path, listing.files(str(path))) if path.is_dir() else [path] if path.suffix == ".yaml" else []
+    for year in years:
+        yield from sorted(map(Path, listing.files(str(year))), reverse=True)
+
+
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
     """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
     path = kitchen.entry_path(entry)
@@ -158,7 +172,10 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
         data = change(Edit(document)).bytes()
         save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
         _remember(kitchen, path, document.data, data, words)
-    return kitchen.entry(entry.name)
+    again, problems = kitchen.entry_with_problems(path)
+    if again is None:
+        raise FileError([problem for problem in problems if problem.severity == ERROR])
+    return again
 
 
 def undo(kitchen: Kitchen, entry: Entry) -> str:
