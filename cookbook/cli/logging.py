@@ -79,8 +79,11 @@ _KNOWN = (
 
 def _words(typed: list[str]) -> list[str]:
     """A plain line needs no verb."""
-    plain = typed and not typed[0].startswith("-") and typed[0] not in _KNOWN
-    return ["line", *typed] if plain else typed
+    if not typed or typed[0] in _KNOWN or (typed[0].startswith("--") and any(word in _KNOWN for word in typed)):
+        return typed
+    if {"-h", "--help"} & set(typed):
+        return typed
+    return ["line", *(f" {word}" if word[:1] == "-" and word[1:2].isdigit() else word for word in typed)]
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -166,6 +169,8 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 
     warnings: list[str] = []
     here = now()
+    if hasattr(arguments, "words") and not " ".join(arguments.words).strip():
+        raise RequestError("nothing was said", mend="say something, such as `core 48C pit 121C`", code="usage")
     try:
         line = _line(kitchen, entry, arguments, here)
     except RequestError as fault:
@@ -176,7 +181,12 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
         )
     else:
         warnings += _open_questions(arguments, line, here, entry)
-    entry = book.add(kitchen, entry, line.change, line.words)
+    try:
+        entry = book.add(kitchen, entry, line.change, line.words)
+    except RequestError as fault:
+        line = loglines.unread(" ".join(_typed(arguments)), here)
+        warnings.append(f"kept as a note: {fault.message}")
+        entry = book.add(kitchen, entry, line.change, line.words)
     data = {"entry": entry.name, "read": line.words, "warnings": warnings}
     return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
 
@@ -188,7 +198,7 @@ def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: d
     if arguments.what == "line":
         from cookbook.kitchen.plainlines import plain_line
 
-        return plain_line(entry, " ".join(arguments.words), arguments.at, here, scale)
+        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale)
     at = moment(arguments.at, here, entry.date)
     return loglines.line_of(entry, arguments.what, vars(arguments), at, scale)
 

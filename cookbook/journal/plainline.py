@@ -58,10 +58,11 @@ _NUMBER = r"-?\d+(?:[.,]\d+)?"
 _SCALE = r"\s?(?:°\s?|degrees?\s|deg\.?\s?)?(?:[CcFf]|[Cc]elsius|[Ff]ahrenheit)\b"
 _WORDS = "|".join(word for words in PROBE_WORDS.values() for word in words)
 _READING = re.compile(
-    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe))?\s*(?:=|:|\bis\b|\bat\b|\bnow\b)?\s*)?"
+    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe|gauge))?\s*(?:=|:|\bis\b|\bat\b|\bnow\b)?\s*)?"
     rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?[\s,]*",
     re.I,
 )
+_DONE_AT = re.compile(rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
 _MORE = re.compile(r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)")
 _MORE_LAST = re.compile(
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
@@ -154,11 +155,25 @@ def _clause(
         temperatures, doubt = {}, f"{fault.message}; {fault.mend}"
     if temperatures or doubt:
         return Clause(words, None, temperatures, piece, doubt=doubt)
-    did = next((did for did, pattern in _EVENTS if pattern.fullmatch(plain)), None)
+    did, temperatures = _happened(plain, scale)
     if did is not None:
-        return Clause(words, piece=piece, did=did)
+        return Clause(words, None, temperatures, piece, did)
     use, doubt = _use(plain, sheet, measures)
     return Clause(words, piece=piece, use=use, doubt=doubt)
+
+
+def _happened(plain: str, scale: str | None) -> tuple[str | None, dict[str, Temperature]]:
+    """What was done, and the temperature at which: `wrapped in foil at core 65`."""
+    at = _DONE_AT.fullmatch(plain)
+    if at is not None:
+        did = next((did for did, pattern in _EVENTS if pattern.fullmatch(at.group("did"))), None)
+        try:
+            found = _temperatures(at.group("reading"), scale) or _temperatures(f"core {at.group('reading')}", scale)
+        except RequestError:
+            found = {}
+        if did is not None and found:
+            return did, found
+    return next((did for did, pattern in _EVENTS if pattern.fullmatch(plain)), None), {}
 
 
 def _temperatures(words: str, scale: str | None) -> dict[str, Temperature]:

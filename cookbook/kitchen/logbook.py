@@ -8,10 +8,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import ERROR, Conflict, FileError, RequestError, StorageError
-from cookbook.files import Edit, Inline, create, lock, save
+from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
+from cookbook.files import Edit, Inline, create, lock, parse, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
+from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store
@@ -134,15 +135,20 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     """The entry called `name`; without a name, the newest one that is not finished. Raises RequestError."""
     if name is not None:
         return kitchen.entry(name)
-    found = None
+    found: Entry | None = None
+    broken: list[Problem] = []
     for path in _newest_first(kitchen):
         if found is not None and path.name[:1].isdigit() and path.name[:10] < found.date.isoformat():
             break
         if b"\nfinished:" in path.read_bytes():
             continue
-        entry, _ = kitchen.entry_with_problems(path)
-        if entry is not None and entry.open and (found is None or entry.date > found.date):
+        entry, problems = kitchen.entry_with_problems(path)
+        if entry is None:
+            broken = broken or [problem for problem in problems if problem.severity == ERROR]
+        elif entry.open and (found is None or entry.date > found.date):
             found = entry
+    if found is None and broken:
+        raise FileError(broken)
     if found is None:
         raise RequestError(
             "no entry is open",
@@ -165,16 +171,25 @@ def _newest_first(kitchen: Kitchen) -> Iterator[Path]:
 
 
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
-    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
+    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo.
+
+    Raises RequestError, with nothing written, where the entry could not be read any more after it.
+    """
     path = kitchen.entry_path(entry)
     with lock(kitchen.root):
         document = read_file(path, kitchen.shown(path))
         data = change(Edit(document)).bytes()
+        again, problems = read_entry(
+            parse(data, document.name, path), path.stem, kitchen.settings["measures"], kitchen.cuts
+        )
+        if again is None:
+            raise RequestError(
+                f"with this line the entry could not be read any more: {problems[0].message}",
+                mend=problems[0].mend,
+                code="unreadable",
+            )
         save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
         _remember(kitchen, path, document.data, data, words)
-    again, problems = kitchen.entry_with_problems(path)
-    if again is None:
-        raise FileError([problem for problem in problems if problem.severity == ERROR])
     return again
 
 

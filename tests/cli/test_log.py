@@ -57,6 +57,29 @@ def test_a_line_that_cannot_be_read_is_kept_and_warned_about(run: Run, kitchen: 
     assert kitchen.entry("2026-11-21-loin").notes[-1].unread
 
 
+def test_what_would_spoil_the_entry_never_gets_in(run: Run, kitchen: Kitchen) -> None:
+    before = kitchen.entry("2026-11-21-loin").document.data
+    answer, _ = run("", code=2)
+    assert answer["error"]["message"] == "nothing was said"
+    run("note", " ", code=2)
+    assert kitchen.entry("2026-11-21-loin").document.data == before
+
+
+def test_options_may_stand_before_a_plain_line_and_degrees_below_nothing_are_a_line(run: Run) -> None:
+    assert run("--at", "2026-11-21T14:05:00+01:00", "core 118")[0]["read"].endswith("14:05, core 118 °F")
+    assert run("-2C")[0]["read"].endswith("core -2 °C")
+
+
+def test_a_broken_entry_says_so_instead_of_that_none_is_open(run: Run, kitchen: Kitchen) -> None:
+    path = kitchen.entry_path(kitchen.entry("2026-11-21-loin"))
+    path.write_text(path.read_text() + "colour: brown\n")
+    answer, _ = run("core 118", code=2)
+    assert (answer["error"]["code"], answer["error"]["file"]) == (
+        "unknown-field",
+        "journal/2026/2026-11-21-loin.yaml",
+    )
+
+
 def test_a_bare_number_takes_the_kitchens_scale_in_log_reading_too(run: Run, kitchen: Kitchen) -> None:
     run("reading", "118", "pit=250", "--probe", "left")
     event = kitchen.entry("2026-11-21-loin").events[-1]

@@ -106,6 +106,24 @@ def test_an_item_that_can_be_two_things_is_asked_about() -> None:
     assert clause.doubt == "which is meant, olive oil (paste) or walnut oil (paste)?"
 
 
+@pytest.mark.parametrize(
+    ("words", "did", "core"),
+    [
+        ("pulled at 60", "pulled", "60 °C"),
+        ("wrapped in foil at core 65", "wrapped", "65 °C"),
+        ("pulled at 140F", "pulled", "140 °F"),
+    ],
+)
+def test_what_was_done_at_which_temperature(words: str, did: str, core: str) -> None:
+    (clause,) = read(words, "C").clauses
+    assert (clause.did, str(clause.temperatures["core"])) == (did, core)
+
+
+def test_what_was_done_at_a_time_is_no_temperature() -> None:
+    (clause,) = read("pulled at 14:05", "C").clauses
+    assert clause.temperatures == {}
+
+
 def test_the_line_and_each_part_may_begin_with_a_time() -> None:
     line = read("yesterday 14:05 core 48, 14:20 wrapped, pit 121", "C")
     assert line.time == "yesterday 14:05"
