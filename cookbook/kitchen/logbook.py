@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
-from cookbook.files import Edit, Inline, create, lock, parse, save
+from cookbook.files import Edit, Inline, create, lock, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
@@ -178,10 +178,9 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
     path = kitchen.entry_path(entry)
     with lock(kitchen.root):
         document = read_file(path, kitchen.shown(path))
-        data = change(Edit(document)).bytes()
-        again, problems = read_entry(
-            parse(data, document.name, path), path.stem, kitchen.settings["measures"], kitchen.cuts
-        )
+        edit = change(Edit(document))
+        data = edit.bytes()
+        again, problems = read_entry(edit.document, path.stem, kitchen.settings["measures"], kitchen.cuts)
         if again is None:
             raise RequestError(
                 f"with this line the entry could not be read any more: {problems[0].message}",
