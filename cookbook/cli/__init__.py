@@ -22,7 +22,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "weigh": ("pieces", "what a spoonful of an ingredient weighs in this kitchen"),
     "versions": ("recipes", "what versions of a recipe exist, and what changed"),
     "diff": ("recipes", "what changed between two versions or recipes"),
-    "log": ("logging", "the journal: start, reading, event, used, taste, note, next, finish, undo"),
+    "log": ("logging", "the journal: one plain line; start, reading, used, next, import, finish, undo …"),
     "import": ("importing", "make a recipe of ours from a schema.org Recipe file (JSON-LD)"),
     "rename": ("importing", "give a recipe another name; its cooks and versions stay with it"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),

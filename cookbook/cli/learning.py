@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
 
 from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopt import Adopted, Adoption, Varied, adoptions, write
+from cookbook.kitchen.adopt import adoptions, write
+from cookbook.kitchen.adopted import Adopted, Adoption, Keep, Varied, sure
+from cookbook.kitchen.method import Method
 
 
 def _adopt_options(parser: Parser) -> None:
@@ -33,25 +34,25 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
     if others and arguments.made_for_today:
         raise RequestError("several cooks had several pieces", mend="adopt one of them with --made-for-today")
 
-    def find(keep: Callable[[str, Adopted], bool] | None = None) -> list[Adoption]:
+    def find(keep: Keep) -> list[Adoption]:
         if not others:
             return adoptions(kitchen, entry, arguments.made_for_today, keep)
         from cookbook.kitchen.averaging import averages
 
         return averages(kitchen, [entry, *others], keep)
 
-    shown = find()
-    if not arguments.yes:
+    if arguments.yes:
+        shown = find(sure)
+    else:
         if not sys.stdin.isatty():
             raise RequestError(
                 "adopting asks before it writes, and nobody is there to answer",
                 mend="read what `--why` shows, then say --yes",
                 code="unanswered",
             )
-        chosen = {
-            (adoption.recipe, line.item) for adoption in shown for line in adoption.changes if _asked(line, adoption)
-        }
-        shown = find(lambda recipe, line: (recipe, line.item) in chosen)
+        shown = find(lambda _recipe, _line: True)
+        chosen = [(one.recipe, line) for one in shown for line in one.changes if _asked(line, one)]
+        shown = find(lambda recipe, line: (recipe, line) in chosen)
     write(kitchen, entry, shown, others)
     first = shown[0]
     again = Kitchen.open(arguments.kitchen or kitchen.root)
@@ -66,18 +67,26 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
     return Answer(data, "\n\n".join(_said(adoption) for adoption in shown))
 
 
-def _asked(line: Adopted, adoption: Adoption) -> bool:
-    lead = "This changes how salty it is. " if line.salt and adoption.before is not None else ""
-    sys.stdout.write(f"{line_words(line, adoption)}\n  {lead}Take it into {adoption.recipe}? [Y/n] ")
+def _asked(line: Adopted | Method, adoption: Adoption) -> bool:
+    """Ask one line; return alone takes it, or leaves it where only a probe or a remark says so."""
+    salty = isinstance(line, Adopted) and line.salt and adoption.before is not None
+    lead = "This changes how salty it is. " if salty else ""
+    taken = sure(adoption.recipe, line)
+    shown = "[Y/n]" if taken else "[y/N]"
+    sys.stdout.write(f"{line_words(line, adoption)}\n  {lead}Take it into {adoption.recipe}? {shown} ")
     sys.stdout.flush()
-    return sys.stdin.readline().strip().casefold() in ("", "y", "yes")
+    answer = sys.stdin.readline().strip().casefold()
+    return answer in ("y", "yes") or (taken and not answer)
 
 
-def line_words(line: Adopted, adoption: Adoption) -> str:
-    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`."""
+def line_words(line: Adopted | Method, adoption: Adoption) -> str:
+    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`; `pull at: 58 °C (was 60 °C)`."""
+    if isinstance(line, Method):
+        return f"{line.item}: {line.today}" + (f" (was {line.written})" if line.written else " (new)")
     if line.drop:
         return f"{line.item}: left out today, comes out of the recipe"
-    was = f" (was {line.written.amount})" if line.written is not None else " (new)" if adoption.before else ""
+    tight = ", tightened to what was used" if line.tightened else ""
+    was = f" (was {line.written.amount}{tight})" if line.written is not None else " (new)" if adoption.before else ""
     guess = "; a guess, nobody weighed it" if line.guess else ""
     if line.varied is not None:
         return f"{line.item}: {_varied(line.varied)}; in the recipe {line.in_recipe} for {adoption.own}{was}{guess}"

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from cookbook.cli import intake
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, common
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen import logbook as book
-from cookbook.kitchen.clock import moment, now
+from cookbook.kitchen.clock import jumped, moment, now
+from cookbook.kitchen.loglines import ABOUT
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from cookbook.kitchen.loglines import LogLine
 
 
 def _options(parser: Parser) -> None:
@@ -27,10 +34,14 @@ def _options(parser: Parser) -> None:
     )
     start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
     start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
+    start.add_argument(
+        "--from-memory", action="store_true", help="remembered, or from an old notebook: words may stand for amounts"
+    )
     start.add_argument("--start", metavar="TEMP", help="core temperature when it goes on")
     piece_options(start)
     reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
     reading.add_argument("values", metavar="[PROBE=]TEMP", nargs="+", help="core, surface or pit; core where unsaid")
+    reading.add_argument("--probe", metavar="NAME", help="which probe, where there are several")
     event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
     event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
     _used_options(_verb(verbs, "used", "what really went in"))
@@ -38,26 +49,41 @@ def _options(parser: Parser) -> None:
         ("taste", "what a taste in between said"),
         ("note", "anything worth keeping"),
         ("next", "what to do next time"),
+        ("take", "what is being filmed"),
     ):
         _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
+    _otherwise_options(_verb(verbs, "otherwise", "what was done otherwise than the recipe says"))
+    overall = _verb(verbs, "about", "what is true of the whole cook: cooker, wood, weather, who helped, price …")
+    overall.add_argument("field", metavar="WHAT", choices=ABOUT, help=", ".join(ABOUT))
+    overall.add_argument("words", metavar="WORDS", nargs="+", help="in your own words")
     finish = _verb(verbs, "finish", "close the entry, with scores")
     finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")
     finish.add_argument("--by", metavar="TASTER", action=_Score, help="who gave the scores before it")
     finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
     finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
+    picture = _verb(verbs, "photo", "a picture, kept beside the entry")
+    picture.add_argument("path", metavar="FILE", help="the picture")
+    picture.add_argument("--caption", metavar="WORDS", help="what it shows")
+    intake.options(_verb(verbs, "import", "a probe's log: any table of times and temperatures"))
     _verb(verbs, "undo", "take back the last line")
     _verb(verbs, "line", "anything in your own words").add_argument(
         "words", metavar="WORDS", nargs="+", help="the line"
     )
 
 
-_KNOWN = ("start", "reading", "event", "used", "taste", "note", "next", "finish", "undo", "line")
+_KNOWN = (
+    *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo", "otherwise", "about"),
+    *("finish", "undo", "import", "line"),
+)
 
 
 def _words(typed: list[str]) -> list[str]:
     """A plain line needs no verb."""
-    plain = typed and not typed[0].startswith("-") and typed[0] not in _KNOWN
-    return ["line", *typed] if plain else typed
+    if not typed or typed[0] in _KNOWN or (typed[0].startswith("--") and any(word in _KNOWN for word in typed)):
+        return typed
+    if {"-h", "--help"} & set(typed):
+        return typed
+    return ["line", *(f" {word}" if word[:1] == "-" and word[1:2].isdigit() else word for word in typed)]
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -84,6 +110,23 @@ def _used_options(used: argparse.ArgumentParser) -> None:
     used.add_argument("--had", metavar="MASS", help="what was prepared")
     used.add_argument("--left", metavar="MASS", help="what was left of it")
     used.add_argument("--in", metavar="RECIPE", dest="into", help="which recipe it went into")
+
+
+def _otherwise_options(otherwise: argparse.ArgumentParser) -> None:
+    otherwise.add_argument("did", metavar="WORDS", nargs="*", help="what was done instead")
+    for name, like, about in (
+        ("step", "N", "which step of the recipe it took the place of"),
+        ("pit", "TEMP", "the air around the meat"),
+        ("pull-at", "TEMP", "core temperature at which it came off"),
+        ("rest", "TIME", "the wait before slicing"),
+        ("cooker", "NAME", "the device"),
+        ("fuel", "WORDS", "what burned"),
+        ("wood", "WORDS", "what smoked"),
+        ("wrap", "WORDS", "what it was wrapped in"),
+        ("wrap-at", "TEMP", "core temperature at which it was wrapped"),
+        ("because", "WORDS", "the reason"),
+    ):
+        otherwise.add_argument(f"--{name}", metavar=like, help=about)
 
 
 class _Score(argparse.Action):
@@ -113,6 +156,10 @@ def _run(arguments: argparse.Namespace) -> Answer:
         words = book.undo(kitchen, entry)
         return Answer({"entry": entry.name, "read": words, "warnings": []}, f"taken back: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
+    if arguments.what == "import":
+        return intake.run(kitchen, entry, arguments)
+    if arguments.what == "photo":
+        return intake.picture(kitchen, entry, arguments)
     return _log(kitchen, entry, arguments)
 
 
@@ -121,17 +168,50 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
     from cookbook.kitchen import loglines
 
     warnings: list[str] = []
+    here = now()
+    if hasattr(arguments, "words") and not " ".join(arguments.words).strip():
+        raise RequestError("nothing was said", mend="say something, such as `core 48C pit 121C`", code="usage")
     try:
-        line = loglines.line_of(entry, arguments.what, vars(arguments), moment(arguments.at))
+        line = _line(kitchen, entry, arguments, here)
     except RequestError as fault:
         words = " ".join(_typed(arguments))
-        line = loglines.unread(words, now())
+        line = loglines.unread(words, here)
         warnings.append(
             f"kept as a note, since it could not be read: {fault.message}" + (f"; {fault.mend}" if fault.mend else "")
         )
-    entry = book.add(kitchen, entry, line.change, line.words)
+    else:
+        warnings += _open_questions(arguments, line, here, entry)
+    try:
+        entry = book.add(kitchen, entry, line.change, line.words)
+    except RequestError as fault:
+        line = loglines.unread(" ".join(_typed(arguments)), here)
+        warnings.append(f"kept as a note: {fault.message}")
+        entry = book.add(kitchen, entry, line.change, line.words)
     data = {"entry": entry.name, "read": line.words, "warnings": warnings}
     return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
+
+
+def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: datetime) -> LogLine:
+    from cookbook.kitchen import loglines
+
+    scale = kitchen.settings.get("temperature")
+    if arguments.what == "line":
+        from cookbook.kitchen.plainlines import plain_line
+
+        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale)
+    at = moment(arguments.at, here, entry.date)
+    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale)
+
+
+def _open_questions(arguments: argparse.Namespace, line: LogLine, here: datetime, entry: Entry) -> list[str]:
+    """What of a line that was read is open: parts of it that weren't, a clock that jumped."""
+    found = list(line.doubts)
+    if arguments.what == "line" and line.words.startswith("note, unread"):
+        found.insert(
+            0, "kept as a note, since nothing in it could be read; `log note` keeps words that are only words"
+        )
+    jump = jumped(arguments.at, moment(arguments.at, here, entry.date))
+    return [*found, *([jump] if jump else [])]
 
 
 def _typed(arguments: argparse.Namespace) -> list[str]:
@@ -143,11 +223,14 @@ def _typed(arguments: argparse.Namespace) -> list[str]:
         shown = " ".join(map(str, value)) if isinstance(value, list) and key != "scores" else str(value)
         if key == "scores":
             shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
-        words.append(shown if key in ("values", "did", "words", "item", "amount") else f"{key} {shown}")
+        name = "in" if key == "into" else key.replace("_", "-")
+        words.append(shown if key in ("values", "did", "words", "item", "amount", "field") else f"--{name} {shown}")
     return words
 
 
 def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    if arguments.from_memory:
+        return _remember(kitchen, arguments)
     at = moment(arguments.at)
     pieces = said(arguments)
     if arguments.start is not None:
@@ -176,6 +259,19 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         },
     }
     return Answer(data, _start_text(kitchen, entry))
+
+
+def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    from cookbook.kitchen.remembering import remember
+
+    if (arguments.recipe is None) == (arguments.new is None):
+        raise RequestError("which recipe is it?", mend="name one, or a working title with --new TITLE", code="usage")
+    when = arguments.at or now().date().isoformat()
+    entry = remember(kitchen, when, arguments.recipe, arguments.new, arguments.kind, arguments.cut, said(arguments))
+    text = f"journal entry {entry.name}, from memory: it is shown and found, never counted"
+    return Answer(
+        {"entry": entry.name, "version": None, "sheet": {}}, f"{text}\n  add to it with --entry {entry.name}"
+    )
 
 
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:

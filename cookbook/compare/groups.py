@@ -14,8 +14,7 @@ from cookbook.compare.cook import Cook, Expected, cook
 from cookbook.compare.difference import Difference, Table, differences, measured
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
-from cookbook.kitchen import Kitchen
-from cookbook.kitchen import descent
+from cookbook.kitchen import Kitchen, descent
 from cookbook.kitchen.history import Version, labels_of, versions
 from cookbook.recipe.difference import Change
 from cookbook.recipe.difference import differences as changes_between

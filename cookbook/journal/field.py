@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from datetime import date, datetime
+from collections.abc import Callable
+from datetime import date, datetime, timedelta
 from functools import cache
+from typing import Any
 
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar
-from cookbook.meat.field import LENGTH, MASS, PIECE_FIELDS, TEMPERATURE
-from cookbook.quantity import Amount
+from cookbook.meat.field import COUNT, LENGTH, MASS, PIECE_FIELDS, TEMPERATURE
+from cookbook.quantity import Amount, Duration
 
 MEASURES = ("us", "us-label", "metric", "au", "uk", "jp")
 _VERSION = re.compile(r"[0-9]+-[0-9a-f]{12}\.[0-9a-f]{8}")
@@ -23,12 +25,19 @@ def day(words: str) -> date:
         raise RequestError(f"'{words}' is no day", mend='write it like "2026-11-21"') from None
 
 
+_LEAP = re.compile(r"(?<=[T ]\d\d:\d\d:)60(?=\D|$)")
+
+
 def moment(words: str) -> datetime:
-    """A moment with its zone, as RFC 3339 writes it."""
+    """A moment with its zone, as RFC 3339 writes it; a leap second is the first one of the next minute."""
+    said = words.strip().upper()
+    leap = _LEAP.search(said)
     try:
-        found = datetime.fromisoformat(words.strip())
+        found = datetime.fromisoformat(_LEAP.sub("59", said))
     except ValueError:
         raise RequestError(f"'{words}' is no time", mend='write it like "2026-11-21T11:05:00+01:00"') from None
+    if leap is not None:
+        found += timedelta(seconds=1)
     if found.tzinfo is None:
         raise RequestError(f"'{words}' has no time zone", mend='end it like "+01:00", or "Z" for UTC')
     return found
@@ -63,6 +72,7 @@ def yes(words: str) -> bool:
 DAY = Scalar("date", day, '"2026-11-21"')
 MOMENT = Scalar("moment", moment, '"2026-11-21T11:05:00+01:00"')
 VERSION = Scalar("version", version_name, "1-5f0c1e9a77b2.3c9a51d0")
+TIME = Scalar("time", Duration.parse, "25 min")
 SCORE = Scalar("score", score, "7.5", number=True)
 YES = Scalar("yes", yes, "true")
 NAMES = Either(WORDS, ListOf(WORDS))
@@ -170,24 +180,89 @@ NEXT = Record(
     },
 )
 
+DEVIATION = Record(
+    "deviation",
+    {
+        "did": Field(WORDS, "what was done instead, in your own words"),
+        "step": Field(COUNT, "which step of the recipe it took the place of"),
+        "pit": Field(TEMPERATURE, "the air around the meat"),
+        "pull_at": Field(TEMPERATURE, "core temperature at which it came off"),
+        "rest": Field(TIME, "the wait before slicing"),
+        "cooker": Field(WORDS, "the device"),
+        "fuel": Field(WORDS, "what burned"),
+        "wood": Field(WORDS, "what smoked"),
+        "wrap": Field(WORDS, "what it was wrapped in"),
+        "wrap_at": Field(TEMPERATURE, "core temperature at which it was wrapped"),
+        "piece": Field(WORDS, "which piece"),
+        "because": Field(WORDS, "the reason"),
+    },
+)
+
+_CAME_OUT = {
+    "scores": Field(MapOf(Either(SCORE, MapOf(SCORE, "tasters")), "aspects"), "per taster, or one number"),
+    "peak": Field(TEMPERATURE, "the highest core temperature in the rest"),
+    "pulled": Field(TEMPERATURE, "core temperature at the pull"),
+    "served": Field(TEMPERATURE, "core temperature when sliced"),
+    "notes": Field(Either(WORDS, ListOf(WORDS)), "in your own words"),
+}
+
+PIECE_OUTCOME = Record("outcome of a piece", _CAME_OUT)
+
 OUTCOME = Record(
     "outcome",
     {
-        "scores": Field(MapOf(Either(SCORE, MapOf(SCORE, "tasters")), "aspects"), "per taster, or one number"),
-        "peak": Field(TEMPERATURE, "the highest core temperature in the rest"),
-        "pulled": Field(TEMPERATURE, "core temperature at the pull"),
-        "served": Field(TEMPERATURE, "core temperature when sliced"),
+        **_CAME_OUT,
         "paste_left": Field(MASS, "what nobody used"),
         "cost": Field(WORDS, "what it cost"),
-        "notes": Field(Either(WORDS, ListOf(WORDS)), "in your own words"),
+        "pieces": Field(MapOf(PIECE_OUTCOME, "pieces"), "piece by piece, where they came out differently"),
     },
 )
 
 
 @cache
-def entry_record(measures: str = "us") -> Record:
-    """The fields of an entry; as-made amounts are read under `measures`."""
+def entry_record(measures: str = "us", remembered: bool = False) -> Record:
+    """The fields of an entry; as-made amounts are read under `measures`.
 
+    In a `remembered` one words may stand for an amount, a size, a temperature, and a year or a month for the day.
+    """
+    return _loosely(_entry_record(measures)) if remembered else _entry_record(measures)
+
+
+def _loosely(kind: Any) -> Any:
+    """A kind in which words that can't be counted are kept as words: their value is None, their node has them."""
+    if isinstance(kind, Scalar) and kind.name in _COUNTABLE:
+        return kind._replace(read=_about_day if kind is DAY else _or_words(kind.read))
+    if isinstance(kind, Record):
+        fields = {name: field._replace(kind=_loosely(field.kind)) for name, field in kind.fields.items()}
+        return kind._replace(fields=fields)
+    if isinstance(kind, Either):
+        return Either(_loosely(kind.scalar), _loosely(kind.nested))
+    if isinstance(kind, ListOf):
+        return kind._replace(item=_loosely(kind.item))
+    return kind._replace(value=_loosely(kind.value)) if isinstance(kind, MapOf) else kind
+
+
+_COUNTABLE = ("amount", "mass", "length", "temperature", "count", "time", "date")
+
+
+def _or_words(read: Callable[[str], Any]) -> Callable[[str], Any]:
+    def kept(words: str) -> Any:
+        try:
+            return read(words)
+        except RequestError:
+            return None
+
+    return kept
+
+
+def _about_day(words: str) -> date:
+    """A day, or the first one of a month or a year."""
+    said = words.strip()
+    return day(said + "-01" * (2 - said.count("-")) if re.fullmatch(r"\d{4}(-\d{2})?", said) else said)
+
+
+@cache
+def _entry_record(measures: str) -> Record:
     def read(words: str) -> Amount:
         return Amount.parse(words, measures)
 
@@ -209,15 +284,17 @@ def entry_record(measures: str = "us") -> Record:
             "fuel": Field(WORDS, "what burned"),
             "wood": Field(WORDS, "what smoked"),
             "gauge": Field(WORDS, "where the pit gauge sits: grate, lid, door"),
-            "place": Field(WORDS, "where in the pit, which face to the fire"),
+            "place": Field(WORDS, "where in the pit"),
+            "to_fire": Field(WORDS, "which face looked to the fire"),
             "weather": Field(WORDS, "wind, rain, air"),
             "helpers": Field(NAMES, "who helped"),
-            "price": Field(WORDS, "what the meat cost"),
+            "price": Field(WORDS, "what the meat cost, with its currency"),
+            "prices": Field(MapOf(WORDS, "items"), "what the other things cost"),
             "sheet": Field(MapOf(MapOf(amounts, "items"), "recipes"), "the day's sheet"),
             "as_made": Field(MapOf(ListOf(_made(amounts)), "recipes"), "what really went in"),
-            "deviations": Field(ListOf(WORDS, lone=True), "what was done otherwise"),
+            "deviations": Field(ListOf(Either(WORDS, DEVIATION), lone=True), "what was done otherwise"),
             "events": Field(ListOf(EVENT), "what happened when"),
-            "readings": Field(WORDS, "a CSV file of readings beside the entry"),
+            "readings": Field(NAMES, "CSV files of readings beside the entry"),
             "outcome": Field(OUTCOME, "how it came out"),
             "next_time": Field(ListOf(Either(WORDS, NEXT), lone=True), "what to do next time"),
             "notes": Field(ListOf(Either(WORDS, NOTE), lone=True), "anything worth keeping"),

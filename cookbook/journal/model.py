@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from cookbook.files import Document
     from cookbook.files.record import Fields
 
+SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
 LONE = ""
 """The name of a piece where there is only one."""
 
@@ -26,6 +27,11 @@ class EntryPiece(NamedTuple):
     known: Mapping[str, object]
     fields: Fields
     cuts: tuple[Cut, ...] = ()
+
+    @property
+    def sized(self) -> bool:
+        """Whether anything says how big it is."""
+        return any(self.known.get(word) is not None for word in SIZES)
 
     def piece(self, cut: str | None, faces: str | None = None) -> Piece | None:
         """The piece of meat, or None where nobody said which cut. Raises UnknownName, PieceError."""
@@ -81,7 +87,7 @@ class Entry(NamedTuple):
     deviations: tuple[str, ...]
     scores: Mapping[str, Mapping[str, float]]
     outcome: Fields | None
-    readings: str | None
+    readings: tuple[str, ...]
     adopted: str | None
     finished: datetime | None
     document: Document

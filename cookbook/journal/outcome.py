@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from cookbook.journal.made import bowl
 from cookbook.journal.model import Entry
-from cookbook.journal.readings import Reading
+from cookbook.journal.readings import Reading, of_one_core
 
 _MONEY = re.compile(r"(?P<before>\D*?)\s*(?P<number>\d+(?:[.,]\d{1,2})?)\s*(?P<after>.*)")
 
@@ -82,14 +82,15 @@ def _piece(entry: Entry, readings: Sequence[Reading], name: str) -> list[Outcome
 
 def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
     said: Mapping[str, Any] = entry.outcome or {}
+    cores = of_one_core(readings)
     before = [
         reading.core_c
-        for reading in readings
+        for reading in cores
         if pulled is not None and reading.at <= pulled and reading.core_c is not None
     ]
     after = [
         reading.core_c
-        for reading in readings
+        for reading in cores
         if pulled is not None and reading.at > pulled and reading.core_c is not None
     ]
     at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None

@@ -14,7 +14,8 @@ from cookbook.journal.model import LONE, Entry, EntryPiece, Event, NextTime, Not
 from cookbook.meat import Cut
 
 if TYPE_CHECKING:
-    from cookbook.files import Document
+    from cookbook.files import Document, Node
+    from cookbook.quantity import Amount
 
 OWN = "the cook"
 """The taster behind a score that is one plain number."""
@@ -40,12 +41,18 @@ def read(
         return None, problems
     own = root.get("measures")
     system = own.text if own is not None and own.kind == "scalar" and own.text in MEASURES else measures
-    fields = read_fields(document, root, entry_record(system), problems)
+    fields = read_fields(document, root, entry_record(system, from_memory(root)), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems
     entry = _entry(document, name, fields, tuple(cuts))
     problems += _faults(entry)
     return (None if any(problem.severity == ERROR for problem in problems) else entry), problems
+
+
+def from_memory(root: Node) -> bool:
+    """Whether an entry says that it is remembered, or copied from an old notebook."""
+    said = root.get("from")
+    return said is not None and said.text.strip() == "memory"
 
 
 def _entry(document: Document, name: str, fields: Fields, cuts: tuple[Cut, ...]) -> Entry:
@@ -60,15 +67,15 @@ def _entry(document: Document, name: str, fields: Fields, cuts: tuple[Cut, ...])
         kind=fields.get("kind"),
         memory=fields.get("from") == "memory",
         pieces=_pieces(fields, cuts),
-        sheet=fields.get("sheet") or {},
+        sheet=_counted(fields.get("sheet") or {}),
         as_made={recipe: tuple(lines or ()) for recipe, lines in (fields.get("as_made") or {}).items()},
         events=tuple(_event(event) for event in fields.get("events") or ()),
         notes=tuple(_note(note) for note in fields.get("notes") or ()),
         next_time=tuple(_next(line) for line in fields.get("next_time") or ()),
-        deviations=tuple(fields.get("deviations") or ()),
-        scores=_scores(outcome.get("scores") if outcome else None),
+        deviations=tuple(map(_deviation, fields.get("deviations") or ())),
+        scores=_scores(outcome),
         outcome=outcome,
-        readings=fields.get("readings"),
+        readings=_names(fields.get("readings")),
         adopted=fields.get("adopted"),
         finished=fields.get("finished"),
         document=document,
@@ -83,6 +90,10 @@ def _pieces(fields: Fields, cuts: tuple[Cut, ...]) -> tuple[EntryPiece, ...]:
     return tuple(EntryPiece(name, piece.get("cut"), dict(piece), piece, cuts) for name, piece in named.items())
 
 
+def _names(said: str | list[str] | None) -> tuple[str, ...]:
+    return (said,) if isinstance(said, str) else tuple(said or ())
+
+
 def _event(event: Fields) -> Event:
     return Event._make(event.get(key) for key in Event._fields)
 
@@ -95,11 +106,36 @@ def _next(line: Any) -> NextTime:
     return NextTime(line) if isinstance(line, str) else NextTime(line["line"], line.get("done"))
 
 
-def _scores(scores: Mapping[str, Any] | None) -> dict[str, dict[str, float]]:
+def _counted(sheet: Mapping[str, Mapping[str, Amount | None]]) -> dict[str, dict[str, Amount]]:
+    """The sheet without what is words alone."""
+    return {
+        recipe: {item: amount for item, amount in (items or {}).items() if amount is not None}
+        for recipe, items in sheet.items()
+    }
+
+
+def _deviation(said: str | Fields) -> str:
+    """What was done otherwise as words: `step 2: oil last`, `pit 140 °C`."""
+    if isinstance(said, str):
+        return said
+    written = {key: node.text for key, node in said.nodes.items() if key not in ("step", "did")}
+    parts = [f"{key.replace('_', ' ')} {words}" for key, words in written.items()]
+    if said.get("did"):
+        parts.insert(0, (f"step {said['step']}: " if said.get("step") else "") + said["did"])
+    return ", ".join(parts)
+
+
+def _scores(outcome: Fields | None) -> dict[str, dict[str, float]]:
+    """Scores by aspect and taster; those of one piece have its name behind the taster's."""
     found: dict[str, dict[str, float]] = {}
-    for aspect, value in (scores or {}).items():
-        if value is not None:
-            found[aspect] = dict(value) if isinstance(value, Mapping) else {OWN: value}
+    pieces: Mapping[str, Fields | None] = outcome.get("pieces") or {} if outcome is not None else {}
+    told_of: list[tuple[str | None, Fields | None]] = [(None, outcome), *pieces.items()]
+    for piece, told in told_of:
+        for aspect, value in (told.get("scores") or {} if told is not None else {}).items():
+            tasters = value if isinstance(value, Mapping) else {OWN: value}
+            for taster, score in tasters.items():
+                if score is not None:
+                    found.setdefault(aspect, {})[f"{taster}, {piece}" if piece else taster] = score
     return found
 
 
@@ -138,6 +174,8 @@ def _what_it_is(entry: Entry) -> list[Problem]:
 def _piece_faults(entry: Entry) -> list[Problem]:
     problems = []
     for piece in entry.pieces:
+        if not piece.sized:
+            continue
         try:
             piece.piece(None)
         except PieceError as fault:

@@ -33,7 +33,7 @@ def append(edit: Edit, path: Sequence[str], item: str | dict[str, Any]) -> Edit:
     return _add(edit, path, [value])
 
 
-def put(edit: Edit, path: Sequence[str], value: str | dict[str, Any]) -> Edit:
+def put(edit: Edit, path: Sequence[str], value: str | list[str] | dict[str, Any]) -> Edit:
     """Put a value at `path`: a scalar is replaced or filled in, a key that is not there is added."""
     node = _at(edit, path)
     if node is not None and node.kind == "scalar" and isinstance(value, str):

@@ -1,14 +1,14 @@
-"""Turning a good cook into the written recipe: as-made amounts restated for the recipe's own piece.
+"""Turning a good cook into the written recipe: as-made amounts restated for the recipe's own piece, and the method.
 
-Only those values' text and `revision:` change in the file; or a first revision is written from an entry that had
-no recipe.
+Only those values' text and `revision:` change in the file. A range is tightened to what was used. Or a first revision
+is written from an entry that had no recipe.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from cookbook.errors import RequestError
 from cookbook.files import Document, Edit, create, lock, parse, save
@@ -16,8 +16,11 @@ from cookbook.files import read as read_file
 from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
+from cookbook.kitchen.adopted import MEASURED, Adopted, Adoption, Keep, sizes, sure
 from cookbook.kitchen.descent import now_called
+from cookbook.kitchen.first_revision import first
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.method import Method, method_lines, spliced
 from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
@@ -26,78 +29,19 @@ from cookbook.recipe.model import DEFAULT_FOLLOWS
 from cookbook.recipe.scaling import factor_between, salt_share, salted_g
 
 
-class Varied(NamedTuple):
-    """How several cooks differed in one ingredient: the least and the most of it, the standard deviation in percent
-    of their average (None for one), and how many besides left it out or took something else."""
-
-    cooks: int
-    low: str
-    high: str
-    spread_percent: float | None
-    others: int
-
-
-class Adopted(NamedTuple):
-    """One line that changes: what went in today, what the recipe will say, and the factor between the pieces.
-
-    `written` is the recipe's line as it stands (None where it is new), `drop` says that it goes; `salt` that it
-    changes the salt's share and is asked about by itself.
-    """
-
-    item: str
-    today: Amount | None
-    in_recipe: Amount | None
-    factor: float
-    written: Ingredient | None
-    drop: bool = False
-    salt: bool = False
-    guess: bool = False
-    exact: str = ""
-    varied: Varied | None = None
-
-    def json(self) -> dict[str, object]:
-        """The line as `adopt --json` lists it."""
-        return {
-            "item": self.item,
-            "today": str(self.today) if self.today else None,
-            "in_recipe": str(self.in_recipe) if self.in_recipe else None,
-            "factor": round(self.factor, 4),
-            "before": str(self.written.amount) if self.written else None,
-            "unrounded": self.exact,
-            "guess": self.guess,
-            "left_out": self.drop,
-            "varied": self.varied._asdict() if self.varied else None,
-        }
-
-
-class Adoption(NamedTuple):
-    """What adopting would write: the recipe's name, its text before (None for a first revision) and after."""
-
-    recipe: str
-    before: Recipe | None
-    revision: int
-    changes: tuple[Adopted, ...]
-    today: str
-    own: str
-    data: bytes
-    notes: tuple[str, ...]
-
-
-def adoptions(
-    kitchen: Kitchen, entry: Entry, made_for_today: bool = False, keep: Callable[[str, Adopted], bool] | None = None
-) -> list[Adoption]:
-    """What adopting `entry` would change, one for every recipe that has as-made lines; nothing is written.
+def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False, keep: Keep = sure) -> list[Adoption]:
+    """What adopting `entry` would change, one for every recipe that was made or done otherwise; nothing is written.
 
     `keep(recipe, line)` chooses line by line. Raises RequestError where nothing was made otherwise.
     """
     found = []
-    for name, lines in entry.as_made.items():
-        now = now_called(kitchen, name)
-        if now is not None:
-            items, notes = made(lines, entry.sheet.get(name, {}), kitchen.weights)
-            adoption = _revision(kitchen, entry, now, items, notes, made_for_today, keep)
+    own = now_called(kitchen, entry.recipe) if entry.recipe else None
+    made_of = {now_called(kitchen, name) or name: name for name in entry.as_made}
+    for name in dict.fromkeys([*made_of, *([own] if own else [])]):
+        if name in kitchen.recipe_names():
+            adoption = _revision(kitchen, entry, name, made_of.get(name), made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
-            adoption = _first(kitchen, entry, name, lines, keep)
+            adoption = first(kitchen, entry, name, entry.as_made[name], keep)
         elif name in _one_line_coats(kitchen, entry):
             continue
         else:
@@ -109,8 +53,8 @@ def adoptions(
             found.append(adoption)
     if not found:
         raise RequestError(
-            f"{entry.name} has nothing to adopt: everything went in as the recipe says",
-            mend="log what went in with `cookbook log used`",
+            f"{entry.name} has nothing to adopt: everything went in and was done as the recipe says",
+            mend="log what went in with `cookbook log used`, what was done with `cookbook log otherwise`",
             code="nothing-to-adopt",
         )
     return found
@@ -148,36 +92,35 @@ def _pieces(entry: Entry, cut: str) -> list[Piece]:
 
 
 def _revision(
-    kitchen: Kitchen,
-    entry: Entry,
-    name: str,
-    items: Sequence[Made],
-    notes: Sequence[str],
-    made_for_today: bool,
-    keep: Callable[[str, Adopted], bool] | None,
+    kitchen: Kitchen, entry: Entry, name: str, called: str | None, made_for_today: bool, keep: Keep
 ) -> Adoption | None:
+    """The next revision of `name`, which the entry's as-made lines call `called` (None: it has none of it)."""
     recipe = kitchen.recipe(name)
-    if recipe.made_for is None:
-        raise RequestError(
-            f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
-        )
-    pieces = coated(kitchen, entry, recipe)
-    own = recipe.made_for.piece()
-    changes = []
-    for item in items:
-        change = _change(recipe, item, own, pieces, made_for_today, kitchen)
-        if change is not None and (keep is None or keep(name, change)):
-            changes.append(change)
-    if not changes:
+    changes: list[Adopted] = []
+    notes: list[str] = []
+    on = ""
+    if called is not None:
+        if recipe.made_for is None:
+            raise RequestError(
+                f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
+            )
+        items, notes = made(entry.as_made[called], entry.sheet.get(called, {}), kitchen.weights)
+        pieces, own = coated(kitchen, entry, recipe), recipe.made_for.piece()
+        on = sizes(pieces)
+        known = [_change(recipe, item, own, pieces, made_for_today, kitchen) for item in items]
+        changes = [change for change in known if change is not None and keep(name, change)]
+    done = method_lines(kitchen, entry, recipe) if entry.recipe and now_called(kitchen, entry.recipe) == name else []
+    done = [line for line in done if keep(name, line)]
+    if not changes and not done:
         return None
-    today = entry.pieces[0].fields.nodes if made_for_today else None
-    return revised(kitchen, recipe, changes, _said(pieces), notes, today)
+    today = entry.pieces[0].fields.nodes if made_for_today and changes else None
+    return revised(kitchen, recipe, [*changes, *done], on, notes, today)
 
 
 def revised(
     kitchen: Kitchen,
     recipe: Recipe,
-    changes: Sequence[Adopted],
+    changes: Sequence[Adopted | Method],
     on: str,
     notes: Sequence[str],
     today: Mapping[str, Any] | None = None,
@@ -186,7 +129,6 @@ def revised(
 
     `on` says which pieces they were made on; `today` are the nodes of the piece that it is for from now on.
     """
-    assert recipe.made_for is not None
     revision = _next_revision(kitchen, recipe)
     data = _spliced(recipe, changes, revision, today)
     again, problems = read_recipe(parse(data, recipe.document.name), recipe.name, recipe.measures, kitchen.cuts)
@@ -194,7 +136,7 @@ def revised(
         raise RequestError(
             f"the next revision of {recipe.name} would not read: {problems[0].message}; nothing was written"
         )
-    own = _said([recipe.made_for.piece()])
+    own = sizes([recipe.made_for.piece()]) if recipe.made_for is not None else ""
     return Adoption(recipe.name, recipe, revision, tuple(changes), on, own, data, tuple(notes))
 
 
@@ -213,10 +155,6 @@ def coated(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> list[Piece]:
         if found is not None:
             pieces.append(found)
     return pieces or _pieces(entry, cut)
-
-
-def _said(pieces: list[Piece]) -> str:
-    return " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" for piece in pieces)
 
 
 def _change(
@@ -282,15 +220,17 @@ def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:
     return max(known) + 1
 
 
-def _spliced(recipe: Recipe, changes: Sequence[Adopted], revision: int, today: Mapping[str, Any] | None) -> bytes:
+def _spliced(
+    recipe: Recipe, changes: Sequence[Adopted | Method], revision: int, today: Mapping[str, Any] | None
+) -> bytes:
     """The recipe's bytes with only the changed values, the revision and, for today's piece, `made_for:`."""
-    edit = Edit(recipe.document)
+    edit = spliced(Edit(recipe.document), [line for line in changes if isinstance(line, Method)])
     root = recipe.document.root
     assert root is not None
     listed = root.get("ingredients")
-    assert listed is not None
-    for change in changes:
+    for change in (change for change in changes if isinstance(change, Adopted)):
         line = change.written
+        assert listed is not None
         if line is None:
             edit = edit.add_item(listed, {"item": change.item, "amount": str(change.in_recipe)})
         elif change.drop:
@@ -319,12 +259,9 @@ def _index(document: Document, item: str) -> int:
     raise RequestError(f"{item} is no longer in the recipe")
 
 
-_MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
-
-
 def _made_for_today(edit: Edit, today: Mapping[str, Any]) -> Edit:
     """Move `made_for:` to today's piece: what was measured today stands there, what was not goes."""
-    for key in _MEASURED:
+    for key in MEASURED:
         root = edit.document.root
         made_for = root.get("made_for") if root is not None else None
         assert made_for is not None
@@ -336,65 +273,3 @@ def _made_for_today(edit: Edit, today: Mapping[str, Any]) -> Edit:
         elif node is not None:
             edit = edit.remove(made_for, key)
     return edit
-
-
-def _first(
-    kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Callable[[str, Adopted], bool] | None
-) -> Adoption:
-    """The first revision from an entry without a recipe: items in the order they went in."""
-    items, notes = made(lines, {}, kitchen.weights)
-    known = [
-        Adopted(
-            item.item,
-            item.amount,
-            item.amount,
-            1.0,
-            None,
-            guess=item.guess,
-            exact=str(item.amount),
-            salt=salt_share(Ingredient(item.item, item.amount, "weight"), kitchen.weights) > 0.5,
-        )
-        for item in items
-        if item.amount is not None
-    ]
-    chosen = tuple(line for line in known if keep is None or keep(name, line))
-    missing = [item.item for item in items if item.amount is None and not item.left_out]
-    if missing:
-        notes.append("without an amount, so not in the recipe: " + ", ".join(missing))
-    if not chosen:
-        raise RequestError(
-            f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`"
-        )
-    piece = entry.pieces[0]
-    data = _first_text(kitchen, entry, piece.fields.nodes, chosen).encode()
-    again, problems = read_recipe(parse(data, f"recipes/{name}.yaml"), name, kitchen.settings["measures"])
-    if again is None:
-        raise RequestError(
-            f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend
-        )
-    size = piece.piece(None)
-    said = _said([size]) if size is not None else ""
-    return Adoption(name, None, 1, chosen, said, said, data, tuple(notes))
-
-
-def _first_text(kitchen: Kitchen, entry: Entry, piece: Mapping[str, Any], lines: tuple[Adopted, ...]) -> str:
-    from cookbook.files import quote
-
-    out = [f"kind: {entry.kind or 'paste'}", f"title: {quote(entry.shown_title())}", "revision: 1", "made_for:"]
-    out += [f"  {key}: {quote(piece[key].text)}" for key in ("cut", *_MEASURED, "faces") if key in piece]
-    out.append("ingredients:")
-    for line in lines:
-        out.append(f"  - item: {quote(line.item)}")
-        beside = "a guess: nobody weighed it" if line.guess else spoons(kitchen, line)
-        out.append(f"    amount: {quote(str(line.in_recipe))}" + (f"   # {beside}" if beside else ""))
-        if line.salt:
-            out.append("    follows: weight")
-    return "\n".join(out) + "\n"
-
-
-def spoons(kitchen: Kitchen, line: Adopted) -> str:
-    """The spoons that an amount in grams fills, `` where its weight by volume is not known."""
-    if line.in_recipe is None or line.in_recipe.kind != "mass":
-        return ""
-    shown = line.in_recipe.measured("us", line.item, kitchen.weights)
-    return shown.scoops if shown is not None else ""

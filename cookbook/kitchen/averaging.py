@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from statistics import fmean, stdev
 from typing import NamedTuple
@@ -11,7 +11,8 @@ from typing import NamedTuple
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.journal.made import add, made
-from cookbook.kitchen.adopt import Adopted, Adoption, Varied, coated, percent_of_meat, revised, three_digits
+from cookbook.kitchen.adopt import coated, percent_of_meat, revised, three_digits
+from cookbook.kitchen.adopted import Adopted, Adoption, Keep, Varied, sure
 from cookbook.kitchen.descent import names_of, now_called
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount
@@ -31,7 +32,7 @@ class _Taken(NamedTuple):
 
 
 def averages(
-    kitchen: Kitchen, entries: Sequence[Entry], keep: Callable[[str, Adopted], bool] | None = None
+    kitchen: Kitchen, entries: Sequence[Entry], keep: Keep = sure
 ) -> list[Adoption]:
     """What adopting the average of `entries` would change, one for every recipe that one of them made otherwise.
 
@@ -48,7 +49,7 @@ def averages(
                 f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
             )
         changes, notes = _changes(kitchen, recipe, cooks)
-        chosen = [change for change in changes if keep is None or keep(name, change)]
+        chosen = [change for change in changes if keep(name, change)]
         if chosen:
             said = f"{len(cooks)} pieces" if len(cooks) > 1 else "1 piece"
             found.append(revised(kitchen, recipe, chosen, said, notes))

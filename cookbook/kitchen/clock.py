@@ -1,14 +1,33 @@
-"""Moments as people type them: RFC 3339, `14:05` of today, `yesterday 11:05`."""
+"""Moments as people type them: RFC 3339, `14:05`, `yesterday 11:05`, `Saturday 9 pm`, `20 min ago`.
+
+A time without a day is the last one that the clock showed, so that 23:50 typed after midnight is the evening before.
+In the night when clocks go back, an hour comes twice: the later one is meant where it has passed by now. In the night
+when they go forward, an hour is missing: such a time comes from a clock that nobody has set, and is read by that.
+"""
 
 from __future__ import annotations
 
 import re
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from cookbook.errors import RequestError
 
-_TIME = re.compile(r"(?:(today|yesterday)\s+)?(\d{1,2}):(\d{2})")
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_DAY = (
+    r"(?P<day>today|yesterday|day before yesterday|(?:last )?(?:"
+    + "|".join(f"{day}|{day[:3]}" for day in _DAYS)
+    + r")|\d{1,2} days? ago|\d{4}-\d{2}-\d{2})"
+)
+_HOUR = (
+    r"(?:at )?(?:(?P<hour>\d{1,2})(?:[:h](?P<minute>\d{2})(?::(?P<second>\d{2}))?)?\s?(?P<half>am|pm)?"
+    r"|(?P<word>noon|midnight))"
+)
+_TIME = re.compile(rf"(?:{_DAY},? )?{_HOUR}", re.I)
+_TIME_FIRST = re.compile(rf"{_HOUR},? {_DAY}", re.I)
+_AGO = re.compile(r"(?P<count>\d{1,4}) ?(?P<unit>min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago", re.I)
 _MEND = 'write it like 14:05, "yesterday 11:05" or 2026-11-21T11:05+01:00'
+AHEAD = timedelta(minutes=15)
+"""How far a wristwatch may run ahead of this machine before its time is read as the day before's."""
 
 
 def now() -> datetime:
@@ -16,23 +35,102 @@ def now() -> datetime:
     return datetime.now().astimezone().replace(microsecond=0)
 
 
-def moment(words: str | None, today: datetime | None = None) -> datetime:
-    """The moment that `words` name, with a zone; this one without words. Raises RequestError."""
-    today = today or now()
+def moment(words: str | None, today: datetime | None = None, begun: date | None = None) -> datetime:
+    """The moment that `words` name, with a zone; this one without words. Raises RequestError.
+
+    `begun` is the day that the entry began: a time without a day is never read as one before it.
+    """
+    here = today or now()
     if words is None:
-        return today
-    found = _TIME.fullmatch(words.strip())
-    if found is not None:
-        day, hour, minute = found.group(1), int(found.group(2)), int(found.group(3))
-        if hour > 23 or minute > 59:
-            raise RequestError(f"'{words}' is no time of day", mend=_MEND, code="time")
-        date = today.date() - timedelta(days=1 if day == "yesterday" else 0)
-        return datetime(date.year, date.month, date.day, hour, minute).astimezone()
+        return here
+    said = " ".join(words.split())
+    ago = _AGO.fullmatch(said)
+    if ago is not None:
+        size = "hours" if ago.group("unit")[0].casefold() == "h" else "minutes"
+        return here - timedelta(**{size: int(ago.group("count"))})
+    found = _TIME.fullmatch(said) or _TIME_FIRST.fullmatch(said)
+    if found is not None and (found.group("word") or found.group("minute") or found.group("half")):
+        return _typed(found, words, here, begun)
     try:
-        said = datetime.fromisoformat(words.strip())
+        full = datetime.fromisoformat(said.upper().replace("T ", "T"))
     except ValueError:
         raise RequestError(f"'{words}' is no time", mend=_MEND, code="time") from None
-    return said if said.tzinfo is not None else said.astimezone()
+    return full if full.tzinfo is not None else _zoned(full, here)
+
+
+def jumped(words: str | None, at: datetime) -> str | None:
+    """A sentence where the clock jumped over the time that `words` name, so that it was read as one not yet set."""
+    if words is None:
+        return None
+    typed = re.search(r"(\d{1,2})[:h](\d{2})", words)
+    if typed is None or "ago" in words or re.search(r"([+-]\d{2}:\d{2}|Z)$", words.strip(), re.I):
+        return None
+    if (int(typed.group(1)) % 12, int(typed.group(2))) == (at.hour % 12, at.minute):
+        return None
+    return (
+        f"the clocks went forward that night and left out {typed.group()}; "
+        f"it was read by a clock not yet set, as {at:%H:%M}"
+    )
+
+
+def read_back(at: datetime, today: datetime | None = None) -> str:
+    """A moment as it is read back: `14:05`, with its day where that isn't today, with its offset where the clock
+    shows that time twice."""
+    here = today or now()
+    day = "" if at.date() == here.date() else f"{day_words(at.year, at.month, at.day, here.year)} "
+    naive = at.replace(tzinfo=None)
+    twice = naive.replace(fold=0).astimezone().utcoffset() != naive.replace(fold=1).astimezone().utcoffset()
+    return f"{day}{at:%H:%M}" + (f" ({at:%z})" if twice else "")
+
+
+def _typed(found: re.Match[str], words: str, here: datetime, begun: date | None) -> datetime:
+    if found.group("word"):
+        hour, minute, second = (12 if found.group("word").casefold() == "noon" else 0), 0, 0
+    else:
+        hour, minute, second = (int(found.group(part) or 0) for part in ("hour", "minute", "second"))
+    half = (found.group("half") or "").casefold()
+    if hour > 23 or minute > 59 or second > 59 or (half and not 1 <= hour <= 12):
+        raise RequestError(f"'{words}' is no time of day", mend=_MEND, code="time")
+    if half:
+        hour = hour % 12 + (12 if half == "pm" else 0)
+    day = _day(found.group("day"), here)
+    clock = (hour, minute, second)
+    if day is not None:
+        return _at(day, clock, here)
+    at = _at(here.date(), clock, here)
+    before = here.date() - timedelta(days=1)
+    late = at > here + (AHEAD if begun is not None else timedelta(hours=12))
+    return _at(before, clock, here) if late and (begun is None or before >= begun) else at
+
+
+def _day(words: str | None, here: datetime) -> date | None:
+    if words is None:
+        return None
+    said = words.casefold()
+    if said[:4].isdigit():
+        try:
+            return date.fromisoformat(said)
+        except ValueError:
+            raise RequestError(f"'{words}' is no day", mend=_MEND, code="time") from None
+    if said.endswith("ago"):
+        back = int(said.split()[0])
+    elif said in ("today", "yesterday", "day before yesterday"):
+        back = ("today", "yesterday", "day before yesterday").index(said)
+    else:
+        number = next(n for n, day in enumerate(_DAYS) if day.startswith(said.removeprefix("last ")[:3]))
+        back = (here.weekday() - number) % 7
+        back = back or (7 if said.startswith("last ") else 0)
+    return here.date() - timedelta(days=back)
+
+
+def _at(day: date, clock: tuple[int, int, int], here: datetime) -> datetime:
+    return _zoned(datetime(day.year, day.month, day.day, *clock), here)
+
+
+def _zoned(naive: datetime, here: datetime) -> datetime:
+    """The moment when this machine's clock showed `naive`; of two, the later one where it has passed by `here`."""
+    first, second = naive.replace(fold=0).astimezone(), naive.replace(fold=1).astimezone()
+    return second if first < second <= here + AHEAD else first
 
 
 def day_words(year: int, month: int, day: int, this_year: int) -> str:

@@ -154,8 +154,8 @@ def _readings(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
     if boiling:
         said = f"the core read {boiling[0].core_c:.0f} °C, above what water boils at"
         yield _reading(entry, "core-boils", boiling, said, "was it another probe, or °F?")
-    if entry.readings is not None:
-        yield from _backwards(kitchen, entry)
+    for name in entry.readings:
+        yield from _backwards(kitchen, entry, name)
 
 
 def _reading(entry: Entry, code: str, found: list[Reading], said: str, mend: str) -> Problem:
@@ -168,8 +168,8 @@ def _reading(entry: Entry, code: str, found: list[Reading], said: str, mend: str
     return Problem(WARNING, code, f"at {found[0].at:%H:%M} {said}{more}", place, mend)
 
 
-def _backwards(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
-    path = kitchen.entry_path(entry).parent / str(entry.readings)
+def _backwards(kitchen: Kitchen, entry: Entry, name: str) -> Iterator[Problem]:
+    path = kitchen.entry_path(entry).parent / name
     try:
         rows, _ = read_csv(path.read_bytes(), kitchen.shown(path))
     except OSError:

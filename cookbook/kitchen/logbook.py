@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import Conflict, RequestError, StorageError
+from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
 from cookbook.files import Edit, Inline, create, lock, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
+from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
-from cookbook.kitchen import store
+from cookbook.kitchen import listing, store
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.picking import still_open
+from cookbook.kitchen.undoing import sha256, step, taken_back
 from cookbook.quantity import Amount, Length, Temperature
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
@@ -47,7 +48,7 @@ def start(
     with lock(kitchen.root):
         for inner, (version, data) in versions.items():
             store.put(kitchen.root, inner, version, data)
-        return _create(kitchen, recipe.name, at, head)
+        return create_entry(kitchen, recipe.name, at.date().isoformat(), head)
 
 
 def start_new(
@@ -70,7 +71,7 @@ def start_new(
         "as_made": {name: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]} if bowl else {},
     }
     with lock(kitchen.root):
-        return _create(kitchen, name, at, head)
+        return create_entry(kitchen, name, at.date().isoformat(), head)
 
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
@@ -114,14 +115,15 @@ def _sheet(kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, s
     return sheet
 
 
-def _create(kitchen: Kitchen, name: str, at: datetime, head: Mapping[str, Any]) -> Entry:
-    folder = kitchen.root / "journal" / f"{at.year:04d}"
+def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any]) -> Entry:
+    """Make the file of a new entry under the lock; a second one of a day and name ends in 2."""
+    folder = kitchen.root / "journal" / day[:4]
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise StorageError(kitchen.shown(folder), fault.strerror or str(fault)) from None
     data = new_entry(head)
-    stem = f"{at.date().isoformat()}-{name}"
+    stem = f"{day}-{name}"
     taken = {path.stem for path in folder.glob("*.yaml")}
     number = next(n for n in range(1, 10_000) if (stem if n == 1 else f"{stem}-{n}") not in taken)
     path = folder / f"{stem if number == 1 else f'{stem}-{number}'}.yaml"
@@ -130,16 +132,25 @@ def _create(kitchen: Kitchen, name: str, at: datetime, head: Mapping[str, Any]) 
 
 
 def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
-    """The entry called `name`; without a name, the newest one that is not finished. Raises RequestError."""
+    """The entry called `name`; without a name, the one that is not finished: of the newest day, and of several on that
+    day the one that was begun or written to last. Raises RequestError."""
     if name is not None:
         return kitchen.entry(name)
-    found = None
-    for path in reversed(still_open(kitchen)):
+    found: Entry | None = None
+    written = 0
+    broken: list[Problem] = []
+    for path in _newest_first(kitchen):
+        if found is not None and path.name[:1].isdigit() and path.name[:10] < found.date.isoformat():
+            break
         if b"\nfinished:" in path.read_bytes():
             continue
-        entry, _ = kitchen.entry_with_problems(path)
-        if entry is not None and entry.open and (found is None or entry.date > found.date):
-            found = entry
+        entry, problems = kitchen.entry_with_problems(path)
+        if entry is None:
+            broken = broken or [problem for problem in problems if problem.severity == ERROR]
+        elif entry.open and (found is None or (entry.date, path.stat().st_mtime_ns) > (found.date, written)):
+            found, written = entry, path.stat().st_mtime_ns
+    if found is None and broken:
+        raise FileError(broken)
     if found is None:
         raise RequestError(
             "no entry is open",
@@ -149,15 +160,38 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     return found
 
 
+def _newest_first(kitchen: Kitchen) -> Iterator[Path]:
+    """The entries by the dates in their names, the newest first; a folder of an earlier year is listed last."""
+    top = kitchen.root / "journal"
+    folders = sorted(top.iterdir(), reverse=True) if top.is_dir() else []
+    years = [folder for folder in folders if folder.name.isdigit() and folder.is_dir()]
+    loose = [path for path in folders if path not in years]
+    for path in loose:
+        yield from map(Path, listing.files(str(path))) if path.is_dir() else [path] if path.suffix == ".yaml" else []
+    for year in years:
+        yield from sorted(map(Path, listing.files(str(year))), reverse=True)
+
+
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
-    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo."""
+    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo.
+
+    Raises RequestError, with nothing written, where the entry could not be read any more after it.
+    """
     path = kitchen.entry_path(entry)
     with lock(kitchen.root):
         document = read_file(path, kitchen.shown(path))
-        data = change(Edit(document)).bytes()
+        edit = change(Edit(document))
+        data = edit.bytes()
+        again, problems = read_entry(edit.document, path.stem, kitchen.settings["measures"], kitchen.cuts)
+        if again is None:
+            raise RequestError(
+                f"with this line the entry could not be read any more: {problems[0].message}",
+                mend=problems[0].mend,
+                code="unreadable",
+            )
         save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
         _remember(kitchen, path, document.data, data, words)
-    return kitchen.entry(entry.name)
+    return again
 
 
 def undo(kitchen: Kitchen, entry: Entry) -> str:
@@ -175,13 +209,14 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
                 mend="take the line out of the file by hand",
                 code="nothing-to-undo",
             )
-        step = steps.pop()
+        last = steps.pop()
         now = path.read_bytes()
-        if _sha256(now) != step["after"]:
-            raise Conflict(kitchen.shown(path), now, step["before"].encode())
-        save(path, step["before"].encode(), expected_sha256=step["after"], name=kitchen.shown(path))
-        memory.write_text(json.dumps(steps), encoding="utf-8")
-    return str(step["words"])
+        before = taken_back(last, now)
+        if sha256(now) != last["after"]:
+            raise Conflict(kitchen.shown(path), now, before)
+        save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
+        _keep(memory, steps)
+    return str(last["words"])
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -197,29 +232,24 @@ def _memory(kitchen: Kitchen, path: Path) -> Path:
     return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
 
 
-def _steps(memory: Path) -> list[dict[str, str]]:
+def _steps(memory: Path) -> list[dict[str, Any]]:
     try:
-        steps: list[dict[str, str]] = json.loads(memory.read_text(encoding="utf-8"))
+        steps: list[dict[str, Any]] = json.loads(memory.read_text(encoding="utf-8"))
     except (OSError, ValueError):
         return []
     return steps
 
 
 def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
-    """Keep what undo needs; where the cache can't be written there is no undo, and logging goes on."""
+    """Keep what undo needs."""
     memory = _memory(kitchen, path)
-    steps: Sequence[dict[str, str]] = [
-        *_steps(memory)[1 - UNDO_STEPS :],
-        {"before": before.decode(), "after": _sha256(after), "words": words},
-    ]
+    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step(before, after, words)])
+
+
+def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
+    """Where the cache can't be written there is no undo, and logging goes on."""
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         memory.write_text(json.dumps(steps), encoding="utf-8")
     except OSError:
         return
-
-
-def _sha256(data: bytes) -> str:
-    import hashlib
-
-    return hashlib.sha256(data).hexdigest()

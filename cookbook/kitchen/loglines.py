@@ -6,33 +6,34 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from cookbook.errors import RequestError
+from cookbook.errors import AmountError, RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
-from cookbook.journal.field import score
+from cookbook.journal.field import DEVIATION, score
+from cookbook.journal.probe import PROBES, bare
 from cookbook.journal.writing import append, put, stamp
+from cookbook.kitchen.clock import read_back
+from cookbook.meat.field import TEMPERATURE
 from cookbook.quantity import Amount, Temperature, read_mass_g
-
-_PROBES = ("core", "surface", "pit")
 
 
 class LogLine(NamedTuple):
-    """A change to an entry's text, and what it says in plain words."""
+    """A change to an entry's text, what it says in plain words, and what of it is open."""
 
     change: Callable[[Edit], Edit]
     words: str
+    doubts: tuple[str, ...] = ()
 
 
-def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> LogLine:
-    """The line for one log verb."""
-    if what == "line":
-        raise RequestError("a line in your own words", mend="say it with a verb, such as `log reading core=48C`")
+def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scale: str | None = None) -> LogLine:
+    """The line for one log verb; `scale` (C or F) is that of a number without one, as the kitchen says it."""
     piece = said.get("piece")
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
         raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
     makers: dict[str, Callable[[], LogLine]] = {
-        "reading": lambda: _reading(said["values"], at, piece),
+        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
+        "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
         "used": lambda: _used(entry, said, piece),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
@@ -40,7 +41,9 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> L
         "next": lambda: LogLine(
             lambda edit: append(edit, ["next_time"], " ".join(said["words"])), f"next time: {' '.join(said['words'])}"
         ),
-        "finish": lambda: _finish(said, at),
+        "finish": lambda: _finish(entry, said, at, piece),
+        "otherwise": lambda: _otherwise(said, piece),
+        "about": lambda: _about(said["field"], " ".join(said["words"])),
     }
     return makers[what]()
 
@@ -51,24 +54,39 @@ def unread(words: str, at: datetime) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}")
 
 
+def _take(words: str, at: datetime) -> LogLine:
+    item = {"at": stamp(at), "what": words}
+    return LogLine(lambda edit: append(edit, ["takes"], item), f"{read_back(at)}, take: {words}")
+
+
+def photo(path: str, digest: str, caption: str | None) -> LogLine:
+    """A picture beside the entry, with the digest of its bytes."""
+    item = {"path": path, **({"caption": caption} if caption else {}), "digest": digest}
+    return LogLine(lambda edit: append(edit, ["photos"], item), f"photo {path}" + (f": {caption}" if caption else ""))
+
+
 def _item(at: datetime, piece: str | None, more: Mapping[str, str]) -> dict[str, str]:
     return {"at": stamp(at), **({"piece": piece} if piece else {}), **more}
 
 
-def _reading(values: list[str], at: datetime, piece: str | None) -> LogLine:
+def _reading(values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None) -> LogLine:
     found: dict[str, str] = {}
     for value in values:
         probe, equals, number = value.partition("=")
         if not equals:
             probe, number = "core", value
-        if probe not in _PROBES:
+        if probe not in PROBES:
             raise RequestError(f"'{probe}' is no probe", mend="say core=48C, surface=71C or pit=121C")
         if probe in found:
             raise RequestError(f"{probe} is said twice", mend="log one reading at a time")
-        found[probe] = str(Temperature.parse(number))
+        plain = scale is not None and number.strip().lstrip("-").replace(".", "", 1).isdigit()
+        found[probe] = str(bare(number.strip(), probe, scale) if plain else Temperature.parse(number))
+    more = {"probe": name, **found} if name else found
     return LogLine(
-        lambda edit: append(edit, ["events"], _item(at, piece, found)),
-        f"{at:%H:%M}, " + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+        lambda edit: append(edit, ["events"], _item(at, piece, more)),
+        f"{read_back(at)}, "
+        + (f"{name}: " if name else "")
+        + ", ".join(f"{probe} {value}" for probe, value in found.items()),
     )
 
 
@@ -76,7 +94,7 @@ def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -
     more = {"did": did, **({"note": note} if note else {})}
     return LogLine(
         lambda edit: append(edit, ["events"], _item(at, piece, more)),
-        f"{at:%H:%M}, {did}" + (f": {note}" if note else ""),
+        f"{read_back(at)}, {did}" + (f": {note}" if note else ""),
     )
 
 
@@ -105,7 +123,7 @@ def _into(entry: Entry, item: str, into: str | None) -> str:
     """The recipe that an item went into: as said, the only one there is, or the only one that has the item."""
     known = list(dict.fromkeys([*entry.sheet, *entry.as_made])) or [entry.working_name()]
     if into is not None:
-        if into not in known and into not in entry.versions:
+        if into not in known and into not in entry.versions and not entry.memory:
             raise RequestError(f"'{into}' is no recipe of this entry", mend=f"it has {', '.join(known)}")
         return into
     key = " ".join(item.split()).casefold()
@@ -133,22 +151,31 @@ def _mass(words: str) -> str:
     return Amount.parse(words).ascii()
 
 
+def _measured(words: str, measures: str | None, remembered: bool) -> str:
+    """An amount, or without `measures` a weight, as the files hold it; of a remembered cook in words too."""
+    try:
+        return _mass(words) if measures is None else str(Amount.parse(words, measures))
+    except AmountError:
+        if remembered:
+            return words
+        raise
+
+
 def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, Any]:
     line: dict[str, Any] = {"item": " ".join(said["item"].split())}
     measures = entry.fields.get("measures") or "us"
-    for key in ("amount", "more", "less"):
+    for key in ("amount", "more", "less", "reads", "before", "after", "had", "left"):
         if said.get(key) is not None:
-            line[key] = str(Amount.parse(said[key], measures))
-    for key in ("reads", "before", "after", "had", "left"):
-        if said.get(key) is not None:
-            line[key] = _mass(said[key])
+            line[key] = _measured(
+                said[key], None if key not in ("amount", "more", "less") else measures, entry.memory
+            )
     if said.get("left_out"):
         line["left_out"] = "true"
     if said.get("instead"):
         line["instead"] = said["instead"]
     sheet = {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}
     against = [key for key in ("more", "less", "left_out", "instead") if key in line]
-    if against and line["item"].casefold() not in sheet:
+    if against and line["item"].casefold() not in sheet and not entry.memory:
         raise RequestError(
             f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
             mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})),
@@ -159,7 +186,41 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, 
     return line
 
 
-def _finish(said: Mapping[str, Any], at: datetime) -> LogLine:
+def _otherwise(said: Mapping[str, Any], piece: str | None) -> LogLine:
+    """What was done otherwise than the recipe says; plain words alone stay plain words."""
+    line = {key: said[key] for key in DEVIATION.fields if said.get(key) not in (None, [])}
+    if "did" in line:
+        line["did"] = " ".join(line["did"])
+    for key, value in line.items():
+        kind = DEVIATION.fields[key].kind
+        kind.read(value)
+        line[key] = str(Temperature.parse(value)) if kind is TEMPERATURE else value
+    if piece:
+        line["piece"] = piece
+    if not line:
+        raise RequestError("what was done otherwise?", mend='say it, such as log otherwise "oil last" --step 2')
+    if "step" in line and "did" not in line:
+        raise RequestError("what was done in that step?", mend='say it, such as log otherwise "oil last" --step 2')
+    item: str | dict[str, Any] = line["did"] if set(line) == {"did"} else line
+    words = ", ".join(value if key == "did" else f"{key.replace('_', ' ')} {value}" for key, value in line.items())
+    return LogLine(lambda edit: append(edit, ["deviations"], item), f"otherwise: {words}")
+
+
+ABOUT = ("cooker", "fuel", "wood", "gauge", "place", "to_fire", "weather", "helpers", "price")
+"""What can be said of a cook as a whole, each in words."""
+
+
+def _about(field: str, words: str) -> LogLine:
+    return LogLine(lambda edit: put(edit, [field], words), f"{field.replace('_', ' ')}: {words}")
+
+
+def _finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
+    """Scores and the last weights and temperatures; of a named piece alone, the entry stays open."""
+    named = [one.name for one in entry.pieces if one.name]
+    if piece is None and named and said.get("weight_after"):
+        raise RequestError("which piece weighs that?", mend=f"name it with --piece: {', '.join(named)}")
+    outcome = ["outcome", "pieces", piece] if piece else ["outcome"]
+    weighed = ["pieces", piece, "weight_after"] if piece else ["piece", "weight_after"]
     scores: dict[str, Any] = {}
     for words, taster in said.get("scores") or []:
         aspect, equals, value = words.partition("=")
@@ -180,12 +241,12 @@ def _finish(said: Mapping[str, Any], at: datetime) -> LogLine:
 
     def change(edit: Edit) -> Edit:
         for aspect, value in scores.items():
-            edit = put(edit, ["outcome", "scores", aspect], value)
+            edit = put(edit, [*outcome, "scores", aspect], value)
         if served is not None:
-            edit = put(edit, ["outcome", "served"], served)
+            edit = put(edit, [*outcome, "served"], served)
         if after is not None:
-            edit = put(edit, ["piece", "weight_after"], after)
-        return put(edit, ["finished"], stamp(at))
+            edit = put(edit, weighed, after)
+        return edit if piece else put(edit, ["finished"], stamp(at))
 
     words = ", ".join(
         f"{aspect} {value}"
@@ -193,4 +254,5 @@ def _finish(said: Mapping[str, Any], at: datetime) -> LogLine:
         else f"{aspect} " + ", ".join(f"{one} {number}" for one, number in value.items())
         for aspect, value in scores.items()
     )
-    return LogLine(change, "finished" + (f": {words}" if words else ""))
+    lead = f"{piece} came out" if piece else "finished"
+    return LogLine(change, lead + (f": {words}" if words else ""))

@@ -260,9 +260,10 @@ def _digest(entry: Entry) -> str:
     import hashlib
 
     parts: Sequence[bytes] = [MODEL.encode(), entry.document.data]
-    if entry.readings is not None and entry.document.path is not None:
+    where = entry.document.path
+    for name in entry.readings if where is not None else ():
         try:
-            parts = [*parts, (Path(entry.document.path).parent / entry.readings).read_bytes()]
+            parts = [*parts, (Path(str(where)).parent / name).read_bytes()]
         except OSError:
             parts = [*parts, b""]
     return hashlib.sha256(b"\0".join(parts)).hexdigest()[:32]

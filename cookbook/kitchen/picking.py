@@ -33,14 +33,6 @@ def _text(path: Path) -> bytes:
         return b""
 
 
-def still_open(kitchen: Kitchen) -> list[Path]:
-    """At least every entry that is not finished, oldest name first."""
-    if not more_than(str(kitchen.root / "journal"), MANY):
-        return kitchen.entry_paths()
-    found = kitchen.index.ask("SELECT path FROM file WHERE id IN (SELECT id FROM entry WHERE open)")
-    return sorted(kitchen.root / path for (path,) in found)
-
-
 def _by_index(kitchen: Kitchen, naming: Sequence[str], cut: str | None, open_lines: bool) -> list[Path]:
     from cookbook.kitchen.index import CUT
 

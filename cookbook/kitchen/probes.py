@@ -1,30 +1,41 @@
-"""The readings of an entry: those logged one by one, and the file of readings beside it."""
+"""The readings of an entry: those logged one by one, and those in the files beside it."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 from cookbook.errors import ERROR, Problem
+from cookbook.files import Node
 from cookbook.journal import Entry, readings
 from cookbook.journal.readings import Reading
 from cookbook.kitchen.kitchen import Kitchen
 
 
 def readings_of(kitchen: Kitchen, entry: Entry) -> tuple[list[Reading], list[Problem]]:
-    """All readings of an entry by time, with every line of the file beside it that can't be read."""
-    if entry.readings is None:
-        return readings.of(entry)
-    if Path(entry.readings).name != entry.readings:
-        message = f"'{entry.readings}' is no file beside the entry"
-        return readings.of(entry)[0], [_problem(entry, message, "name a file in the entry's own folder")]
-    path = kitchen.entry_path(entry).parent / entry.readings
+    """All readings of an entry by time: those logged one by one and those in the files beside it; and every line of
+    these that can't be read."""
+    found = readings.logged(entry)
+    problems: list[Problem] = []
+    node = entry.fields.nodes.get("readings")
+    for name, where in zip(entry.readings, (node.items or [node]) if node is not None else (), strict=True):
+        data, fault = _beside(kitchen, entry, name, where, "readings")
+        if data is None:
+            problems += fault
+            continue
+        more, faults = readings.read_csv(data, kitchen.shown(kitchen.entry_path(entry).parent / name))
+        found += more
+        problems += faults
+    return readings.in_order(found), problems
+
+
+def _beside(kitchen: Kitchen, entry: Entry, name: str, where: Node, code: str) -> tuple[bytes | None, list[Problem]]:
+    """The bytes of a file beside the entry, or why there are none."""
+    place = entry.document.place(where)
+    if Path(name).name != name:
+        message, mend = f"'{name}' is no file beside the entry", "name a file in the entry's own folder"
+        return None, [Problem(ERROR, code, message, place, mend)]
     try:
-        data = path.read_bytes()
+        return (kitchen.entry_path(entry).parent / name).read_bytes(), []
     except OSError as fault:
-        message = f"{entry.readings} could not be read: {fault.strerror}"
-        return readings.of(entry)[0], [_problem(entry, message, "bring the file back, or take the line out")]
-    return readings.of(entry, data, kitchen.shown(path))
-
-
-def _problem(entry: Entry, message: str, mend: str) -> Problem:
-    return Problem(ERROR, "readings", message, entry.document.place(entry.fields.nodes["readings"]), mend)
+        message = f"{name} could not be read: {fault.strerror}"
+        return None, [Problem(ERROR, code, message, place, "bring the file back, or take the line out")]

@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING, Any
 from cookbook.errors import ERROR, Problem, RequestError
 from cookbook.files.record import Scalar, kinds_of, schema
 from cookbook.journal.field import entry_record
+from cookbook.journal.reading import from_memory
 from cookbook.recipe.field import KINDS, recipe_record
 
 if TYPE_CHECKING:
     from cookbook.files import Document, Node
 
+REMEMBERED = "remembered entry"
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -30,8 +32,8 @@ def schema_of(what: str) -> dict[str, Any]:
 def _kind(what: str) -> Any:
     if what in KINDS:
         return recipe_record(what)
-    if what == "entry":
-        return entry_record()
+    if what in ("entry", REMEMBERED):
+        return entry_record(remembered=what == REMEMBERED)
     from cookbook.kitchen.shared import TABLES
 
     return TABLES[what]
@@ -60,6 +62,8 @@ def faults(document: Document, what: str) -> list[Problem]:
     if document.root is None:
         return []
     found = []
+    if what == "entry" and from_memory(document.root):
+        what = REMEMBERED
     for error in _validator(what).iter_errors(document.root.data()):
         node = _node(document.root, list(error.absolute_path))
         found.append(Problem(ERROR, "schema", error.message, document.place(node)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from cookbook.errors import RequestError
@@ -21,7 +22,7 @@ def whole(words: str) -> int:
 
 MASS = Scalar("mass", read_mass_g, "2.2 kg")
 LENGTH = Scalar("length", read_length_cm, "34 cm")
-TEMPERATURE = Scalar("temperature", Temperature.parse, "130 °C")
+TEMPERATURE = Scalar("temperature", lru_cache(maxsize=2048)(Temperature.parse), "130 °C")
 COUNT = Scalar("count", whole, "4", number=True)
 
 PIECE_FIELDS = {

@@ -12,6 +12,7 @@ from statistics import median
 from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.errors import RequestError
+from cookbook.journal.readings import of_one_core
 from cookbook.safety.caution import Caution, cautions
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.curve import Curve
@@ -135,7 +136,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, cut: str | None, recipe: Re
     told: list[Finding] = []
     core, surface = None, None
     try:
-        core, surface = _curve(read, "core_c"), _curve(read, "surface_c")
+        core, surface = _curve(of_one_core(read), "core_c"), _curve(read, "surface_c")
     except RequestError as fault:
         told.append(_no_verdict(f"{fault.message}; {fault.mend}"))
     peak_c = _peak_c(entry)

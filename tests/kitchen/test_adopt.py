@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen, logbook, loglines
 from cookbook.kitchen.adopt import adoptions, write
+from cookbook.kitchen.adopted import Adopted
 from cookbook.recipe.scaling import factor_between, scaled_to
 from tests.conftest import COOK, PASTE
 
@@ -46,6 +47,7 @@ def test_today_and_in_the_recipe_are_both_shown(make_kitchen: MakeKitchen) -> No
     entry = kitchen.entry(cooked(kitchen, "4.4 kg", {"item": "walnuts", "more": "37 g"}))
     (adoption,) = adoptions(kitchen, entry)
     (line,) = adoption.changes
+    assert isinstance(line, Adopted)
     assert (str(line.today), str(line.in_recipe), adoption.today, adoption.own) == (
         "186 g",
         "100 g",
@@ -84,6 +86,7 @@ def test_salt_as_a_share_stays_a_share_and_is_asked_about(make_kitchen: MakeKitc
     kitchen = make_kitchen()
     name = cooked(kitchen, "4.4 kg", {"item": "fine salt", "amount": "57 g"})
     (line,) = adoptions(kitchen, kitchen.entry(name))[0].changes
+    assert isinstance(line, Adopted)
     assert line.salt
     assert "amount: 1.3 % of meat" in adopted(kitchen, name)
 

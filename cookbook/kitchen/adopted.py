@@ -1,0 +1,94 @@
+"""What adopting would change, as plain records: one line of a recipe each, and the recipe they make."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from cookbook.kitchen.method import Method
+from cookbook.meat import Piece
+from cookbook.quantity import Amount
+from cookbook.recipe import Ingredient, Recipe
+
+MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
+"""What is measured on a piece, in the order of the files."""
+
+
+class Varied(NamedTuple):
+    """How several cooks differed in one ingredient: the least and the most of it, the standard deviation in percent
+    of their average (None for one), and how many besides left it out or took something else."""
+
+    cooks: int
+    low: str
+    high: str
+    spread_percent: float | None
+    others: int
+
+
+class Adopted(NamedTuple):
+    """One line that changes: what went in today, what the recipe will say, and the factor between the pieces.
+
+    `written` is the recipe's line as it stands (None where it is new), `drop` says that it goes; `salt` that it
+    changes the salt's share and is asked about by itself.
+    """
+
+    item: str
+    today: Amount | None
+    in_recipe: Amount | None
+    factor: float
+    written: Ingredient | None
+    drop: bool = False
+    salt: bool = False
+    guess: bool = False
+    exact: str = ""
+    varied: Varied | None = None
+
+    @property
+    def tightened(self) -> bool:
+        """Whether the recipe had a range and now has the amount in it that was used."""
+        was, now = self.written.amount if self.written else None, self.in_recipe
+        if was is None or now is None or was.unit != now.unit or None in (was.low, was.high, now.low, now.high):
+            return False
+        return bool(was.low < was.high and was.low <= now.low == now.high <= was.high)  # type: ignore[operator]
+
+    def json(self) -> dict[str, object]:
+        """The line as `adopt --json` lists it."""
+        return {
+            "item": self.item,
+            "today": str(self.today) if self.today else None,
+            "in_recipe": str(self.in_recipe) if self.in_recipe else None,
+            "factor": round(self.factor, 4),
+            "before": str(self.written.amount) if self.written else None,
+            "unrounded": self.exact,
+            "guess": self.guess,
+            "left_out": self.drop,
+            "varied": self.varied._asdict() if self.varied else None,
+        }
+
+
+class Adoption(NamedTuple):
+    """What adopting would write: the recipe's name, its text before (None for a first revision) and after."""
+
+    recipe: str
+    before: Recipe | None
+    revision: int
+    changes: tuple[Adopted | Method, ...]
+    today: str
+    own: str
+    data: bytes
+    notes: tuple[str, ...]
+
+
+Keep = Callable[[str, Adopted | Method], bool]
+"""Chooses line by line: the recipe's name and the line."""
+
+
+def sure(recipe: str, line: Adopted | Method) -> bool:
+    """The choice of who isn't asked: all that went in, and of the method what the cook said."""
+    del recipe
+    return not isinstance(line, Method) or line.sure
+
+
+def sizes(pieces: list[Piece]) -> str:
+    """`3.1 kg`, or `2 kg and 1.5 kg` of several pieces."""
+    return " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" for piece in pieces)

@@ -1,0 +1,118 @@
+"""From one plain line to the lines that go into the entry: what was read in it, and its words as they are."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+from typing import Any
+
+from cookbook.files import Edit
+from cookbook.journal import Entry
+from cookbook.journal.plainline import Clause, PlainLine, Use, read
+from cookbook.journal.writing import append, stamp
+from cookbook.kitchen.clock import jumped, moment, read_back
+from cookbook.kitchen.loglines import LogLine, line_of, unread
+
+_LED = re.compile(r"(?P<verb>note|next time|next)\s*:\s*(?P<words>.+)", re.I | re.S)
+_COUNTED = re.compile(r"\d|\b(?:more|less|extra|fewer)\b")
+
+Change = tuple[list[str], dict[str, Any]]
+
+
+def plain_line(entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None) -> LogLine:
+    """The line for what was typed. Nothing is refused: what can't be read is a note marked unread.
+
+    `said_at` is the time said beside it, which wins over one that the words begin with.
+    Raises RequestError for a time that is none.
+    """
+    at = moment(said_at, now, entry.date)
+    led = _LED.fullmatch(words.strip())
+    if led is not None:
+        verb = "note" if led.group("verb").casefold() == "note" else "next"
+        return line_of(entry, verb, {"words": [led.group("words")]}, at)
+    sheet = {recipe: list(items) for recipe, items in entry.sheet.items()}
+    line = read(words, scale, sheet, [piece.name for piece in entry.pieces], entry.fields.get("measures") or "us")
+    if said_at is None:
+        at = moment(line.time, now, entry.date)
+    if not line.read:
+        note = unread(words, at)
+        return note._replace(doubts=tuple(clause.doubt for clause in line.clauses if clause.doubt))
+    return _written(line, at, now, entry)
+
+
+def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogLine:
+    changes: list[Change] = []
+    shown: list[str] = []
+    doubts: list[str] = []
+    for clause in line.clauses:
+        when = moment(clause.time, now, entry.date) if clause.time else at
+        if clause.use is not None:
+            changes.append((["as_made", clause.use.recipe], {**_used(clause.use, clause.piece), "at": stamp(when)}))
+            shown.append(f"{clause.use.recipe}: {_said(clause.use)}")
+        elif clause.read:
+            shown.append(_happened(changes, clause, when))
+        elif clause.doubt or _COUNTED.search(clause.words):
+            changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
+            doubts.append(f"'{clause.words}' is kept as a note" + (f": {clause.doubt}" if clause.doubt else ""))
+    _keep_words(changes, line.words, at)
+    doubts += filter(None, [jumped(line.time, at)])
+
+    def change(edit: Edit) -> Edit:
+        for path, item in changes:
+            edit = append(edit, path, item)
+        return edit
+
+    return LogLine(change, f"{read_back(at, now)}, " + ", ".join(shown), tuple(doubts))
+
+
+def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
+    """Put an event or a reading to the line of the same moment and piece where it fits in, else on its own."""
+    new: dict[str, Any] = {"did": clause.did} if clause.did else {}
+    new |= {probe: str(value) for probe, value in clause.temperatures.items()}
+    head = {"at": stamp(at), **({"piece": clause.piece} if clause.piece else {})}
+    fitting = next(
+        (
+            item
+            for path, item in changes
+            if path == ["events"]
+            and {**item, **head} == item
+            and ("piece" in item) == ("piece" in head)
+            and not new.keys() & item.keys()
+        ),
+        None,
+    )
+    if fitting is not None:
+        fitting |= new
+    else:
+        changes.append((["events"], {**head, **new}))
+    lead = f"{clause.piece}: " if clause.piece else ""
+    return lead + ", ".join([*([clause.did] if clause.did else []), *map(_pair, clause.temperatures.items())])
+
+
+def _pair(reading: tuple[str, object]) -> str:
+    return f"{reading[0]} {reading[1]}"
+
+
+def _keep_words(changes: list[Change], words: str, at: datetime) -> None:
+    """The words as they were typed, with the first thing that happened, else as a note."""
+    for path, item in changes:
+        if path == ["events"]:
+            item["note"] = words
+            return
+    changes.append((["notes"], {"at": stamp(at), "text": words}))
+
+
+def _used(use: Use, piece: str | None) -> dict[str, Any]:
+    line: dict[str, Any] = {"item": use.item}
+    line |= {key: value for key, value in (("more", use.more), ("less", use.less), ("instead", use.instead)) if value}
+    if use.left_out:
+        line["left_out"] = "true"
+    return {**line, **({"piece": piece} if piece else {})}
+
+
+def _said(use: Use) -> str:
+    if use.left_out:
+        return f"{use.item} left out"
+    if use.instead:
+        return f"{use.instead} instead of {use.item}"
+    return f"{use.item}, {use.more} more" if use.more else f"{use.item}, {use.less} less"

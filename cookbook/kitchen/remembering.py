@@ -1,0 +1,54 @@
+"""Entering a cook that is remembered, or copied from an old notebook: words may stand for amounts; never counted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from cookbook.errors import RequestError
+from cookbook.files import lock
+from cookbook.journal import Entry, slug
+from cookbook.journal.field import day
+from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.logbook import create_entry
+
+_DAY = re.compile(r"(\d{4})(-\d{2})?(-\d{2})?")
+
+
+def remember(
+    kitchen: Kitchen,
+    when: str,
+    recipe: str | None,
+    title: str | None = None,
+    kind: str | None = None,
+    cut: str | None = None,
+    pieces: Mapping[str, Mapping[str, str]] | None = None,
+) -> Entry:
+    """Begin an entry `from: memory`: of a recipe, without a version, or under a working title.
+
+    `when` is a day, a month or a year (`2014-07-12`, `2014-07`, `2014`); `pieces` as `logbook.start` takes them, in
+    words too. Raises RequestError, UnknownName.
+    """
+    found = _DAY.fullmatch(when.strip())
+    if found is None:
+        raise RequestError(
+            f"'{when}' is no day of a remembered cook", mend="write it like 2014-07-12, 2014-07 or 2014", code="time"
+        )
+    day((when.strip() + "-01-01")[:10])
+    name = kitchen.recipe(recipe).name if recipe else slug(title or "")
+    known: dict[str, Any] = {
+        piece: {**({"cut": cut} if cut else {}), **said} for piece, said in (pieces or {"": {}}).items()
+    }
+    lone = set(known) == {""}
+    head = {
+        "recipe": name if recipe else None,
+        "title": None if recipe else title,
+        "kind": None if recipe else kind,
+        "date": when.strip(),
+        "from": "memory",
+        "piece": known[""] if lone else None,
+        "pieces": None if lone else {piece or "first": said for piece, said in known.items()},
+    }
+    with lock(kitchen.root):
+        return create_entry(kitchen, name, when.strip(), head)

@@ -1,0 +1,182 @@
+"""Every writing verb, as people run it, killed at any system call: nothing that was acknowledged is lost.
+
+A tracer outside ends the process at the n-th call of a kind, from the taking of the kitchen's lock to the end. After
+each kill every file is what it was or what it was to become, leftovers are named by `check`, and the next verb works.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+from collections import Counter
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from cookbook.cli import main
+from cookbook.files import LOCK_NAME, stale_temp_files
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.checking import check
+from tests.conftest import COOK, PASTE
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+AT = ("--at", "2026-11-21T14:05:00+01:00")
+LOG = "".join(f"2026-11-21T{11 + n // 60}:{n % 60:02}:00+01:00,{5 + n // 4},121\n" for n in range(0, 120, 5))
+VERBS: dict[str, tuple[str, ...]] = {
+    "start": ("log", "start", "loin", "--weight", "3.1kg", *AT),
+    "start, new": ("log", "start", "--new", "Plum paste", "--cut", "pork loin, boneless", "--weight", "2kg", *AT),
+    "start, from memory": ("log", "start", "loin", "--from-memory", "--at", "2014-07"),
+    "line": ("log", "core 48 pit 121, a split on, 8 g more walnuts", *AT),
+    "unread": ("log", "nothing that could be read", *AT),
+    "reading": ("log", "reading", "core=48C", "pit=121C", *AT),
+    "event": ("log", "event", "wrapped", *AT),
+    "used": ("log", "used", "walnuts", "--more", "8 g"),
+    "taste": ("log", "taste", "more salt", *AT),
+    "note": ("log", "note", "wind", *AT),
+    "next": ("log", "next", "light it earlier"),
+    "take": ("log", "take", "the slicing", *AT),
+    "otherwise": ("log", "otherwise", "--pit", "140C"),
+    "about": ("log", "about", "weather", "rain"),
+    "photo": ("log", "photo", "{here}/slices.jpg"),
+    "import": ("log", "import", "{here}/log.csv"),
+    "finish": ("log", "finish", "--score", "crust=8", *AT),
+    "undo": ("log", "undo"),
+    "adopt": ("adopt", "2026-11-20-loin", "--yes"),
+}
+"""Each verb that writes to the journal or adopts from it."""
+
+pytestmark = [
+    pytest.mark.skipif(shutil.which("strace") is None, reason="needs strace"),
+]
+
+
+class Bench(NamedTuple):
+    """A kitchen to be copied for every kill, the files of it, and where things lie."""
+
+    template: Path
+    here: Path
+
+    @property
+    def root(self) -> Path:
+        return self.here / "kitchen"
+
+    @property
+    def cache(self) -> Path:
+        return self.here / "cache"
+
+    def fresh(self) -> None:
+        for name in ("kitchen", "cache"):
+            shutil.rmtree(self.here / name, ignore_errors=True)
+            shutil.copytree(self.template / name, self.here / name)
+
+    def files(self) -> dict[str, bytes]:
+        return {
+            path.relative_to(self.root).as_posix(): path.read_bytes()
+            for path in self.root.rglob("*")
+            if path.is_file() and path.name != LOCK_NAME
+        }
+
+    def traced(self, verb: str, *options: str) -> subprocess.CompletedProcess[str]:
+        words = [word.replace("{here}", str(self.here)) for word in VERBS[verb]]
+        command = [
+            *("strace", "-qq", "-o", str(self.here / "trace"), *options, sys.executable, "-m", "cookbook.cli"),
+            *(*words, "--kitchen", str(self.root)),
+        ]
+        home = {**os.environ, "PYTHONHASHSEED": "0", "XDG_CACHE_HOME": str(self.cache), "PYTHONPATH": str(ROOT)}
+        return subprocess.run(command, capture_output=True, text=True, check=False, env=home, cwd=self.here)
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    """A kitchen with one open entry that has a line, and what a verb takes in."""
+    found = Bench(tmp_path / "template", tmp_path)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(found.cache))
+    root = found.root
+    (root / "recipes").mkdir(parents=True)
+    (root / "recipes" / "walnut-paste.yaml").write_bytes(PASTE.encode())
+    (root / "recipes" / "loin.yaml").write_bytes(COOK.encode())
+    (tmp_path / "log.csv").write_text("at,core °C,pit °C\n" + LOG, encoding="utf-8")
+    (tmp_path / "slices.jpg").write_bytes(b"\xff\xd8 a picture")
+    for words in (
+        ["log", "start", "loin", "--weight", "3.1kg", "--at", "2026-11-20T10:00:00+01:00"],
+        ["log", "used", "thyme, fresh", "--more", "2 tbsp"],
+    ):
+        assert main([*words, "--kitchen", str(root)]) == 0
+    for name in ("kitchen", "cache"):
+        shutil.copytree(tmp_path / name, found.template / name)
+    return found
+
+
+def points(bench: Bench, verb: str) -> tuple[list[tuple[str, int]], dict[str, bytes]]:
+    """Every system call from the taking of the lock on, its name and the how many-th it is; and the files after."""
+    bench.fresh()
+    whole = bench.traced(verb)
+    assert whole.returncode == 0, whole.stdout + whole.stderr
+    seen: Counter[str] = Counter()
+    found: list[tuple[str, int]] = []
+    for line in (bench.here / "trace").read_text(errors="replace").splitlines():
+        name = line.partition("(")[0]
+        seen[name] += 1
+        if found or LOCK_NAME in line:
+            found.append((name, seen[name]))
+    return [point for point in found if point[0] != "exit_group" and point[0].isidentifier()], bench.files()
+
+
+def examine(bench: Bench, before: dict[str, bytes], after: dict[str, bytes], done: bool) -> None:
+    """What must hold after a kill anywhere."""
+    now = bench.files()
+    stale = {Path(path).relative_to(bench.root).as_posix() for path in stale_temp_files(bench.root)}
+    for name, data in now.items():
+        assert name in stale or data in (before.get(name), after.get(name)), name
+    assert set(before) <= set(now)
+    if done:
+        assert {name: data for name, data in now.items() if name not in stale} == after
+    kitchen = Kitchen.open(bench.root)
+    report = check(kitchen)
+    assert report.errors == 0, [problem.printed() for problem in report.problems]
+    named = {problem.place.file for problem in report.problems if problem.code == "left-over" and problem.place}
+    assert {Path(name).name for name in named} == {Path(name).name for name in stale}
+    for index in bench.cache.rglob("*.sqlite*"):
+        if index.read_bytes().startswith(b"SQLite format 3"):
+            with sqlite3.connect(index) as opened:
+                assert opened.execute("pragma integrity_check").fetchone() == ("ok",)
+            opened.close()
+    assert main(["log", "note", "still here", "--entry", "2026-11-20-loin", "--kitchen", str(bench.root)]) == 0
+    left = [path for path in stale_temp_files(bench.root) if "journal/2026" in path]
+    assert left == []
+
+
+def kill(bench: Bench, verb: str, chosen: slice) -> int:
+    """Kill the verb at the chosen points; how many kills there were."""
+    calls, after = points(bench, verb)
+    bench.fresh()
+    before = bench.files()
+    killed = 0
+    for name, number in calls[chosen]:
+        bench.fresh()
+        ended = bench.traced(verb, "-e", f"inject={name}:signal=KILL:when={number}")
+        assert ended.returncode in (0, -9), ended.stderr
+        examine(bench, before, after, ended.returncode == 0)
+        killed += ended.returncode == -9
+    return killed
+
+
+def test_a_verb_killed_at_its_last_rename_loses_nothing(bench: Bench) -> None:
+    calls, after = points(bench, "reading")
+    bench.fresh()
+    before = bench.files()
+    name, number = [call for call in calls if call[0].startswith("rename")][-1]
+    ended = bench.traced("reading", "-e", f"inject={name}:signal=KILL:when={number}")
+    assert ended.returncode == -9
+    examine(bench, before, after, done=False)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("tenth", range(10))
+@pytest.mark.parametrize("verb", VERBS)
+def test_every_verb_killed_at_every_system_call_loses_nothing(bench: Bench, verb: str, tenth: int) -> None:
+    assert kill(bench, verb, slice(tenth, None, 10)) >= 2

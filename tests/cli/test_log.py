@@ -1,0 +1,175 @@
+"""`log`: one plain line is enough, nothing is refused at the pit, a probe's log is asked about or says how to say."""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from cookbook.cli import main
+from cookbook.kitchen import Kitchen
+
+START = ("log", "start", "loin", "--weight", "3.1kg", "--at", "2026-11-21T09:30:00+01:00")
+TABLE = "".join(f"{n * 5},{5 + n * 2},{225 + n % 3}\n" for n in range(10))
+
+MakeKitchen = Callable[..., Kitchen]
+Run = Callable[..., tuple[Any, str]]
+
+
+@pytest.fixture
+def kitchen(make_kitchen: MakeKitchen, capsys: pytest.CaptureFixture[str]) -> Kitchen:
+    found = make_kitchen()
+    (found.root / "shared").mkdir()
+    (found.root / "shared" / "kitchen.yaml").write_text("temperature: F\n")
+    assert main([*START, "--kitchen", str(found.root)]) == 0
+    capsys.readouterr()
+    return Kitchen.open(found.root)
+
+
+@pytest.fixture
+def run(kitchen: Kitchen, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Runs a `log` with --json; its answer and what went to standard error."""
+
+    def call(*words: str, code: int = 0) -> tuple[Any, str]:
+        assert main(["log", *words, "--kitchen", str(kitchen.root), "--json"]) == code
+        shown = capsys.readouterr()
+        return json.loads(shown.out), shown.err
+
+    return call
+
+
+def test_a_plain_line_says_what_it_read_on_the_kitchens_own_scale(run: Run) -> None:
+    answer, warned = run("core 118 pit 250, a split on", "--at", "2026-11-21T14:05:00+01:00")
+    assert answer["entry"] == "2026-11-21-loin"
+    assert answer["read"].endswith("14:05, core 118 °F, pit 250 °F, wood added")
+    assert answer["warnings"] == []
+    assert warned == ""
+
+
+def test_a_line_that_cannot_be_read_is_kept_and_warned_about(run: Run, kitchen: Kitchen) -> None:
+    answer, warned = run("core 999")
+    assert answer["warnings"]
+    assert "kept as a note" in warned
+    assert kitchen.entry("2026-11-21-loin").notes[-1].unread
+
+
+def test_what_would_spoil_the_entry_never_gets_in(run: Run, kitchen: Kitchen) -> None:
+    before = kitchen.entry("2026-11-21-loin").document.data
+    answer, _ = run("", code=2)
+    assert answer["error"]["message"] == "nothing was said"
+    run("note", " ", code=2)
+    assert kitchen.entry("2026-11-21-loin").document.data == before
+
+
+def test_options_may_stand_before_a_plain_line_and_degrees_below_nothing_are_a_line(run: Run) -> None:
+    assert run("--at", "2026-11-21T14:05:00+01:00", "core 118")[0]["read"].endswith("14:05, core 118 °F")
+    assert run("-2C")[0]["read"].endswith("core -2 °C")
+
+
+def test_a_broken_entry_says_so_instead_of_that_none_is_open(run: Run, kitchen: Kitchen) -> None:
+    path = kitchen.entry_path(kitchen.entry("2026-11-21-loin"))
+    path.write_text(path.read_text() + "colour: brown\n")
+    answer, _ = run("core 118", code=2)
+    assert (answer["error"]["code"], answer["error"]["file"]) == (
+        "unknown-field",
+        "journal/2026/2026-11-21-loin.yaml",
+    )
+
+
+def test_a_bare_number_takes_the_kitchens_scale_in_log_reading_too(run: Run, kitchen: Kitchen) -> None:
+    run("reading", "118", "pit=250", "--probe", "left")
+    event = kitchen.entry("2026-11-21-loin").events[-1]
+    assert (str(event.core), str(event.pit), event.probe) == ("118 °F", "250 °F", "left")
+    answer, _ = run("reading", "300")
+    assert answer["read"].startswith("note, unread")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("core 48C",),
+        ("reading", "48C"),
+        ("event", "on"),
+        ("used", "walnuts", "80 g"),
+        ("taste", "salt"),
+        ("note", "wind"),
+        ("take", "slicing"),
+        ("finish", "--score", "crust=8"),
+    ],
+)
+def test_every_verb_takes_a_time_of_another_day(run: Run, kitchen: Kitchen, words: tuple[str, ...]) -> None:
+    answer, warned = run(*words, "--at", "2026-11-20T11:05:00+01:00")
+    assert (answer["warnings"], warned) == ([], "")
+    if words[0] != "used":
+        assert b"2026-11-20T11:05:00+01:00" in kitchen.entry("2026-11-21-loin").document.data
+
+
+def test_an_unsure_log_says_what_and_how_to_say_it_and_nothing_is_kept(
+    run: Run, kitchen: Kitchen, tmp_path: Path
+) -> None:
+    (tmp_path / "log.csv").write_text(TABLE)
+    before = sorted(kitchen.root.rglob("*.csv"))
+    answer, _ = run("import", str(tmp_path / "log.csv"), code=2)
+    assert answer["error"]["code"] == "unsure"
+    assert "--at TIME" in answer["error"]["mend"]
+    assert "--elapsed s or --elapsed min or --elapsed h" in answer["error"]["mend"]
+    assert sorted(kitchen.root.rglob("*.csv")) == before
+
+
+def test_with_its_options_it_is_kept_and_said_what_was_understood(run: Run, kitchen: Kitchen, tmp_path: Path) -> None:
+    (tmp_path / "log.csv").write_text(TABLE)
+    options = ("--at", "2026-11-21T11:05:00+01:00", "--elapsed", "min", "--scale", "C", "--column", "3=pit")
+    answer, _ = run("import", str(tmp_path / "log.csv"), *options)
+    assert answer["readings"] == "2026-11-21-loin.csv"
+    assert "column 2 is core, °C" in answer["understood"]
+    readings = kitchen.readings(kitchen.entry("2026-11-21-loin"))
+    assert [reading.core_c for reading in readings] == [5 + n * 2 for n in range(10)]
+    assert (readings[1].at - readings[0].at).total_seconds() == 300
+
+
+def test_on_a_terminal_each_doubt_is_asked(
+    kitchen: Kitchen, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    (tmp_path / "log.csv").write_text(TABLE)
+    monkeypatch.setattr("sys.stdin", Terminal("perhaps\nmin\n2026-11-21T11:05:00+01:00\n"))
+    words = ["log", "import", str(tmp_path / "log.csv"), "--scale", "C", "--kitchen", str(kitchen.root)]
+    assert main(words) == 0
+    said = capsys.readouterr().out
+    assert said.count("It is open") == 3
+    assert "whether the times up to 45 are seconds, minutes or hours" in said
+    assert len(kitchen.readings(kitchen.entry("2026-11-21-loin"))) == 10
+
+
+def test_adopting_asks_line_by_line(
+    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    for words in (
+        ["used", "walnuts", "--more", "20 g"],
+        ["used", "olive oil", "--less", "20 ml"],
+        ["otherwise", "--pull-at", "58C"],
+        ["otherwise", "turned the drum to the wind"],
+    ):
+        assert main(["log", *words, "--kitchen", str(kitchen.root)]) == 0
+    monkeypatch.setattr("sys.stdin", Terminal("n\n\ny\n\n"))
+    assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 0
+    said = capsys.readouterr().out
+    assert said.count("[Y/n]") == 3
+    assert said.count("[y/N]") == 1
+    paste = (kitchen.root / "recipes" / "walnut-paste.yaml").read_text()
+    cook = (kitchen.root / "recipes" / "loin.yaml").read_text()
+    assert "amount: 80 g" in paste
+    assert "amount: 80 ml" not in paste
+    assert "pull_at: 58 °C" in cook
+    assert "steps" not in cook

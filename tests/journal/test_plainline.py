@@ -1,0 +1,151 @@
+"""One plain line at the pit: what is read in it, and that the words stay as they are."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cookbook.errors import RequestError
+from cookbook.journal.plainline import Use, read
+from cookbook.journal.probe import PLAUSIBLE_C, bare
+
+SHEET = {"walnut-paste": ["walnuts", "thyme, fresh", "olive oil", "fine salt"]}
+
+
+def readings(words: str, scale: str | None = "C") -> dict[str, str]:
+    line = read(words, scale, SHEET)
+    return {probe: str(value) for clause in line.clauses for probe, value in clause.temperatures.items()}
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("core 48 pit 121", {"core": "48 °C", "pit": "121 °C"}),
+        ("core 48, pit 121", {"core": "48 °C", "pit": "121 °C"}),
+        ("inside 48 and surface 71", {"core": "48 °C", "surface": "71 °C"}),
+        ("core=48C pit=250F", {"core": "48 °C", "pit": "250 °F"}),
+        ("core at 48,5 degrees", {"core": "48.5 °C"}),
+        ("48C", {"core": "48 °C"}),
+        ("pit is 121", {"pit": "121 °C"}),
+        ("48", {}),
+        ("48 121", {}),
+        ("crust 8", {}),
+        ("core 145", {}),
+        ("pit 8", {}),
+        ("core 48 pit 121 wind", {}),
+    ],
+)
+def test_numbers_are_temperatures_only_where_they_can_be(words: str, found: dict[str, str]) -> None:
+    assert readings(words) == found
+
+
+def test_a_bare_number_takes_the_kitchens_scale_and_none_where_the_kitchen_names_none() -> None:
+    assert readings("core 118 pit 250", "F") == {"core": "118 °F", "pit": "250 °F"}
+    assert readings("core 48 pit 121", None) == {}
+    assert readings("core 48C", None) == {"core": "48 °C"}
+
+
+def test_a_number_that_no_core_has_is_a_doubt_that_says_both_ways_to_write_it() -> None:
+    (clause,) = read("core 145", "C").clauses
+    assert clause.doubt is not None
+    assert "core=145C or core=145F" in clause.doubt
+
+
+@pytest.mark.parametrize(
+    ("words", "did"),
+    [
+        ("a split on", "wood added"),
+        ("two chunks of cherry on", "wood added"),
+        ("added oak", "wood added"),
+        ("more charcoal in", "fuel added"),
+        ("lit", "lit"),
+        ("meat on", "on"),
+        ("it's on", "on"),
+        ("pulled", "pulled"),
+        ("off the fire", "pulled"),
+        ("wrapped in paper", "wrapped"),
+        ("lid open", "lid open"),
+        ("sprayed with vinegar", "sprayed"),
+        ("sliced", "sliced"),
+        ("wind from the west", None),
+        ("on and on he talked", None),
+    ],
+)
+def test_what_cooks_call_what_they_do(words: str, did: str | None) -> None:
+    assert read(words).clauses[0].did == did or (did is None and not read(words).clauses[-1].read)
+
+
+@pytest.mark.parametrize(
+    ("words", "use"),
+    [
+        ("2 tbsp more olive oil", Use("walnut-paste", "olive oil", more="2 tbsp")),
+        ("two tbsp more oil", Use("walnut-paste", "olive oil", more="two tbsp")),
+        ("another tbsp less oil", Use("walnut-paste", "olive oil", less="1 tbsp")),
+        ("+8 g walnuts", Use("walnut-paste", "walnuts", more="8 g")),
+        ("walnuts 8 g less", Use("walnut-paste", "walnuts", less="8 g")),
+        ("no walnuts", Use("walnut-paste", "walnuts", left_out=True)),
+        ("sage instead of the thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("a handful more thyme", Use("walnut-paste", "thyme, fresh", more="a handful")),
+        ("8 g more almonds", None),
+    ],
+)
+def test_what_went_in_otherwise(words: str, use: Use | None) -> None:
+    assert read(words, "C", SHEET).clauses[0].use == use
+
+
+def test_a_spoon_that_may_be_either_is_offered_as_the_command_to_type() -> None:
+    clause = read("two spoons more oil", "C", SHEET).clauses[0]
+    assert not clause.read
+    assert clause.doubt is not None
+    assert '`cookbook log used "olive oil" --more "two tbsp"`, or tsp' in clause.doubt
+
+
+def test_an_item_that_can_be_two_things_is_asked_about() -> None:
+    clause = read("8 g more oil", "C", {"paste": ["olive oil", "walnut oil"]}).clauses[0]
+    assert clause.doubt == "which is meant, olive oil (paste) or walnut oil (paste)?"
+
+
+@pytest.mark.parametrize(
+    ("words", "did", "core"),
+    [
+        ("pulled at 60", "pulled", "60 °C"),
+        ("wrapped in foil at core 65", "wrapped", "65 °C"),
+        ("pulled at 140F", "pulled", "140 °F"),
+    ],
+)
+def test_what_was_done_at_which_temperature(words: str, did: str, core: str) -> None:
+    (clause,) = read(words, "C").clauses
+    assert (clause.did, str(clause.temperatures["core"])) == (did, core)
+
+
+def test_what_was_done_at_a_time_is_no_temperature() -> None:
+    (clause,) = read("pulled at 14:05", "C").clauses
+    assert clause.temperatures == {}
+
+
+def test_the_line_and_each_part_may_begin_with_a_time() -> None:
+    line = read("yesterday 14:05 core 48, 14:20 wrapped, pit 121", "C")
+    assert line.time == "yesterday 14:05"
+    assert [clause.time for clause in line.clauses] == [None, "14:20", "14:20"]
+
+
+def test_a_piece_is_named_first() -> None:
+    (clause,) = read("big core 48", "C", {}, ["big", "small"]).clauses
+    assert (clause.piece, str(clause.temperatures["core"])) == ("big", "48 °C")
+
+
+@given(st.text(max_size=80))
+def test_no_line_is_refused_and_its_words_stay(words: str) -> None:
+    assert read(words, "C", SHEET, ["big"]).words == words
+
+
+@given(st.sampled_from(sorted(PLAUSIBLE_C)), st.integers(-60, 900), st.sampled_from("CF"))
+def test_a_bare_number_is_read_exactly_where_the_probe_can_show_it(probe: str, number: int, scale: str) -> None:
+    degrees = number if scale == "C" else (number - 32) * 5 / 9
+    low, high = PLAUSIBLE_C[probe]
+    if low <= degrees <= high:
+        assert bare(str(number), probe, scale).c == pytest.approx(degrees)
+    else:
+        with pytest.raises(RequestError):
+            bare(str(number), probe, scale)

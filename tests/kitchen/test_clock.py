@@ -1,0 +1,63 @@
+"""Times as people type them, read by the clock they look at."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+import pytest
+
+from cookbook.errors import RequestError
+from cookbook.kitchen.clock import moment
+
+SUNDAY = datetime(2026, 11, 22, 0, 10).astimezone()
+
+
+def said(words: str, here: datetime = SUNDAY, begun: date | None = None) -> str:
+    return f"{moment(words, here, begun):%Y-%m-%d %H:%M:%S}"
+
+
+@pytest.mark.parametrize(
+    ("words", "meant"),
+    [
+        ("00:05", "2026-11-22 00:05:00"),
+        ("0:05", "2026-11-22 00:05:00"),
+        ("23:50", "2026-11-21 23:50:00"),
+        ("23:50:30", "2026-11-21 23:50:30"),
+        ("yesterday 11:05", "2026-11-21 11:05:00"),
+        ("11:05 yesterday", "2026-11-21 11:05:00"),
+        ("day before yesterday 11:05", "2026-11-20 11:05:00"),
+        ("2 days ago, 11:05", "2026-11-20 11:05:00"),
+        ("Saturday 9 pm", "2026-11-21 21:00:00"),
+        ("sat at 9:30pm", "2026-11-21 21:30:00"),
+        ("Sunday 0:05", "2026-11-22 00:05:00"),
+        ("last Sunday 11:05", "2026-11-15 11:05:00"),
+        ("yesterday noon", "2026-11-21 12:00:00"),
+        ("12 am", "2026-11-22 00:00:00"),
+        ("14h05", "2026-11-21 14:05:00"),
+        ("20 min ago", "2026-11-21 23:50:00"),
+        ("2 hours ago", "2026-11-21 22:10:00"),
+        ("2026-11-14 11:05", "2026-11-14 11:05:00"),
+        ("2026-11-21T11:05:00+01:00", "2026-11-21 11:05:00"),
+    ],
+)
+def test_times_as_people_type_them(words: str, meant: str) -> None:
+    assert said(words) == meant
+
+
+def test_a_time_without_a_day_is_never_before_the_day_the_entry_began() -> None:
+    morning = datetime(2026, 11, 21, 9, 0).astimezone()
+    assert said("14:05", morning, date(2026, 11, 21)) == "2026-11-21 14:05:00"
+    assert said("14:05", morning, date(2026, 11, 20)) == "2026-11-20 14:05:00"
+
+
+def test_a_watch_that_runs_ahead_a_little_is_still_todays() -> None:
+    morning = datetime(2026, 11, 21, 9, 0).astimezone()
+    assert said("9:10", morning, date(2026, 11, 20)) == "2026-11-21 09:10:00"
+
+
+@pytest.mark.parametrize("words", ["", "25:00", "14:61", "9", "13 pm", "soon", "2026-02-30 11:05", "14.05"])
+def test_what_is_no_time_says_how_to_write_one(words: str) -> None:
+    with pytest.raises(RequestError) as caught:
+        moment(words, SUNDAY)
+    assert caught.value.mend is not None
+    assert "14:05" in caught.value.mend

@@ -1,0 +1,81 @@
+"""Cooks from memory: words for amounts, shown and searched, never counted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime, timedelta, timezone
+
+import pytest
+
+from cookbook.errors import RequestError
+from cookbook.journal.memory import as_written
+from cookbook.kitchen import Kitchen, logbook, loglines
+from cookbook.kitchen.remembering import remember
+from cookbook.kitchen.schema import faults
+
+AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
+MakeKitchen = Callable[..., Kitchen]
+
+
+def test_an_old_notebook_goes_in_as_it_was_written(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = remember(kitchen, "2014-07", "loin", pieces={"": {"weight": "a big one"}})
+    for item, amount in (("garlic", "a good handful"), ("olive oil", "80 ml")):
+        line = loglines.line_of(entry, "used", {"item": item, "amount": amount, "into": "walnut-paste"}, AT)
+        entry = logbook.add(kitchen, entry, line.change, line.words)
+    assert (entry.name, entry.date, entry.memory, entry.open) == ("2014-07-loin", date(2014, 7, 1), True, False)
+    assert as_written(entry, "walnut-paste") == [("garlic", "a good handful"), ("olive oil", "80 ml")]
+    assert [one["amount"] is not None for one in entry.as_made["walnut-paste"]] == [False, True]
+    assert entry.pieces[0].known["weight"] is None
+    assert faults(entry.document, "entry") == []
+
+
+def test_it_counts_nowhere(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    before = kitchen.habits("walnut-paste")
+    entry = remember(kitchen, "2014-07-12", "loin", pieces={"": {"weight": "2 kg"}})
+    line = loglines.line_of(entry, "used", {"item": "fine salt", "amount": "200 g", "into": "walnut-paste"}, AT)
+    logbook.add(kitchen, entry, line.change, line.words)
+    assert Kitchen.open(kitchen.root).habits("walnut-paste") == before
+
+
+def test_words_for_amounts_are_a_fault_in_a_cook_that_counts(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    with pytest.raises(RequestError):
+        loglines.line_of(entry, "used", {"item": "walnuts", "amount": "a good handful", "into": None}, AT)
+
+
+@pytest.mark.parametrize("when", ["last summer", "2014-13", "14-07-12", "2014-07-32"])
+def test_a_day_a_month_or_a_year(make_kitchen: MakeKitchen, when: str) -> None:
+    kitchen = make_kitchen()
+    with pytest.raises(RequestError):
+        remember(kitchen, when, None, "Old roast", "cook", "pork loin, boneless")
+    assert remember(kitchen, "2014", None, "Old roast", "cook", "pork loin, boneless").name == "2014-old-roast"
+
+
+def test_a_piece_comes_out_on_its_own_and_its_scores_name_it(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"big": {"weight": "3 kg"}, "small": {"weight": "2 kg"}}, AT)
+    said = {"piece": "big", "scores": [["crust=8", "Ada"]], "weight_after": "2.5 kg", "served": "63C"}
+    line = loglines.line_of(entry, "finish", said, AT)
+    entry = logbook.add(kitchen, entry, line.change, line.words)
+    assert entry.open
+    assert entry.scores == {"crust": {"Ada, big": 8.0}}
+    assert entry.pieces[0].known["weight_after"] == 2500.0
+    with pytest.raises(RequestError, match="which piece"):
+        loglines.line_of(entry, "finish", {"piece": None, "weight_after": "2.5 kg"}, AT)
+
+
+def test_everything_that_an_entry_may_say_of_the_whole_cook(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3 kg"}}, AT)
+    for field in loglines.ABOUT:
+        line = loglines.line_of(entry, "about", {"piece": None, "field": field, "words": ["some", "words"]}, AT)
+        entry = logbook.add(kitchen, entry, line.change, line.words)
+    line = loglines.line_of(entry, "take", {"piece": None, "words": ["the", "slicing"]}, AT)
+    entry = logbook.add(kitchen, entry, line.change, line.words)
+    assert {entry.fields[field] for field in loglines.ABOUT} == {"some words"}
+    assert entry.fields["takes"][0]["what"] == "the slicing"
+    assert faults(entry.document, "entry") == []
