@@ -57,10 +57,11 @@ class Amount:
 
     @property
     def beside(self) -> Interval | None:
-        """What a bracket says of the whole amount, in g (`beside_unit`) or ml; None where none does."""
+        """What a bracket says of the whole amount, in g or ml; None where none does."""
         found = self._read.beside
-        return None if found is None else Interval(float(found.low), float(found.low + found.high) / 2,
-                                                   float(found.high))
+        if found is None:
+            return None
+        return Interval(float(found.low), float(found.low + found.high) / 2, float(found.high))
 
     @property
     def depends_on_measures(self) -> bool:
@@ -83,8 +84,8 @@ class Amount:
         beside = found.beside
         if beside is not None:
             times = low / found.low if found.low else Fraction(0)
-            beside = beside.times(times * _step(unit, found.unit)) if times and high == (found.high
-                                                                                         or 0) * times else None
+            same = times and high == (found.high or 0) * times
+            beside = beside.times(times * _step(unit, found.unit)) if same else None
         gone = drop | UNCOUNTED.keys() if (low, high) != (found.low, found.high) else drop
         words = tuple(word for word in found.words if word not in gone)
         made = reader.Read(self.kind, low, high, unit or found.unit, words, found.each, beside)

@@ -27,8 +27,7 @@ def number_range(scan: Scanner) -> tuple[Fraction, Fraction, tuple[str, ...]]:
         scan.at = start
     low = number(scan)
     if low is None:
-        if unit_at(scan, start) in units.VAGUE_TSP or unit_at(scan, start) in ("handful", "splash", "drizzle",
-                                                                               "knob"):
+        if unit_at(scan, start) in _BARE_ONES:
             return ONE, ONE, ()
         raise _no_number(scan)
     high = second(scan, low, start)

@@ -22,6 +22,7 @@ DOUBTFUL = 0.15
 """A weight whose interval is as wide as this either way is given as `about`."""
 _FRACTION = re.compile(r"(?:(\d+) )?\b(\d)/(\d)\b")
 _SPAN = re.compile(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞])-(?=\d|[½⅓⅔¼¾⅛⅜⅝⅞])")
+_THOUSANDS = re.compile(r"\d,\d{3}\b")
 _BY_TEXT = {f"{value.numerator}/{value.denominator}": sign for sign, value in VULGAR.items()}
 
 
@@ -62,13 +63,11 @@ def doubts(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None = 
     found = []
     if amount.unit == "oz" and amount.beside is None and row is not None and row.form == "liquid":
         found.append(f"'{amount}' of {item} is a weight; for a volume write `fl oz`")
-    if "," in amount.text and amount.base is not None and amount.base[0] >= 1000 and re.search(r"\d,\d{3}\b",
-                                                                                               amount.text):
+    if amount.base is not None and amount.base[0] >= 1000 and _THOUSANDS.search(amount.text):
         found.append(f"'{amount.text}' was read as {amount.ascii()}: a comma and three digits are thousands")
     if not trusted(amount, item, weights):
         found.append(f"spoons of {item} differ by half from maker to maker: weigh a level tablespoon of yours once")
-    if any(word in amount.words for word in ("heaping", "rounded")) and amount.unit in ("tbsp", "tsp",
-                                                                                        "dessertspoon"):
+    if {"heaping", "rounded"}.intersection(amount.words) and amount.unit in ("tbsp", "tsp", "dessertspoon"):
         found.append(f"'{amount}': a heaped spoon holds 1.25 to 2 level ones; a weight would be clear")
     grams = amount.grams(item, weights) if amount.kind == "count" and item else None
     if grams is not None and grams.high > 2 * grams.low > 0 and amount.low == amount.high and amount.ml() is None:

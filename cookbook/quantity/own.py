@@ -50,12 +50,10 @@ def weighing(item: str, amount: str, mass: str, measures: str = "us") -> Weighin
     found, weighed = Amount.parse(amount, measures), Amount.parse(mass)
     if weighed.base is None or weighed.base[2] != "g" or weighed.low != weighed.high or not weighed.low:
         raise RequestError(f"'{mass}' is no weight of it", mend="give what the balance says, for example `17.5 g`")
-    if found.low is None or found.low != found.high or not found.low or (found.base is not None
-                                                                         and found.base[2] == "g"):
+    measured = found.kind == "count" or (found.base is not None and found.base[2] == "ml")
+    if not measured or not found.low or found.low != found.high:
         raise RequestError(f"'{amount}' can't be weighed",
                            mend="fill a level measure or count, for example `1 tbsp` or `10 cloves`")
-    if found.base is None and found.kind != "count":
-        raise RequestError(f"'{amount}' can't be weighed", mend="fill a level measure or count, for example `1 tbsp`")
     size = float(weighed.base[0] / weighed.low)
     digits = len(weighed.text.split(" ")[0].partition(".")[2].rstrip("abcdefghijklmnopqrstuvwxyz"))
     resolution = 0.0 if "/" in mass or not mass.isascii() else size * 10.0 ** -digits

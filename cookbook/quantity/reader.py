@@ -214,9 +214,12 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: s
     if _inexact(one) or _inexact(two):
         raise scan.fault("a heaping or uncounted measure can't be added up", "write two ingredients",
                          first=start, last=scan.at - 1)
-    low = high = one.low + sign * (two.low if sign > 0 else two.high) * factor
-    if one.low is not one.high or two.low is not two.high:
-        high = one.high + sign * (two.high if sign > 0 else two.low) * factor
+    less = two.low * factor
+    more = less if two.low is two.high else two.high * factor
+    if sign < 0:
+        less, more = -more, -less
+    low = one.low + less
+    high = low if one.low is one.high and two.low is two.high else one.high + more
     if high.denominator >= LONGEST or low.denominator >= LONGEST:
         raise scan.fault("such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1)
     if low.numerator <= 0:

@@ -38,6 +38,7 @@ PARTS = {"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarter
 ARTICLES = ("a", "an")
 _BEGINNERS = {*WHOLES, *ARTICLES, "half", "quarter", "dozen", "."}
 DIGITS = frozenset("0123456789")
+_SMALL = tuple(Fraction(number) for number in range(101))
 
 
 def plain(text: str) -> str:
@@ -174,12 +175,17 @@ def _from_digits(scan: Scanner) -> Fraction:
     scan.at += 1
     follows = scan.words[scan.at]
     if not follows or follows.isalpha():
-        return Fraction(whole) if follows != "and" else _and_part(scan, Fraction(whole))
+        return _whole(whole) if follows != "and" else _and_part(scan, _whole(whole))
     if follows == "/" and _bar_at(scan, scan.at):
         return _over(scan, whole)
     if follows in (".", ",") and _digits_joined(scan):
         return _with_decimals(scan, whole)
-    return whole + _mixed(scan, whole)
+    part = _mixed(scan, whole)
+    return whole + part if part else _whole(whole)
+
+
+def _whole(number: int) -> Fraction:
+    return _SMALL[number] if number < len(_SMALL) else Fraction(number)
 
 
 def _with_decimals(scan: Scanner, whole: int) -> Fraction:
@@ -206,10 +212,10 @@ def _mixed(scan: Scanner, whole: int) -> Fraction:
     """The fraction below one of a mixed number, `1 1/2`, `1½`, `1-1/2`, passed; 0 where something else follows."""
     start = scan.at
     if scan.word == "&":
-        return _and_part(scan, Fraction(0))
+        return _and_part(scan, _SMALL[0])
     if scan.word == "-":
         if not (whole and scan.joined(start) and scan.joined(start + 1)):
-            return Fraction(0)
+            return _SMALL[0]
         scan.at += 1
     if scan.word in VULGAR:
         scan.at += 1
@@ -221,7 +227,7 @@ def _mixed(scan: Scanner, whole: int) -> Fraction:
         if part < 1:
             return part
     scan.at = start
-    return Fraction(0)
+    return _SMALL[0]
 
 
 def _and_part(scan: Scanner, whole: Fraction) -> Fraction:

@@ -73,8 +73,8 @@ def _volume(amount: Amount, item: str, grams: Interval, weights: Mapping[str, Ow
     return Interval(grams.low / row.high, grams.mid / row.g_per_ml, grams.high / row.low)
 
 
-def _salt(amount: Amount, item: str, grams: Interval, weights: Mapping[str, OwnWeight] | None) -> tuple[Interval,
-                                                                                                        str]:
+def _salt(amount: Amount, item: str, grams: Interval,
+          weights: Mapping[str, OwnWeight] | None) -> tuple[Interval, str]:
     """Salt in a line, or nothing and why it is not counted."""
     if not trusted(amount, item, weights):
         return ZERO, f"a spoon of {item} may hold twice the salt of another: weigh a level tablespoon once"

@@ -52,6 +52,8 @@ named (`imperial cup`, half an imperial pint): no recipe means it by a bare word
 PREFIXES = {"US label": "us-label", "US": "us", "metric": "metric", "Australian": "au", "UK": "uk", "Japanese": "jp",
             "imperial": "imperial"}
 """How an explicit unit is named, such as `Australian tbsp`, and its measure system."""
+_SPOKEN = ("metric", "US", "Australian", "UK", "Japanese", "imperial", "US label")
+"""The same, the likeliest first."""
 
 _PLURALS = {"cup": "cups", "pint": "pints", "quart": "quarts", "gallon": "gallons", "gill": "gills",
             "dessertspoon": "dessertspoons"}
@@ -178,10 +180,7 @@ def is_measure(name: str) -> bool:
 
 def systems_with(name: str) -> tuple[str, ...]:
     """How to name a cup or spoon explicitly: `US cup`, `metric cup` …"""
-    named_so = (f"{prefix} {name}" for prefix in ("metric", "US", "Australian", "UK", "Japanese", "imperial",
-                                                  "US label")
-                if name in _SIZES[PREFIXES[prefix]])
-    return tuple(named_so)
+    return tuple(f"{prefix} {name}" for prefix in _SPOKEN if name in _SIZES[PREFIXES[prefix]])
 
 
 def nearest(word: str) -> list[str]:

@@ -120,16 +120,15 @@ def _row(identity: str, prep: str) -> IngredientWeight:
     counts = {}
     for part in row["counts"].split("; ") if row["counts"] else ():
         words = part.split(" ")
-        figures = [float(word) for word in words if word[0].isdigit()]
-        word = " ".join(words[:-len(figures)])
-        one = figures[0]
-        counts[word] = Interval(figures[1], one, figures[2]) if len(figures) == 3 else Interval(
-            one * (1 - PIECE_DOUBT), one, one * (1 + PIECE_DOUBT))
+        grams = [float(word) for word in words if word[0].isdigit()]
+        one = grams[0]
+        span = grams[1:] or [one * (1 - PIECE_DOUBT), one * (1 + PIECE_DOUBT)]
+        counts[" ".join(words[:-len(grams)])] = Interval(span[0], one, span[1])
     for piece in rows("ingredient_pieces"):
         if piece["id"] == identity:
             counts.setdefault(piece["word"], Interval(float(piece["low"]), float(piece["mid"]), float(piece["high"])))
-    mid, low, high, sodium = (float(row[name]) if row[name] else None for name in ("g_per_ml", "low", "high",
-                                                                                   "sodium_mg"))
+    figures = ("g_per_ml", "low", "high", "sodium_mg")
+    mid, low, high, sodium = (float(row[name]) if row[name] else None for name in figures)
     return IngredientWeight(identity, row["name"], prep, row["form"], mid, low, high, counts, sodium,
                             float(row["refuse"] or 0), row["source"], row["measure"], row["note"])
 
@@ -176,9 +175,10 @@ def _lookup(item: str, pack: str, count: str | None) -> IngredientWeight | None:
     words = _wordings()
     for wanted in attempts(said):
         meant = words.get(wanted)
+        if meant is not None and meant[0] == "?":
+            return _by_count(meant[1], count)
         if meant is not None:
-            return _in_state(meant, said.states, said.prepared, pack) if meant[0] != "?" else _by_count(meant[1],
-                                                                                                        count)
+            return _in_state(meant, said.states, said.prepared, pack)
     for word, rest in implied(said.core):
         meant = words.get(rest)
         if meant is not None and meant[0] != "?" and _row(*meant).form in _LIKE[word]:
@@ -252,8 +252,8 @@ def grams_of(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None 
     if amount.kind != "count" or amount.low is None or amount.high is None:
         return None
     part = next((word.removesuffix(" of") for word in amount.words if word.endswith(" of")), None)
-    one = _of_fruit(amount.unit, part) if part in ("juice", "zest", "peel", "juice and zest") else _each(amount, item,
-                                                                                                         weights)
+    pressed = part in ("juice", "zest", "peel", "juice and zest")
+    one = _of_fruit(amount.unit, part or "") if pressed else _each(amount, item, weights)
     if one is None:
         return None
     low, high = float(amount.low), float(amount.high)

@@ -54,8 +54,8 @@ def _counted(found: Read, show: Callable[[Fraction], str], dash: str, blank: str
     assert unit is not None
     if unit.name == "few grains" and low == high == 1 and not any(word in SIZES for word in found.words):
         return ["a", unit.name]
-    parts = [next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "") or span(low, high, show,
-                                                                                                    dash)]
+    vague = next((word for word in found.words if UNCOUNTED.get(word) == (low, high)), "")
+    parts = [vague or span(low, high, show, dash)]
     if found.each is not None:
         held = f"{decimal(found.each.written)}{blank}{found.each.unit}"
         parts.append(f"({held})" if unit.name else f"x {held}")

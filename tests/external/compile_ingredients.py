@@ -112,17 +112,17 @@ def form(category: str, description: str, prep: str) -> str:
         return "herb"
     if category in _GRANULAR:
         return _sweet_or_grain(words)
-    if any(word in words for word in ("bouillon, powder", "broth or bouillon, dry", "milk, dry", "buttermilk, dried",
-                                      "instant")):
+    powders = ("bouillon, powder", "broth or bouillon, dry", "milk, dry", "buttermilk, dried", "instant")
+    if any(word in words for word in powders):
         return "granular"
     if "anchovy" in words or "sun-dried" in words or ("peppers, hot, chili" in words and "sauce" not in words):
         return "solid"
-    if "salsa" in words or "peanut butter" in words or "sauce, peanut" in words or (category == "tomato_product"
-                                                                                    and "juice, canned" not in words):
+    smooth = ("salsa", "peanut butter", "sauce, peanut")
+    if any(word in words for word in smooth) or (category == "tomato_product" and "juice, canned" not in words):
         return "paste"
     if category in _LIQUID or "juice" in words or "vinegar" in words or "coconut milk" in words:
-        return "paste" if any(word in words for word in ("miso", "shortening", "tallow", "lard", "fat,", "grease",
-                                                         "drip")) else "liquid"
+        stiff = ("miso", "shortening", "tallow", "lard", "fat,", "grease", "drip")
+        return "paste" if any(word in words for word in stiff) else "liquid"
     return _kitchen(category, words)
 
 

@@ -78,10 +78,10 @@ def test_any_bytes(data: bytes) -> None:
 @pytest.mark.parametrize("piece", [*PIECES, "1 cup ", "1 + ", "(1 ", "a a ", "1-", "one and ", "1/", "half a ",
                                    "1 lb ", "2 x "])
 def test_a_piece_over_and_over_takes_no_time(piece: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     for text in (piece * 2000, (piece + " ") * (200 // (len(piece) + 1))):
         checked(text)
-    assert time.perf_counter() - start < SLOWEST_S
+    assert time.process_time() - start < SLOWEST_S
 
 
 @pytest.mark.long

@@ -61,8 +61,8 @@ def test_many_pinches_become_a_spoon_and_few_stay_pinches() -> None:
 
 def test_salt_is_held_tighter_than_spice() -> None:
     """13 g of table salt are 2.14 teaspoons: two are 6 % short, two and a quarter 5 % over."""
-    spice, salt = Amount.parse("3.25 tsp").measured("both", "paprika"), Amount.parse("13 g").measured("both",
-                                                                                                      "table salt")
+    spice = Amount.parse("3.25 tsp").measured("both", "paprika")
+    salt = Amount.parse("13 g").measured("both", "table salt")
     assert abs(spice.error) <= 0.05
     assert salt.scoops == ""
     assert "weigh it" in salt.note

@@ -67,8 +67,9 @@ def test_weighings_that_disagree_keep_a_wide_interval() -> None:
 
 
 def test_a_coarse_balance_leaves_more_doubt() -> None:
-    assert own_weight([weighing("saffron", "1 tsp", "1 g")]).doubt > 3 * own_weight([weighing("saffron", "1 tsp",
-                                                                                              "1.00 g")]).doubt
+    coarse = own_weight([weighing("saffron", "1 tsp", "1 g")])
+    fine = own_weight([weighing("saffron", "1 tsp", "1.00 g")])
+    assert coarse.doubt > 3 * fine.doubt
 
 
 def test_student_quantiles_agree_with_scipy() -> None:

@@ -48,7 +48,7 @@ def test_a_text_longer_than_an_amount_is_refused_before_it_is_read() -> None:
 @given(st.text(max_size=200))
 def test_every_letter_but_blanks_lies_in_exactly_one_token(text: str) -> None:
     scan = Scanner(text)
-    covered = [place for start, end in zip(scan.starts[:-1], scan.ends[:-1], strict=True) for place in range(start,
-                                                                                                             end)]
+    spans = zip(scan.starts[:-1], scan.ends[:-1], strict=True)
+    covered = [place for start, end in spans for place in range(start, end)]
     assert covered == sorted(set(covered))
     assert all(scan.text[place].isspace() for place in set(range(len(text))) - set(covered))

@@ -38,8 +38,8 @@ def test_hours_and_minutes_are_the_same_with_a_colon(hours: int, minutes: int) -
 
 def test_about_is_part_of_what_a_time_means() -> None:
     assert Duration.parse("about 25 min") != Duration.parse("25 min")
-    assert Duration.parse("90 min").canonical() == Duration.parse("1 h 30 min").canonical() == ["5400", "5400", "s",
-                                                                                                ""]
+    assert Duration.parse("90 min").canonical() == ["5400", "5400", "s", ""]
+    assert Duration.parse("1 h 30 min") == Duration.parse("90 min")
     assert hash(Duration.parse("90 min")) == hash(Duration.parse("1 h 30 min"))
 
 
