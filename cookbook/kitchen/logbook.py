@@ -132,8 +132,8 @@ def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any])
 
 
 def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
-    """The entry called `name`; without a name, the one that is not finished: of the newest day, and of several on that
-    day the one that was begun or written to last. Raises RequestError."""
+    """The entry called `name`; without a name, the one that is not finished: of the newest day, and of several then
+    the one that was begun or written to last. Raises RequestError."""
     if name is not None:
         return kitchen.entry(name)
     found: Entry | None = None
