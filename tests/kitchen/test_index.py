@@ -54,7 +54,7 @@ def anew(kitchen: Kitchen) -> list[list[tuple[object, ...]]]:
 def said(kitchen: Kitchen) -> list[list[tuple[object, ...]]]:
     index = Index(Kitchen.open(kitchen.root))
     with closing(index):
-        return [index.ask(question) for question in ALL]
+        return [sorted(index.ask(question), key=repr) for question in ALL]
 
 
 def file_of(kitchen: Kitchen) -> Path:
