@@ -76,6 +76,8 @@ def main(argv: list[str] | None = None) -> int:
     try:
         code = run(words, VERBS)
         sys.stdout.flush()
+        if argv is None:
+            gc.freeze()  # the process ends here: its last look for garbage has nothing to find
         return code
     except KeyboardInterrupt:
         return 130

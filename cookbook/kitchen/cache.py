@@ -1,11 +1,17 @@
-"""Where a kitchen's index and undo steps lie: in the user's cache folder, all of it safe to delete."""
+"""Where a kitchen's index, learned numbers and undo steps lie: in the user's cache folder, all safe to delete."""
 
 from __future__ import annotations
 
-import hashlib
 import os
 import sys
+import zlib
+from contextlib import suppress
 from pathlib import Path
+
+SAME_TICK_NS = 2_000_000_000
+"""A file that changed less than this before it was read may change again without its times showing it."""
+
+_READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
 
 
 def cache_folder(root: Path) -> Path:
@@ -14,4 +20,24 @@ def cache_folder(root: Path) -> Path:
         base = Path.home() / "Library" / "Caches"
     else:
         base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / hashlib.sha256(str(root.resolve()).encode()).hexdigest()[:16]
+    return base / "carryover-cookbook" / checksum(str(root.resolve()))
+
+
+def checksum(text: str) -> str:
+    """A short name for a text, against accidents alone: two checksums, whose module loads in no time."""
+    data = text.encode("utf-8", "surrogateescape")
+    return f"{zlib.crc32(data):08x}{zlib.adler32(data):08x}"
+
+
+def rules() -> str:
+    """Names the code and tables that files are read with, so that a changed program reads everything again."""
+    home = Path(__file__).resolve().parent.parent
+    told = []
+    for room in _READERS:
+        with suppress(OSError), os.scandir(home / room) as found:
+            told += [
+                f"{room}/{one.name} {one.stat().st_size} {one.stat().st_mtime_ns}"
+                for one in found
+                if one.name.endswith((".py", ".csv"))
+            ]
+    return checksum("\n".join(sorted(told)))

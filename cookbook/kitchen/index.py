@@ -17,7 +17,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, rules
 from cookbook.kitchen.indexing import see
 from cookbook.kitchen.listing import changed_at_ns, stamp_lines, stamps
 
@@ -26,9 +26,6 @@ if TYPE_CHECKING:
 
 MAKE = 2
 """The make of the tables; another one is built anew."""
-
-SAME_TICK_NS = 2_000_000_000
-"""A file that changed less than this before it was read may change again without its times showing it."""
 
 _NO_WRITING = frozenset(
     (
@@ -44,8 +41,6 @@ _NO_WRITING = frozenset(
 
 WAIT_S = 60.0
 """How long to wait for another process that is building the same index."""
-
-_READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
 
 _TABLES = """
 CREATE TABLE made (key TEXT NOT NULL);
@@ -83,7 +78,7 @@ class Index:
         self.root = str(kitchen.root)
         self._measures = str(kitchen.settings["measures"])
         self._cuts = kitchen.cuts
-        self._made_by = _readers()
+        self._made_by = rules()
         self.file: Path | None = file or cache_folder(kitchen.root) / "index.sqlite"
         self._open: sqlite3.Connection | None = None
         self._opened = 0
@@ -284,17 +279,3 @@ def _writing(found: sqlite3.Connection) -> Iterator[None]:
             found.execute("ROLLBACK")
         raise
     found.execute("COMMIT")
-
-
-def _readers() -> str:
-    """Names the code and tables that files are read with, so that a changed program reads everything again."""
-    home = Path(__file__).resolve().parent.parent
-    told = []
-    for room in _READERS:
-        with suppress(OSError), os.scandir(home / room) as found:
-            told += [
-                f"{room}/{one.name} {one.stat().st_size} {one.stat().st_mtime_ns}"
-                for one in found
-                if one.name.endswith((".py", ".csv"))
-            ]
-    return hashlib.sha256("\n".join(sorted(told)).encode()).hexdigest()[:16]

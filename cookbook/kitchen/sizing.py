@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from cookbook.errors import RequestError
-from cookbook.journal import slug
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from, typed
@@ -52,6 +51,8 @@ def for_pieces(
 
 def one_line(recipe: Recipe, coat: Coat, made_for: MadeFor) -> Recipe:
     """A coat without a recipe of its own, as a recipe of one ingredient for the cook's piece."""
+    from cookbook.journal import slug
+
     item = clean(coat.item or "")
     assert coat.amount is not None
     return recipe._replace(

@@ -169,7 +169,8 @@ def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None,
 @lru_cache(4096)
 def _lookup(item: str, pack: str, count: str | None) -> IngredientWeight | None:
     said = wording(item)
-    spelt = _spellings().get(item.casefold())
+    name, _, state = item.casefold().partition(", ")
+    spelt = _spellings().get(item.casefold()) or _spellings().get(f"{state} {name}")
     if spelt is not None and spelt[0] != "?":
         return _in_state(spelt, said.states, said.prepared, pack)
     words = _wordings()
