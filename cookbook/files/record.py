@@ -68,6 +68,11 @@ class Record(NamedTuple):
     name: str
     fields: Mapping[str, Field]
 
+    @property
+    def named(self) -> str:
+        """The record's name with its article."""
+        return f"{'an' if self.name[:1] in 'aeio' else 'a'} {self.name}"
+
 
 class Fields(Mapping[str, Any]):
     """A record as read: typed values by key (absent keys read as None with `get`), and the node of each."""
@@ -139,7 +144,7 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
                 Problem(
                     ERROR,
                     "missing-field",
-                    f"a {kind.name} needs `{name}:` ({field.about})",
+                    f"{kind.named} needs `{name}:` ({field.about})",
                     document.place(node)._replace(width=1),
                     f"add a line `{name}: {_example(field.kind)}`",
                 )
@@ -155,9 +160,9 @@ def unknown_key(document: Document, key: Node, kind: Record) -> Problem:
     mend = (
         "did you mean " + " or ".join(f"`{word}`" for word in near) + "?"
         if near
-        else "a " + kind.name + " knows " + ", ".join(sorted(kind.fields))
+        else f"{kind.named} knows " + ", ".join(sorted(kind.fields))
     )
-    return Problem(ERROR, "unknown-field", f"a {kind.name} has no field `{key.text}`", document.place(key), mend)
+    return Problem(ERROR, "unknown-field", f"{kind.named} has no field `{key.text}`", document.place(key), mend)
 
 
 def _list(document: Document, node: Node, kind: ListOf, problems: list[Problem], what: str) -> list[Any] | None:

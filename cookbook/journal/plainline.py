@@ -24,6 +24,7 @@ PROBE_WORDS = {
 _WOOD = r"(?:splits?|logs?|chunks?|sticks?|chips|wood|oak|cherry|apple|beech|hickory|maple|pear|plum|vine|alder)"
 _COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas)"
 _SOME = r"(?:(?:a|an|one|two|three|four|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
+_FIRE = r"(?: the (?:fire|pit|grate|grill|drum|smoker|cooker))?"
 _EVENTS = tuple(
     (did, re.compile(pattern))
     for did, pattern in (
@@ -36,8 +37,11 @@ _EVENTS = tuple(
         ),
         ("fuel added", rf"{_SOME}{_COAL} (?:on|in|added)|(?:added|put on|threw on) {_SOME}{_COAL}"),
         ("lit", r"lit(?: it| the fire)?|fire lit"),
-        ("on", r"on|(?:it'?s |its |went |put )?(?:meat |it |all )?on(?: the (?:fire|pit|grate))?|meat went on"),
-        ("pulled", r"pulled(?: it)?|off(?: the (?:fire|pit|grate))?|(?:meat|it'?s|its|came|took it|taken) off"),
+        ("on", rf"on|(?:it'?s |its |went |put )?(?:meat |it |all )?on{_FIRE}|meat went on"),
+        (
+            "pulled",
+            rf"pulled(?: it)?|(?:(?:meat|it'?s|its|came|took it|taken) )?off{_FIRE}",
+        ),
         ("turned", r"turned(?: it)?(?: over)?|flipped(?: it)?"),
         ("moved", r"moved .*|turned (?:it )?round"),
         ("sprayed", r"sprayed(?: it)?(?: with .*)?|spritzed(?: it)?|mopped(?: it)?|basted(?: it)?(?: with .*)?"),
@@ -52,7 +56,11 @@ _EVENTS = tuple(
     )
 )
 _TIME = r"(?:(?:yesterday|today) )?\d{1,2}:\d{2}(?: ?[ap]m)?"
-_LEADING_TIME = re.compile(rf"(?P<time>{_TIME})(?=$|[\s,;])[\s,;]*", re.I)
+_LEADING_TIME = re.compile(rf"(?:at )?(?P<time>{_TIME})(?=$|[\s,;])[\s,;]*", re.I)
+_TRAILING_TIME = re.compile(
+    r"(?P<said>.*?\S)[\s,]+(?:at )?(?P<time>(?:(?:yesterday|today) )?(?:[01]?\d|2[0-3]):[0-5]\d(?: ?[ap]m)?)[.!]?",
+    re.I,
+)
 _CLAUSE = re.compile(r"\s*[;]\s*|,(?!\d)\s*|\s+(?:and|then)\s+")
 _NUMBER = r"-?\d+(?:[.,]\d+)?"
 _SCALE = r"\s?(?:°\s?|degrees?\s|deg\.?\s?)?(?:[CcFf]|[Cc]elsius|[Ff]ahrenheit)\b"
@@ -129,6 +137,9 @@ def read(
     own = None
     for part in _CLAUSE.split(rest):
         later, said = _time(part.strip())
+        after = _TRAILING_TIME.fullmatch(said)
+        if after is not None:
+            later, said = after.group("time"), after.group("said")
         own = later or own
         if said:
             clauses.append(_clause(said, scale, sheet or {}, pieces, measures)._replace(time=own))

@@ -149,3 +149,28 @@ def test_a_bare_number_is_read_exactly_where_the_probe_can_show_it(probe: str, n
     else:
         with pytest.raises(RequestError):
             bare(str(number), probe, scale)
+
+
+@pytest.mark.parametrize(
+    ("line", "time", "did"),
+    [
+        ("on at 11:30", "11:30", "on"),
+        ("put on the drum 11:31", "11:31", "on"),
+        ("at 13:05 wrapped in foil", None, "wrapped"),
+        ("taken off the grill at 2:15 pm", "2:15 pm", "pulled"),
+    ],
+)
+def test_a_time_may_stand_at_the_end(line: str, time: str | None, did: str) -> None:
+    found = read(line)
+    assert found.clauses[0].did == did
+    assert (found.clauses[0].time, found.time) == (time, None if time else "13:05")
+
+
+def test_a_reading_may_end_in_its_time() -> None:
+    found = read("core 48 at 12:10", scale="C")
+    assert found.clauses[0].time == "12:10"
+    assert found.clauses[0].temperatures
+
+
+def test_no_hour_past_midnight_is_a_time_at_the_end() -> None:
+    assert read("lean to fat 80:20").clauses[0].time is None
