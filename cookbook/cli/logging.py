@@ -32,7 +32,7 @@ def _options(parser: Parser) -> None:
         default="paste",
         help="what is being made under the working title",
     )
-    start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
+    start.add_argument("--cut", metavar="CUT", help="the cut; needed under a working title")
     start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
     start.add_argument(
         "--from-memory", action="store_true", help="remembered, or from an old notebook: words may stand for amounts"
@@ -250,13 +250,13 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
             "which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage"
         )
     else:
-        entry = book.start(kitchen, arguments.recipe, pieces, at, arguments.start)
+        entry = book.start(
+            kitchen, arguments.recipe, pieces, at, arguments.start, arguments.cut, arguments.bowl
+        )
     data = {
         "entry": entry.name,
         "version": entry.version,
-        "sheet": {
-            recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()
-        },
+        "sheet": entry.written_sheet(),
     }
     return Answer(data, _start_text(kitchen, entry))
 
@@ -281,11 +281,11 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:
         lines.append(f"{entry.recipe}, {label_of(kitchen, entry.recipe, entry.version)}")
-    for recipe, amounts in entry.sheet.items():
+    for recipe, amounts in entry.written_sheet().items():
         lines += [
             "",
             f"the day's sheet, {recipe}:",
-            table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,)),
+            table([[written, item] for item, written in amounts.items()], right=(0,)),
         ]
     for line in book.open_lines(kitchen, entry):
         lines.append(f"last time you said: {line}")
