@@ -239,3 +239,44 @@ def test_a_score_of_one_piece_leaves_the_entry_open(run: Run, kitchen: Kitchen) 
     name = run("start", "loin", *pieces, "--at", "2026-11-22T09:00:00+01:00")[0]["entry"]
     run("finish", "--score", "crust=8", "--piece", "second")
     assert (kitchen.entry(name).scores, kitchen.entry(name).open) == ({"crust": {"the cook, second": 8}}, True)
+
+
+@pytest.mark.parametrize(
+    ("answers", "asked", "taken"), [("n\n", 1, False), ("perhaps\nno\n", 2, False), ("nay\ny\n", 2, True)]
+)
+def test_adopting_asks_again_until_it_is_yes_or_no_and_may_take_nothing(
+    kitchen: Kitchen,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    answers: str,
+    asked: int,
+    taken: bool,
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    assert main(["log", "used", "walnuts", "--more", "20 g", "--kitchen", str(kitchen.root)]) == 0
+    path = kitchen.root / "recipes" / "walnut-paste.yaml"
+    before = path.read_bytes()
+    monkeypatch.setattr("sys.stdin", Terminal(answers))
+    assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 0
+    said = capsys.readouterr().out
+    assert said.count("[Y/n]") == asked
+    assert ("nothing taken" not in said, path.read_bytes() != before) == (taken, taken)
+    assert (kitchen.entry("2026-11-21-loin").adopted is not None) == taken
+
+
+def test_adopting_writes_nothing_where_the_answers_end(
+    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    main(["log", "used", "walnuts", "--more", "20 g", "--kitchen", str(kitchen.root)])
+    before = (kitchen.root / "recipes" / "walnut-paste.yaml").read_bytes()
+    monkeypatch.setattr("sys.stdin", Terminal(""))
+    assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 2
+    assert "the answers ended" in capsys.readouterr().err
+    assert (kitchen.root / "recipes" / "walnut-paste.yaml").read_bytes() == before
