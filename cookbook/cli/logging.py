@@ -83,7 +83,7 @@ def _words(typed: list[str]) -> list[str]:
         return typed
     if {"-h", "--help"} & set(typed):
         return typed
-    return ["line", *(f" {word}" if word[:1] == "-" and word[1:2].isdigit() else word for word in typed)]
+    return ["line", *typed]
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -152,9 +152,11 @@ def _run(arguments: argparse.Namespace) -> Answer:
     if arguments.what == "start":
         return _start(kitchen, arguments)
     if arguments.what == "undo":
-        entry = book.open_entry(kitchen, arguments.entry)
-        words = book.undo(kitchen, entry)
-        return Answer({"entry": entry.name, "read": words, "warnings": []}, f"taken back: {words}")
+        from cookbook.kitchen import undoing
+
+        entry = book.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
+        words = undoing.undo(kitchen, entry)
+        return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: taken back: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
     if arguments.what == "import":
         return intake.run(kitchen, entry, arguments)

@@ -1,30 +1,25 @@
-"""Writing the journal: entries begun, lines added, the last line taken back. All under the kitchen's lock."""
+"""Writing the journal: entries begun, lines added. All under the kitchen's lock."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
+from cookbook.errors import ERROR, FileError, Problem, RequestError, StorageError
 from cookbook.files import Edit, Inline, create, lock, parse, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
-from cookbook.kitchen import listing, store
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.undoing import sha256, step, taken_back
 from cookbook.meat import Cut
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
-
-UNDO_STEPS = 50
 
 
 def start(
@@ -169,6 +164,7 @@ def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any])
     if entry is None:
         raise RequestError(problems[0].message, mend=problems[0].mend, code=problems[0].code)
     create(path, data, name=kitchen.shown(path))
+    undoing.remember(kitchen, path, b"", data, "the entry that was begun")
     return kitchen.entry(path.stem)
 
 
@@ -231,33 +227,8 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
                 code="unreadable",
             )
         save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
-        _remember(kitchen, path, document.data, data, words)
+        undoing.remember(kitchen, path, document.data, data, words)
     return again
-
-
-def undo(kitchen: Kitchen, entry: Entry) -> str:
-    """Take back the last logged line of the entry; says what it was.
-
-    Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
-    """
-    path = kitchen.entry_path(entry)
-    memory = _memory(kitchen, path)
-    with lock(kitchen.root):
-        steps = _steps(memory)
-        if not steps:
-            raise RequestError(
-                f"nothing that was logged to {entry.name} is remembered here",
-                mend="take the line out of the file by hand",
-                code="nothing-to-undo",
-            )
-        last = steps.pop()
-        now = path.read_bytes()
-        before = taken_back(last, now)
-        if sha256(now) != last["after"]:
-            raise Conflict(kitchen.shown(path), now, before)
-        save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
-        _keep(memory, steps)
-    return str(last["words"])
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -267,30 +238,3 @@ def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
 
     names = {name for recipe in entry.versions for name in names_of(kitchen, recipe)}
     return [one.line for one in reminders.open_lines(kitchen, names, cut_of(kitchen, entry), entry.name)]
-
-
-def _memory(kitchen: Kitchen, path: Path) -> Path:
-    return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
-
-
-def _steps(memory: Path) -> list[dict[str, Any]]:
-    try:
-        steps: list[dict[str, Any]] = json.loads(memory.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return []
-    return steps
-
-
-def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
-    """Keep what undo needs."""
-    memory = _memory(kitchen, path)
-    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step(before, after, words)])
-
-
-def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
-    """Where the cache can't be written there is no undo, and logging goes on."""
-    try:
-        memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(json.dumps(steps), encoding="utf-8")
-    except OSError:
-        return

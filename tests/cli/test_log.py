@@ -280,3 +280,12 @@ def test_adopting_writes_nothing_where_the_answers_end(
     assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 2
     assert "the answers ended" in capsys.readouterr().err
     assert (kitchen.root / "recipes" / "walnut-paste.yaml").read_bytes() == before
+
+
+def test_undo_takes_back_what_was_done_last_a_finish_or_a_start_too(run: Run, kitchen: Kitchen) -> None:
+    run("finish", "--score", "crust=8")
+    assert run("undo")[0]["read"] == "finished: crust 8"
+    assert kitchen.entry("2026-11-21-loin").open
+    begun = run("start", "loin", "--at", "2026-11-20T09:00:00+01:00")[0]["entry"]
+    assert run("undo")[0] == {"entry": begun, "read": "the entry that was begun", "warnings": []}
+    assert [path.stem for path in kitchen.entry_paths()] == ["2026-11-21-loin"]
