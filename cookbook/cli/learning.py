@@ -52,6 +52,9 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
             )
         shown = find(lambda _recipe, _line: True)
         chosen = [(one.recipe, line) for one in shown for line in one.changes if _asked(line, one)]
+        if not chosen:
+            nothing: dict[str, object] = {"recipe": shown[0].recipe, "revision": None, "changes": [], "notes": []}
+            return Answer(nothing, "nothing taken; the recipe stays as it is")
         shown = find(lambda recipe, line: (recipe, line) in chosen)
     write(kitchen, entry, shown, others)
     first = shown[0]
@@ -68,15 +71,25 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
 
 
 def _asked(line: Adopted | Method, adoption: Adoption) -> bool:
-    """Ask one line; return alone takes it, or leaves it where only a probe or a remark says so."""
+    """Ask one line; return alone takes it, or leaves it where only a probe or a remark says so.
+
+    Asks again until the answer is yes or no; RequestError where nobody answers.
+    """
     salty = isinstance(line, Adopted) and line.salt and adoption.before is not None
     lead = "This changes how salty it is. " if salty else ""
     taken = sure(adoption.recipe, line)
     shown = "[Y/n]" if taken else "[y/N]"
-    sys.stdout.write(f"{line_words(line, adoption)}\n  {lead}Take it into {adoption.recipe}? {shown} ")
-    sys.stdout.flush()
-    answer = sys.stdin.readline().strip().casefold()
-    return answer in ("y", "yes") or (taken and not answer)
+    sys.stdout.write(f"{line_words(line, adoption)}\n")
+    while True:
+        sys.stdout.write(f"  {lead}Take it into {adoption.recipe}? {shown} ")
+        sys.stdout.flush()
+        typed = sys.stdin.readline()
+        answer = typed.strip().casefold()
+        if not typed:
+            raise RequestError("the answers ended before the questions did; nothing was written", code="unanswered")
+        if answer in ("", "y", "yes", "n", "no"):
+            return answer in ("y", "yes") or (taken and not answer)
+        sys.stdout.write(f"  '{answer}' is neither yes nor no; say y or n, or press return for the big letter.\n")
 
 
 def line_words(line: Adopted | Method, adoption: Adoption) -> str:

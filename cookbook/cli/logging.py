@@ -32,7 +32,7 @@ def _options(parser: Parser) -> None:
         default="paste",
         help="what is being made under the working title",
     )
-    start.add_argument("--cut", metavar="CUT", help="the cut, under a working title")
+    start.add_argument("--cut", metavar="CUT", help="the cut; needed under a working title")
     start.add_argument("--bowl", metavar="MASS", help="the empty bowl on the balance")
     start.add_argument(
         "--from-memory", action="store_true", help="remembered, or from an old notebook: words may stand for amounts"
@@ -83,7 +83,7 @@ def _words(typed: list[str]) -> list[str]:
         return typed
     if {"-h", "--help"} & set(typed):
         return typed
-    return ["line", *(f" {word}" if word[:1] == "-" and word[1:2].isdigit() else word for word in typed)]
+    return ["line", *typed]
 
 
 def _verb(verbs: Any, name: str, about: str) -> argparse.ArgumentParser:
@@ -152,9 +152,11 @@ def _run(arguments: argparse.Namespace) -> Answer:
     if arguments.what == "start":
         return _start(kitchen, arguments)
     if arguments.what == "undo":
-        entry = book.open_entry(kitchen, arguments.entry)
-        words = book.undo(kitchen, entry)
-        return Answer({"entry": entry.name, "read": words, "warnings": []}, f"taken back: {words}")
+        from cookbook.kitchen import undoing
+
+        entry = book.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
+        words = undoing.undo(kitchen, entry)
+        return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: taken back: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
     if arguments.what == "import":
         return intake.run(kitchen, entry, arguments)
@@ -250,13 +252,13 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
             "which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage"
         )
     else:
-        entry = book.start(kitchen, arguments.recipe, pieces, at, arguments.start)
+        entry = book.start(
+            kitchen, arguments.recipe, pieces, at, arguments.start, arguments.cut, arguments.bowl
+        )
     data = {
         "entry": entry.name,
         "version": entry.version,
-        "sheet": {
-            recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()
-        },
+        "sheet": entry.written_sheet(),
     }
     return Answer(data, _start_text(kitchen, entry))
 
@@ -281,11 +283,11 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:
         lines.append(f"{entry.recipe}, {label_of(kitchen, entry.recipe, entry.version)}")
-    for recipe, amounts in entry.sheet.items():
+    for recipe, amounts in entry.written_sheet().items():
         lines += [
             "",
             f"the day's sheet, {recipe}:",
-            table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,)),
+            table([[written, item] for item, written in amounts.items()], right=(0,)),
         ]
     for line in book.open_lines(kitchen, entry):
         lines.append(f"last time you said: {line}")

@@ -148,8 +148,11 @@ def _weigh(arguments: argparse.Namespace) -> Answer:
 
     from cookbook.kitchen.ingredients import weigh
 
-    item, own = weigh(Kitchen.open(arguments.kitchen), arguments.item, arguments.amount, arguments.mass, date.today())
-    data = {"item": item, "weighings": own.weighings, "doubt": own.doubt}
+    item, own, odd = weigh(
+        Kitchen.open(arguments.kitchen), arguments.item, arguments.amount, arguments.mass, date.today()
+    )
+    warnings = (odd,) if odd is not None else ()
+    data = {"item": item, "weighings": own.weighings, "doubt": own.doubt, "warnings": list(warnings)}
     if own.g_per_ml is not None:
         data["g_per_ml"] = own.g_per_ml
         text = f"{own.g_per_ml:.3g} g in a ml"
@@ -157,7 +160,7 @@ def _weigh(arguments: argparse.Namespace) -> Answer:
         data["g_each"] = own.g_each
         text = f"{own.g_each:.3g} g each"
     times = f"{own.weighings} weighing{'' if own.weighings == 1 else 's'}"
-    return Answer(data, f"{item}: {text}, give or take {own.doubt:.0%} ({times})")
+    return Answer(data, f"{item}: {text}, give or take {own.doubt:.0%} ({times})", warnings=warnings)
 
 
 VERBS = {

@@ -21,6 +21,10 @@ class Answer(NamedTuple):
     warnings: tuple[str, ...] = ()
 
 
+_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes")
+"""Options that take no value and may stand before an amount."""
+
+
 class Parser(argparse.ArgumentParser):
     """An argument parser whose errors are the project's own."""
 
@@ -68,15 +72,22 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
 
 
 def _signed(words: list[str]) -> list[str]:
-    """`--weight -3kg` as one word, so that a negative amount is refused for what it is."""
+    """`--weight -3kg` as one word, and `-40F` by itself no option: a negative amount is read for what it is."""
     joined: list[str] = []
     for word in words:
         before = joined[-1] if joined else ""
-        if word[:1] == "-" and word[1:2].isdigit() and before.startswith("--") and "=" not in before:
+        if word[:1] == "-" and word[1:2].isdigit() and _waits(before):
             joined[-1] = f"{before}={word}"
+        elif word[:1] == "-" and word[1:2].isdigit():
+            joined.append(f" {word}")
         else:
             joined.append(word)
     return joined
+
+
+def _waits(word: str) -> bool:
+    """Whether a word is an option whose value comes next."""
+    return word.startswith("--") and "=" not in word and word not in _FLAGS
 
 
 def parser(verb: str, about: str, found: Verb) -> Parser:

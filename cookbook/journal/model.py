@@ -104,6 +104,17 @@ class Entry(NamedTuple):
         """Whether it can still be logged to without naming it."""
         return self.finished is None and not self.memory
 
+    def written_sheet(self) -> dict[str, dict[str, str]]:
+        """The day's sheet by recipe and item as the file says it, in spoons and cups that a cook has."""
+        sheet = self.document.root.get("sheet") if self.document.root is not None else None
+        if sheet is None:
+            return {}
+        return {
+            recipe.text: {item.text: amount.text for item, amount in items.pairs}
+            for recipe, items in sheet.pairs
+            if items.pairs
+        }
+
     def shown_title(self) -> str:
         """What people call it."""
         return self.title or self.recipe or self.name

@@ -25,6 +25,7 @@ from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe import read as read_recipe
+from cookbook.recipe.field import clean
 from cookbook.recipe.model import DEFAULT_FOLLOWS
 from cookbook.recipe.scaling import factor_between, salt_share, salted_g
 
@@ -237,6 +238,7 @@ def _spliced(
             edit = edit.remove(listed, _index(edit.document, line.item))
         else:
             if line.item.casefold() != change.item.casefold():
+                edit = _without_alternative(edit, line.item, change.item)
                 edit = edit.replace(line.nodes["item"], change.item)
             edit = edit.replace(line.nodes["amount"], str(change.in_recipe))
     if today is not None:
@@ -247,6 +249,24 @@ def _spliced(
     else:
         edit = edit.replace(node, str(revision))
     return edit.bytes()
+
+
+def _without_alternative(edit: Edit, item: str, taken: str) -> Edit:
+    """The line of `item` without `taken` under its `or:`, since that is what the line itself is from now on."""
+    root = edit.document.root
+    listed = root.get("ingredients") if root is not None else None
+    assert listed is not None
+    line = listed.items[_index(edit.document, item)]
+    said = line.get("or")
+    if said is None:
+        return edit
+    names = [clean(one.text).casefold() for one in said.items or (said,)]
+    if set(names) == {clean(taken).casefold()}:
+        return edit.remove(line, "or")
+    for place in reversed(range(len(names))):
+        if names[place] == clean(taken).casefold():
+            edit = edit.remove(said, place)
+    return edit
 
 
 def _index(document: Document, item: str) -> int:

@@ -11,10 +11,11 @@ from cookbook.quantity import Amount, OwnWeight, Weighing, own_weights, weighing
 
 
 class Weighed(NamedTuple):
-    """An ingredient after a weighing: its own weight now, and how many weighings that rests on."""
+    """An ingredient after a weighing: its own weight now, how many weighings that rests on, and what is odd of it."""
 
     item: str
     own: OwnWeight
+    doubt: str | None = None
 
 
 def own_weights_of(kitchen: Kitchen) -> Mapping[str, OwnWeight]:
@@ -57,4 +58,15 @@ def weigh(kitchen: Kitchen, item: str, amount: str, mass: str, day: date) -> Wei
     now = own_weights(_weighings(Kitchen.open(kitchen.root)))
     found = next(own for name, own in now.items() if name.split(", ")[0] == new.item.casefold().split(", ")[0])
     exact = now.get(new.item.casefold(), found)
-    return Weighed(new.item, exact)
+    return Weighed(new.item, exact, _doubt(new))
+
+
+def _doubt(new: Weighing) -> str | None:
+    """A sentence where a weighing is more than twice the table's weight, or less than half of it."""
+    table = new.amount.grams(new.item)
+    if table is None or table.mid / 2 <= new.grams <= table.mid * 2:
+        return None
+    return (
+        f"{new.amount} of {new.item} weighs about {table.mid:.3g} g by the table, and this says {new.grams:.3g} g; "
+        "it is kept: take its line out of shared/ingredients.yaml if it was a slip"
+    )

@@ -1,40 +1,44 @@
-"""Writing the journal: entries begun, lines added, the last line taken back. All under the kitchen's lock."""
+"""Writing the journal: entries begun, lines added. All under the kitchen's lock."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
-from cookbook.files import Edit, Inline, create, lock, save
+from cookbook.errors import ERROR, FileError, Problem, RequestError, StorageError
+from cookbook.files import Edit, Inline, create, lock, parse, save
 from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
 from cookbook.journal.writing import new_entry
-from cookbook.kitchen import listing, store
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.undoing import sha256, step, taken_back
-from cookbook.quantity import Amount, Length, Temperature
+from cookbook.meat import Cut
+from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
 
-UNDO_STEPS = 50
-
 
 def start(
-    kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], at: datetime, core: str | None = None
+    kitchen: Kitchen,
+    name: str,
+    pieces: Mapping[str, Mapping[str, str]],
+    at: datetime,
+    core: str | None = None,
+    cut: str | None = None,
+    bowl: str | None = None,
 ) -> Entry:
     """Begin an entry for the recipe `name`, with the day's sheet; its exact text goes into the version store.
 
     `pieces` holds what is known of each piece, as the files write it, by name ('' for a lone one); without any, the
-    piece that the recipe was made for. `core` is the core temperature when it goes on.
+    piece that the recipe was made for. `core` is the core temperature when it goes on, `cut` another cut than the
+    recipe's, `bowl` the empty bowl on the balance. Raises RequestError, with nothing written.
     """
     recipe = kitchen.recipe(name)
+    sheet = _sheet(kitchen, recipe, pieces, cut)
     versions = {one.name: (kitchen.version_now(one), one.document.data) for one in _with_inner(kitchen, recipe)}
     head = {
         "recipe": recipe.name,
@@ -42,8 +46,9 @@ def start(
         "uses": {inner: version for inner, (version, _) in versions.items() if inner != recipe.name},
         "measures": None if kitchen.settings["measures"] == "us" else kitchen.settings["measures"],
         "date": at.date().isoformat(),
-        **_pieces(pieces, core),
-        "sheet": _sheet(kitchen, recipe, pieces),
+        **_pieces(_of_cut(kitchen, pieces, cut) if cut else pieces, core),
+        "sheet": sheet,
+        "as_made": _empty_bowl(bowl, list(sheet)),
     }
     with lock(kitchen.root):
         for inner, (version, data) in versions.items():
@@ -67,11 +72,32 @@ def start_new(
         "title": title,
         "kind": kind,
         "date": at.date().isoformat(),
-        **_pieces({piece: {"cut": cut, **known} for piece, known in (pieces or {"": {}}).items()}, core),
-        "as_made": {name: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]} if bowl else {},
+        **_pieces(_of_cut(kitchen, pieces, cut), core),
+        "as_made": _empty_bowl(bowl, [name]),
     }
     with lock(kitchen.root):
         return create_entry(kitchen, name, at.date().isoformat(), head)
+
+
+def _of_cut(
+    kitchen: Kitchen, pieces: Mapping[str, Mapping[str, str]], cut: str
+) -> dict[str, Mapping[str, str]]:
+    """The pieces, each with its cut; UnknownName where no cut is called so, or two are."""
+    Cut.named(cut, kitchen.cuts)
+    return {name: {"cut": cut, **known} for name, known in (pieces or {"": {}}).items()}
+
+
+def _empty_bowl(bowl: str | None, recipes: Sequence[str]) -> dict[str, Any]:
+    """The empty bowl as the first thing that is known of what is made."""
+    if bowl is None:
+        return {}
+    if len(recipes) != 1:
+        raise RequestError(
+            "which recipe is made in that bowl?",
+            mend=f"begin without --bowl; these are made: {', '.join(recipes)}" if recipes else "nothing is made here",
+        )
+    read_mass_g(bowl)
+    return {recipes[0]: [Inline({"bowl": {"empty": Amount.parse(bowl).ascii()}})]}
 
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
@@ -104,19 +130,24 @@ def _with_inner(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
     return list(found.values())
 
 
-def _sheet(kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]]) -> dict[str, dict[str, str]]:
+def _sheet(
+    kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]], cut: str | None
+) -> dict[str, dict[str, str]]:
     """The amounts for these pieces of every paste and rub that goes on them, as the cook begins."""
     from cookbook.kitchen.sizing import for_pieces
 
     sheet = {}
-    for coat, at_hand in for_pieces(kitchen, recipe, pieces):
+    for coat, at_hand in for_pieces(kitchen, recipe, pieces, cut):
         scaled = scaled_to(coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat))
         sheet[coat.name] = {line.item: line.measured().text for line in scaled.lines}
     return sheet
 
 
 def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any]) -> Entry:
-    """Make the file of a new entry under the lock; a second one of a day and name ends in 2."""
+    """Make the file of a new entry under the lock; a second one of a day and name ends in 2.
+
+    Raises RequestError, with nothing written, where it could not be read as an entry.
+    """
     folder = kitchen.root / "journal" / day[:4]
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -127,7 +158,13 @@ def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any])
     taken = {path.stem for path in folder.glob("*.yaml")}
     number = next(n for n in range(1, 10_000) if (stem if n == 1 else f"{stem}-{n}") not in taken)
     path = folder / f"{stem if number == 1 else f'{stem}-{number}'}.yaml"
+    entry, problems = read_entry(
+        parse(data, kitchen.shown(path)), path.stem, kitchen.settings["measures"], kitchen.cuts
+    )
+    if entry is None:
+        raise RequestError(problems[0].message, mend=problems[0].mend, code=problems[0].code)
     create(path, data, name=kitchen.shown(path))
+    undoing.remember(kitchen, path, b"", data, "the entry that was begun")
     return kitchen.entry(path.stem)
 
 
@@ -190,33 +227,8 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
                 code="unreadable",
             )
         save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
-        _remember(kitchen, path, document.data, data, words)
+        undoing.remember(kitchen, path, document.data, data, words)
     return again
-
-
-def undo(kitchen: Kitchen, entry: Entry) -> str:
-    """Take back the last logged line of the entry; says what it was.
-
-    Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
-    """
-    path = kitchen.entry_path(entry)
-    memory = _memory(kitchen, path)
-    with lock(kitchen.root):
-        steps = _steps(memory)
-        if not steps:
-            raise RequestError(
-                f"nothing that was logged to {entry.name} is remembered here",
-                mend="take the line out of the file by hand",
-                code="nothing-to-undo",
-            )
-        last = steps.pop()
-        now = path.read_bytes()
-        before = taken_back(last, now)
-        if sha256(now) != last["after"]:
-            raise Conflict(kitchen.shown(path), now, before)
-        save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
-        _keep(memory, steps)
-    return str(last["words"])
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -226,30 +238,3 @@ def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:
 
     names = {name for recipe in entry.versions for name in names_of(kitchen, recipe)}
     return [one.line for one in reminders.open_lines(kitchen, names, cut_of(kitchen, entry), entry.name)]
-
-
-def _memory(kitchen: Kitchen, path: Path) -> Path:
-    return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
-
-
-def _steps(memory: Path) -> list[dict[str, Any]]:
-    try:
-        steps: list[dict[str, Any]] = json.loads(memory.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return []
-    return steps
-
-
-def _remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
-    """Keep what undo needs."""
-    memory = _memory(kitchen, path)
-    _keep(memory, [*_steps(memory)[1 - UNDO_STEPS :], step(before, after, words)])
-
-
-def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
-    """Where the cache can't be written there is no undo, and logging goes on."""
-    try:
-        memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(json.dumps(steps), encoding="utf-8")
-    except OSError:
-        return

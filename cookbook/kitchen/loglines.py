@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from cookbook.errors import AmountError, RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
-from cookbook.journal.field import DEVIATION, score
+from cookbook.journal.field import DEVIATION
 from cookbook.journal.probe import PROBES, bare
 from cookbook.journal.writing import append, put, stamp
 from cookbook.kitchen.clock import read_back
@@ -31,6 +31,8 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
         raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
+    from cookbook.kitchen import finishing
+
     makers: dict[str, Callable[[], LogLine]] = {
         "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
         "take": lambda: _take(" ".join(said["words"]), at),
@@ -41,7 +43,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
         "next": lambda: LogLine(
             lambda edit: append(edit, ["next_time"], " ".join(said["words"])), f"next time: {' '.join(said['words'])}"
         ),
-        "finish": lambda: _finish(entry, said, at, piece),
+        "finish": lambda: finishing.finish(entry, said, at, piece),
         "otherwise": lambda: _otherwise(said, piece),
         "about": lambda: _about(said["field"], " ".join(said["words"])),
     }
@@ -142,11 +144,11 @@ def _bowl(said: Mapping[str, Any]) -> dict[str, Any]:
         raise RequestError(
             "what did the balance read?", mend="log used bowl --reads 412g, or --before 412g --after 96g"
         )
-    found = {key: _mass(value) for key, value in (("full", full), ("after", after)) if value is not None}
+    found = {key: mass_written(value) for key, value in (("full", full), ("after", after)) if value is not None}
     return {"bowl": found}
 
 
-def _mass(words: str) -> str:
+def mass_written(words: str) -> str:
     read_mass_g(words)
     return Amount.parse(words).ascii()
 
@@ -154,7 +156,7 @@ def _mass(words: str) -> str:
 def _measured(words: str, measures: str | None, remembered: bool) -> str:
     """An amount, or without `measures` a weight, as the files hold it; of a remembered cook in words too."""
     try:
-        return _mass(words) if measures is None else str(Amount.parse(words, measures))
+        return mass_written(words) if measures is None else str(Amount.parse(words, measures))
     except AmountError:
         if remembered:
             return words
@@ -212,47 +214,3 @@ ABOUT = ("cooker", "fuel", "wood", "gauge", "place", "to_fire", "weather", "help
 
 def _about(field: str, words: str) -> LogLine:
     return LogLine(lambda edit: put(edit, [field], words), f"{field.replace('_', ' ')}: {words}")
-
-
-def _finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
-    """Scores and the last weights and temperatures; of a named piece alone, the entry stays open."""
-    named = [one.name for one in entry.pieces if one.name]
-    if piece is None and named and said.get("weight_after"):
-        raise RequestError("which piece weighs that?", mend=f"name it with --piece: {', '.join(named)}")
-    outcome = ["outcome", "pieces", piece] if piece else ["outcome"]
-    weighed = ["pieces", piece, "weight_after"] if piece else ["piece", "weight_after"]
-    scores: dict[str, Any] = {}
-    for words, taster in said.get("scores") or []:
-        aspect, equals, value = words.partition("=")
-        if not equals:
-            raise RequestError(f"'{words}' is no score", mend="write it like --score crust=8")
-        score(value)
-        if taster is None:
-            scores[aspect.strip()] = value.strip()
-        else:
-            tasters = scores.setdefault(aspect.strip(), {})
-            if not isinstance(tasters, dict):
-                raise RequestError(
-                    f"{aspect} has a score of your own and one by {taster}", mend="name the taster of both"
-                )
-            tasters[taster] = value.strip()
-    served = str(Temperature.parse(said["served"])) if said.get("served") else None
-    after = _mass(said["weight_after"]) if said.get("weight_after") else None
-
-    def change(edit: Edit) -> Edit:
-        for aspect, value in scores.items():
-            edit = put(edit, [*outcome, "scores", aspect], value)
-        if served is not None:
-            edit = put(edit, [*outcome, "served"], served)
-        if after is not None:
-            edit = put(edit, weighed, after)
-        return edit if piece else put(edit, ["finished"], stamp(at))
-
-    words = ", ".join(
-        f"{aspect} {value}"
-        if isinstance(value, str)
-        else f"{aspect} " + ", ".join(f"{one} {number}" for one, number in value.items())
-        for aspect, value in scores.items()
-    )
-    lead = f"{piece} came out" if piece else "finished"
-    return LogLine(change, lead + (f": {words}" if words else ""))

@@ -1,8 +1,88 @@
-"""One step of undo: where a log line changed the file, and what stood there before."""
+"""Taking back what was logged last: of each step, where it changed the file and what stood there before."""
 
 from __future__ import annotations
 
+import json
+import time
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import Any
+
+from cookbook.errors import Conflict, RequestError
+from cookbook.files import lock, save
+from cookbook.journal import Entry
+from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.kitchen import Kitchen
+
+STEPS = 50
+"""How many steps of an entry are remembered."""
+
+
+def undo(kitchen: Kitchen, entry: Entry) -> str:
+    """Take back what was logged last to the entry, in the end the entry itself; says what it was.
+
+    Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
+    """
+    path = kitchen.entry_path(entry)
+    memory = _memory(kitchen, path)
+    with lock(kitchen.root):
+        steps = _steps(memory)
+        if not steps:
+            raise RequestError(
+                f"nothing that was logged to {entry.name} is remembered here",
+                mend="take the line out of the file by hand",
+                code="nothing-to-undo",
+            )
+        last = steps.pop()
+        now = path.read_bytes()
+        before = taken_back(last, now)
+        if sha256(now) != last["after"]:
+            raise Conflict(kitchen.shown(path), now, before)
+        if before:
+            save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
+        else:
+            path.unlink()
+        _keep(memory, steps)
+    return str(last["words"])
+
+
+def last_written(kitchen: Kitchen) -> str | None:
+    """The name of the entry that was begun or logged to last, finished or not; None where nothing is remembered."""
+    there = {path.stem for path in kitchen.entry_paths()}
+    found = [
+        (steps[-1].get("time", 0), memory.stem)
+        for memory in (cache_folder(kitchen.root) / "undo").glob("*.json")
+        if (steps := _steps(memory)) and memory.stem in there
+    ]
+    return max(found)[1] if found else None
+
+
+def remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
+    """Keep what undo needs; of an entry that is begun only that."""
+    memory = _memory(kitchen, path)
+    earlier = _steps(memory)[1 - STEPS :] if before else []
+    _keep(memory, [*earlier, {**step(before, after, words), "time": time.time_ns()}])
+
+
+def _memory(kitchen: Kitchen, path: Path) -> Path:
+    return cache_folder(kitchen.root) / "undo" / f"{path.stem}.json"
+
+
+def _steps(memory: Path) -> list[dict[str, Any]]:
+    try:
+        steps: list[dict[str, Any]] = json.loads(memory.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return []
+    return steps
+
+
+def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
+    """Where the cache can't be written there is no undo, and logging goes on."""
+    try:
+        memory.parent.mkdir(parents=True, exist_ok=True)
+        memory.write_text(json.dumps(steps), encoding="utf-8")
+    except OSError:
+        return
 
 
 def step(before: bytes, after: bytes, words: str) -> dict[str, Any]:

@@ -173,3 +173,119 @@ def test_adopting_asks_line_by_line(
     assert "amount: 80 ml" not in paste
     assert "pull_at: 58 °C" in cook
     assert "steps" not in cook
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        ("--cut", "brisket"),
+        ("--cut", "unicorn"),
+        ("--cut", "brisket, flat", "--weight", "8 cups"),
+        ("--cut", "brisket, flat", "--bones", "loose"),
+        ("--cut", "brisket, flat", "--bowl", "2 cups"),
+        ("--cut", "brisket, flat", "--start", "8 cups"),
+    ],
+)
+def test_a_start_that_cannot_be_read_leaves_no_entry_behind(
+    run: Run, kitchen: Kitchen, options: tuple[str, ...]
+) -> None:
+    before = sorted(kitchen.root.rglob("*"))
+    answer, _ = run("start", "--new", "Cup", *options, code=2)
+    assert answer["error"]["message"]
+    assert sorted(kitchen.root.rglob("*")) == before
+
+
+def test_another_cut_is_cooked_as_that_cut_or_refused(run: Run, kitchen: Kitchen) -> None:
+    begun = ("start", "loin", "--at", "2026-11-22T09:00:00+01:00")
+    answer, _ = run(*begun, "--cut", "brisket, flat", "--weight", "3.1kg", "--bowl", "212 g")
+    entry = kitchen.entry(answer["entry"])
+    assert entry.pieces[0].cut == "brisket, flat"
+    assert "bowl: {empty: 212 g}" in entry.document.text
+    assert answer["sheet"] != run(*begun, "--weight", "3.1kg")[0]["sheet"]
+    assert run(*begun, "--cut", "brisket, flat", code=2)[0]["error"]["message"] == "how big is the piece?"
+    alone = kitchen.entry(run(*begun, "--cut", "pork loin, boneless")[0]["entry"])
+    assert alone.pieces[0].cut == "pork loin, boneless"
+
+
+def test_the_days_sheet_is_said_in_spoons_that_a_cook_has(
+    kitchen: Kitchen, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = ["log", "start", "loin", "--weight", "2.6kg", "--at", "2026-11-22T09:00:00+01:00"]
+    assert main([*words, "--kitchen", str(kitchen.root)]) == 0
+    assert "1/4 cup + 2 tsp  thyme, fresh\n" in capsys.readouterr().out
+
+
+def test_every_score_is_kept_whoever_gave_it(run: Run, kitchen: Kitchen) -> None:
+    scores = ("--score", "crust=8", "--by", "Ann", "--score", "crust=7", "--by", "Bob", "--score", "crust=6")
+    answer, _ = run("finish", *scores, "--score", "taste=9")
+    entry = kitchen.entry(answer["entry"])
+    assert entry.scores == {"crust": {"Ann": 8, "Bob": 7, "the cook": 6}, "taste": {"the cook": 9}}
+    run("finish", "--score", "taste=5", "--by", "Ann", "--entry", entry.name)
+    assert kitchen.entry(entry.name).scores["taste"] == {"the cook": 9, "Ann": 5}
+    run("finish", "--score", "crust=6.5", "--entry", entry.name)
+    assert kitchen.entry(entry.name).scores["crust"] == {"Ann": 8, "Bob": 7, "the cook": 6.5}
+
+
+def test_a_bad_score_takes_no_good_one_with_it(run: Run, kitchen: Kitchen) -> None:
+    answer, warned = run("finish", "--score", "crust=8", "--score", "taste=12", "--score", "nice")
+    entry = kitchen.entry(answer["entry"])
+    assert (entry.scores, entry.open) == ({"crust": {"the cook": 8}}, False)
+    assert [note.text for note in entry.notes if note.unread] == ["score taste=12", "score nice"]
+    assert "'12' is no score" in warned
+
+
+def test_a_score_of_one_piece_leaves_the_entry_open(run: Run, kitchen: Kitchen) -> None:
+    pieces = ("--piece", "first", "--weight", "2kg", "--piece", "second", "--weight", "3kg")
+    name = run("start", "loin", *pieces, "--at", "2026-11-22T09:00:00+01:00")[0]["entry"]
+    run("finish", "--score", "crust=8", "--piece", "second")
+    assert (kitchen.entry(name).scores, kitchen.entry(name).open) == ({"crust": {"the cook, second": 8}}, True)
+
+
+@pytest.mark.parametrize(
+    ("answers", "asked", "taken"), [("n\n", 1, False), ("perhaps\nno\n", 2, False), ("nay\ny\n", 2, True)]
+)
+def test_adopting_asks_again_until_it_is_yes_or_no_and_may_take_nothing(
+    kitchen: Kitchen,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    answers: str,
+    asked: int,
+    taken: bool,
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    assert main(["log", "used", "walnuts", "--more", "20 g", "--kitchen", str(kitchen.root)]) == 0
+    path = kitchen.root / "recipes" / "walnut-paste.yaml"
+    before = path.read_bytes()
+    monkeypatch.setattr("sys.stdin", Terminal(answers))
+    assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 0
+    said = capsys.readouterr().out
+    assert said.count("[Y/n]") == asked
+    assert ("nothing taken" not in said, path.read_bytes() != before) == (taken, taken)
+    assert (kitchen.entry("2026-11-21-loin").adopted is not None) == taken
+
+
+def test_adopting_writes_nothing_where_the_answers_end(
+    kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    main(["log", "used", "walnuts", "--more", "20 g", "--kitchen", str(kitchen.root)])
+    before = (kitchen.root / "recipes" / "walnut-paste.yaml").read_bytes()
+    monkeypatch.setattr("sys.stdin", Terminal(""))
+    assert main(["adopt", "2026-11-21-loin", "--kitchen", str(kitchen.root)]) == 2
+    assert "the answers ended" in capsys.readouterr().err
+    assert (kitchen.root / "recipes" / "walnut-paste.yaml").read_bytes() == before
+
+
+def test_undo_takes_back_what_was_done_last_a_finish_or_a_start_too(run: Run, kitchen: Kitchen) -> None:
+    run("finish", "--score", "crust=8")
+    assert run("undo")[0]["read"] == "finished: crust 8"
+    assert kitchen.entry("2026-11-21-loin").open
+    begun = run("start", "loin", "--at", "2026-11-20T09:00:00+01:00")[0]["entry"]
+    assert run("undo")[0] == {"entry": begun, "read": "the entry that was begun", "warnings": []}
+    assert [path.stem for path in kitchen.entry_paths()] == ["2026-11-21-loin"]

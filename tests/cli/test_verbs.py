@@ -241,3 +241,18 @@ def test_colour_only_where_a_terminal_has_it(capsys: pytest.CaptureFixture[str],
     kitchen = new(tmp_path / "kitchen", example=True)
     main(["show", "fennel-sage-paste", "--kitchen", str(kitchen)])
     assert "\x1b" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("words", [("-40F", "--to", "C"), ("--to", "C", "-40 F"), ("--to", "C", "--why", "-40 °F")])
+def test_degrees_below_nothing_are_no_option(run: Callable[..., tuple[int, Any]], words: tuple[str, ...]) -> None:
+    assert run("convert", *words)[1]["value"] == pytest.approx(-40)
+
+
+def test_a_weighing_far_from_the_table_is_kept_and_warned_about(run: Callable[..., tuple[int, Any]]) -> None:
+    _, answer = run("weigh", "fine salt", "1 tsp", "30 g")
+    assert answer["weighings"] == 1
+    (warning,) = answer["warnings"]
+    assert "1 tsp of fine salt weighs about 6" in warning
+    assert "this says 30 g" in warning
+    assert len(run("weigh", "fine salt", "1 tsp", "2.5 g")[1]["warnings"]) == 1
+    assert run("weigh", "fine salt", "1 tsp", "6 g")[1]["warnings"] == []

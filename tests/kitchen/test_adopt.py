@@ -82,6 +82,24 @@ def test_swapped_left_out_and_new(make_kitchen: MakeKitchen) -> None:
     assert "  - item: lemon zest\n    amount: 1 tbsp\n" in text
 
 
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("    or: sage, fresh\n", ""),
+        ('    or: ["parsley, fresh", "sage, fresh"]\n', '    or: ["parsley, fresh"]\n'),
+    ],
+)
+def test_what_was_taken_instead_is_no_alternative_to_itself(
+    make_kitchen: MakeKitchen, before: str, after: str
+) -> None:
+    amount = "    amount: 1/4 cup        # packed loosely\n"
+    kitchen = make_kitchen(
+        {"recipes/walnut-paste.yaml": PASTE.replace(amount, amount + before), "recipes/loin.yaml": COOK}
+    )
+    text = adopted(kitchen, cooked(kitchen, "2.2 kg", {"item": "thyme, fresh", "instead": "sage, fresh"}))
+    assert "  - item: sage, fresh\n" + amount + after + "  - item: olive oil" in text
+
+
 def test_salt_as_a_share_stays_a_share_and_is_asked_about(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     name = cooked(kitchen, "4.4 kg", {"item": "fine salt", "amount": "57 g"})

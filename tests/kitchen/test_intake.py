@@ -11,7 +11,7 @@ import pytest
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.journal.probelog import Said, understand
-from cookbook.kitchen import Kitchen, logbook
+from cookbook.kitchen import Kitchen, logbook, undoing
 from cookbook.kitchen.intake import content, take_in, take_photo
 from cookbook.kitchen.undoing import sha256, step, taken_back
 
@@ -46,7 +46,7 @@ def test_a_second_log_is_named_beside_the_first_and_undo_takes_the_name_back(mak
     entry, second = taken(kitchen, entry, LOG.replace(b"11:", b"12:"))
     assert entry.readings == (first, second)
     assert len(kitchen.readings(entry)) == 100
-    logbook.undo(kitchen, entry)
+    undoing.undo(kitchen, entry)
     assert kitchen.entry(entry.name).document.data == text
 
 

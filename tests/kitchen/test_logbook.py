@@ -11,7 +11,7 @@ import pytest
 
 from cookbook.errors import Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
-from cookbook.kitchen import Kitchen, logbook, loglines, store
+from cookbook.kitchen import Kitchen, logbook, loglines, store, undoing
 
 AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
 MakeKitchen = Callable[..., Kitchen]
@@ -78,10 +78,22 @@ def test_undo_takes_back_one_line_after_the_other_exactly(make_kitchen: MakeKitc
         entry = log(kitchen, entry, "event", did=[word])
         texts.append(path_of(kitchen, entry).read_bytes())
     for text in reversed(texts[:-1]):
-        logbook.undo(kitchen, entry)
+        undoing.undo(kitchen, entry)
         assert path_of(kitchen, entry).read_bytes() == text
+    assert undoing.undo(kitchen, entry) == "the entry that was begun"
+    assert kitchen.entry_paths() == []
     with pytest.raises(RequestError, match="nothing that was logged"):
-        logbook.undo(kitchen, entry)
+        undoing.undo(kitchen, entry)
+
+
+def test_an_entry_begun_anew_remembers_nothing_of_one_that_was_called_so(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = log(kitchen, logbook.start(kitchen, "loin", {}, AT), "event", did=["on"])
+    path_of(kitchen, entry).unlink()
+    assert undoing.last_written(kitchen) is None
+    again = logbook.start(kitchen, "loin", {}, AT)
+    assert undoing.last_written(kitchen) == again.name == entry.name
+    assert undoing.undo(kitchen, again) == "the entry that was begun"
 
 
 def test_undo_never_takes_back_what_somebody_changed_by_hand(make_kitchen: MakeKitchen) -> None:
@@ -90,7 +102,7 @@ def test_undo_never_takes_back_what_somebody_changed_by_hand(make_kitchen: MakeK
     path = path_of(kitchen, entry)
     path.write_text(path.read_text() + "# mine\n")
     with pytest.raises(Conflict):
-        logbook.undo(kitchen, entry)
+        undoing.undo(kitchen, entry)
     assert path.read_text().endswith("# mine\n")
 
 

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cookbook.journal import Entry
-from cookbook.kitchen import Kitchen, logbook
+from cookbook.kitchen import Kitchen, logbook, undoing
 from cookbook.kitchen.plainlines import plain_line
 
 AT = datetime(2026, 11, 21, 14, 10, tzinfo=timezone(timedelta(hours=1)))
@@ -98,5 +98,5 @@ def test_the_words_are_always_in_the_entry_and_undo_takes_them_back(
     after, _, _ = logged(kitchen, entry, words)
     kept = [event.note for event in after.events] + [note.text for note in after.notes]
     assert words in kept
-    logbook.undo(kitchen, after)
+    undoing.undo(kitchen, after)
     assert kitchen.entry(entry.name).document.data == before
