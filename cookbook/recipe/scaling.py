@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import hypot
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
@@ -17,6 +17,9 @@ from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
 from cookbook.recipe.model import Ingredient, Recipe
+
+if TYPE_CHECKING:
+    from cookbook.quantity import Scoop
 
 SHARED_ASSUMPTIONS = 0.95
 """How much of the doubt about two pieces of one cut is common to both, when the same things were measured on both.
@@ -63,6 +66,7 @@ class Line(NamedTuple):
     naive: Amount
     hold_back: Amount | None = None
     weights: Any = None
+    drawer: Sequence[Scoop] | None = None
 
     @property
     def item(self) -> str:
@@ -76,13 +80,19 @@ class Line(NamedTuple):
 
     def measured(self, units: str = "both") -> Measured:
         """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
-        return self.amount.measured(units, self.item, self.weights)
+        return self.amount.measured(units, self.item, self.weights, self.drawer)
+
+    def back_text(self, units: str = "both") -> str:
+        """The part held back, measured alike; '' where nothing is."""
+        if self.hold_back is None:
+            return ""
+        return self.hold_back.measured(units, self.item, self.weights, self.drawer).text
 
     def naive_text(self, units: str = "both") -> str:
         """What scaling by weight would have said, measured alike."""
         if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
             return str(self.naive.rounded())
-        return self.naive.measured(units, self.item, self.weights).text
+        return self.naive.measured(units, self.item, self.weights, self.drawer).text
 
 
 class CoatWeight(NamedTuple):
@@ -160,12 +170,15 @@ def scaled_to(
     weights: Any = None,
     used: Callable[[str], Recipe] | None = None,
     habits: Habits | None = None,
+    drawer: Sequence[Scoop] | None = None,
 ) -> Scaled:
     """`recipe` for one or several pieces; without any, for the piece it was made for.
 
     `batch` makes so many batches as written instead, `layer_mm` as much as gives that mean thickness. `weights` are
     the kitchen's own ingredient weights, `used` finds recipes that go in, `habits` are what this
-    cook's own entries have taught. Raises RequestError where the recipe doesn't say what it was made for.
+    cook's own entries have taught, `drawer` its own spoons and cups.
+
+    Raises RequestError where the recipe doesn't say what it was made for.
     """
     if recipe.made_for is None:
         raise RequestError(
@@ -191,7 +204,7 @@ def scaled_to(
             surface_high=factor.surface_high * stretch,
         )
         scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
-    return scaled
+    return scaled._replace(lines=tuple(line._replace(drawer=drawer) for line in scaled.lines))
 
 
 def _stretch(scaled: Scaled, layer_mm: float) -> float:

@@ -48,7 +48,8 @@ def answer(capsys: pytest.CaptureFixture[str], *words: str, code: int = 0) -> An
     return json.loads(capsys.readouterr().out)
 
 
-def test_the_surface_of_a_scanned_loin_is_that_of_its_mesh(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_surface_of_a_scanned_loin_is_that_of_its_mesh(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = write_box(tmp_path / "loin.stl")
     found = answer(capsys, "piece", "pork loin, boneless", "--scan", str(file), "--weight", "4.55kg")
     assert found["scan"]["unit"] == "mm"
