@@ -16,6 +16,7 @@ from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
+from cookbook.quantity.salt import trusted
 from cookbook.recipe.model import Ingredient, Recipe
 
 if TYPE_CHECKING:
@@ -235,15 +236,16 @@ def _with(
     lines = tuple(_line(line, made_for, pieces, factor, batch, weights) for line in recipe.ingredients)
     coated = sum(piece.coated_cm2.mid for piece in pieces)
     coat = _coat(recipe, lines, coated)
-    salt = _salt(lines, pieces, weights, used)
+    salt = _salt(recipe, lines, pieces, weights, used)
     scaled = Scaled(recipe, made_for, pieces, factor, lines, made_for.coated_cm2.mid, coated, coat, salt, ())
     from cookbook.recipe.remarks import remarks
 
     own = _factor(made_for, (made_for,))
     as_written = tuple(_line(line, made_for, (made_for,), own, None, weights) for line in recipe.ingredients)
-    salt_before = _salt(as_written, (made_for,), weights, used) if batch is None else None
+    salt_before = _salt(recipe, as_written, (made_for,), weights, used) if batch is None else None
     learned = habits if batch is None or habits is None else Habits(habits.salt_percent)
-    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned)))
+    unknown = unknown_salts(recipe, weights, used)
+    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned, unknown)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
@@ -324,8 +326,15 @@ def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float) -> CoatWei
 
 
 def _salt(
-    lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any, used: Callable[[str], Recipe] | None
+    recipe: Recipe,
+    lines: tuple[Line, ...],
+    pieces: tuple[Piece, ...],
+    weights: Any,
+    used: Callable[[str], Recipe] | None,
 ) -> Salt | None:
+    """The salt of these lines; None where there is none, or where a spoon of it can't be trusted."""
+    if unknown_salts(recipe, weights, used):
+        return None
     shares = [(line, salt_share(line.ingredient, weights, used)) for line in lines if line.grams]
     total = sum(share * line.grams.mid for line, share in shares if line.grams)
     if not total:
@@ -334,6 +343,19 @@ def _salt(
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
     by_surface = any(share > 0.5 and line.follows == "surface" for line, share in shares)
     return Salt(total, 100 * total / weighed, 100 * total / meat, by_surface)
+
+
+def unknown_salts(
+    recipe: Recipe, weights: Any = None, used: Callable[[str], Recipe] | None = None
+) -> tuple[str, ...]:
+    """The salts written by a spoon that nobody can know the weight of, here and in recipes that go in."""
+    found: list[str] = []
+    for line in recipe.ingredients:
+        if line.recipe is None:
+            found += [] if trusted(line.amount, line.item, weights) else [line.item]
+        elif used is not None:
+            found += unknown_salts(used(line.recipe), weights, used)
+    return tuple(dict.fromkeys(found))
 
 
 def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Recipe] | None = None) -> float:
