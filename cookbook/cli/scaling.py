@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
@@ -13,6 +13,9 @@ from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Piece
 from cookbook.recipe.model import MEASURES_WORDS
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
+
+if TYPE_CHECKING:
+    from cookbook.quantity import Totals
 
 
 def _options(parser: Parser) -> None:
@@ -125,6 +128,7 @@ def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
             }
             for piece, share in zip(scaled.pieces, shares, strict=True)
         ],
+        "totals": totals_data(scaled.totals()),
         "notes": list(scaled.notes),
     }
 
@@ -177,7 +181,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
     if units != "metric":
         lines.append(f"Spoons and cups are {spoons or recipe.measures_words}.")
     if why:
-        lines += ["", *scaled.why()]
+        lines += ["", *scaled.why(), *_total_lines(scaled.totals())]
     return "\n".join(lines)
 
 
@@ -200,6 +204,35 @@ def _asides(line: Line, units: str) -> list[str]:
     if line.hold_back is not None:
         said.append(f"hold back {line.back_text(units)} to add by taste")
     return said
+
+
+def _total_lines(total: Totals) -> list[str]:
+    """What the batch comes to, and what is in none of it."""
+    said = [
+        f"{name}{_weight(sum_of.mid)} {unit}"
+        + (f" ({_weight(sum_of.low)} to {_weight(sum_of.high)})" if sum_of.high > 1.02 * sum_of.low else "")
+        for name, sum_of, unit in (
+            ("", total.grams, "g"),
+            ("", total.ml, "ml"),
+            ("salt ", total.salt_g, "g"),
+            ("sodium ", total.sodium_mg, "mg"),
+        )
+        if sum_of.mid
+    ]
+    return [f"all together: {', '.join(said)}"] * bool(said) + [
+        f"not in the total {one.total}: {one.item}, {one.why}" for one in total.uncounted
+    ]
+
+
+def totals_data(total: Totals) -> dict[str, Any]:
+    """What a batch comes to as `scale --json` gives it."""
+    return {
+        "grams": total.grams.json(),
+        "ml": total.ml.json(),
+        "salt_g": total.salt_g.json(),
+        "sodium_mg": total.sodium_mg.json(),
+        "uncounted": [one._asdict() for one in total.uncounted],
+    }
 
 
 def _coat_lines(scaled: Scaled) -> list[str]:

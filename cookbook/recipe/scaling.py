@@ -20,7 +20,7 @@ from cookbook.quantity.salt import trusted
 from cookbook.recipe.model import Ingredient, Recipe
 
 if TYPE_CHECKING:
-    from cookbook.quantity import Scoop
+    from cookbook.quantity import Scoop, Totals
 
 SHARED_ASSUMPTIONS = 0.95
 """How much of the doubt about two pieces of one cut is common to both, when the same things were measured on both.
@@ -156,6 +156,13 @@ class Scaled(NamedTuple):
                 + (f"; weight by {row.said()}" if row else "")
             )
         return said
+
+    def totals(self) -> Totals:
+        """What the batch comes to: mass, volume, salt and sodium, and the lines that are in none of them."""
+        from cookbook.quantity import totals
+
+        weights = self.lines[0].weights if self.lines else None
+        return totals(((line.amount, line.item) for line in self.lines), weights)
 
     def shares(self) -> tuple[float, ...]:
         """The share of the batch that belongs on each piece, by coated area."""
