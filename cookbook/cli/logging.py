@@ -255,7 +255,7 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         "entry": entry.name,
         "version": entry.version,
         "sheet": {
-            recipe: {item: str(amount) for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()
+            recipe: {item: amount.text for item, amount in amounts.items()} for recipe, amounts in entry.sheet.items()
         },
     }
     return Answer(data, _start_text(kitchen, entry))
@@ -277,6 +277,7 @@ def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     from cookbook.cli.running import bold, table
     from cookbook.kitchen.history import label_of
+    from cookbook.quantity.labelling import typeset
 
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:
@@ -285,7 +286,7 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
         lines += [
             "",
             f"the day's sheet, {recipe}:",
-            table([[amount.typographic(), item] for item, amount in amounts.items()], right=(0,)),
+            table([[typeset(amount.text), item] for item, amount in amounts.items()], right=(0,)),
         ]
     for line in book.open_lines(kitchen, entry):
         lines.append(f"last time you said: {line}")

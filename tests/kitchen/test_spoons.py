@@ -79,6 +79,18 @@ def test_the_sheet_of_a_cook_asks_for_the_spoons_there_are(tmp_path: Path) -> No
         assert not QUARTER.search(json.dumps(sheet))
 
 
+def test_the_sheet_on_the_screen_is_the_one_in_the_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    kitchen = kitchen_with(tmp_path, "spoons: [1 tbsp, 1 tsp, 1/2 tsp]")
+    start = ["log", "start", "sage-paste", "--weight", "3.1kg", "--kitchen", str(kitchen.root)]
+    assert main([*start, "--at", "yesterday 11:05", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["sheet"] == logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": "3.1 kg"}})
+    assert main([*start, "--at", "yesterday 11:06"]) == 0
+    said = capsys.readouterr().out
+    assert "6 tbsp" in said
+    assert not QUARTER.search(said)
+
+
 def test_the_basic_set_holds_a_quarter_teaspoon(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The other side: without `spoons:` the same paste asks for quarters."""
     kitchen = kitchen_with(tmp_path, "")
