@@ -42,12 +42,20 @@ class _PieceOption(argparse.Action):
         namespace.pieces = pieces
 
 
-def piece_options(parser: argparse.ArgumentParser) -> None:
-    """Add the piece options; they collect in `pieces`."""
+def piece_options(parser: argparse.ArgumentParser, *, scan: bool = False) -> None:
+    """Add the piece options, with `scan` also a mesh file of the piece; they collect in `pieces`."""
     parser.set_defaults(pieces=[])
     group = parser.add_argument_group("the piece")
     for word, (like, about) in _HELP.items():
         group.add_argument(f"--{word}", metavar=like, action=_PieceOption, default=argparse.SUPPRESS, help=about)
+    if scan:
+        group.add_argument(
+            "--scan",
+            metavar="FILE",
+            action=_PieceOption,
+            default=argparse.SUPPRESS,
+            help="its surface as a PLY, STL, OBJ or GLB file",
+        )
     group.add_argument(
         "--piece",
         metavar="NAME",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
@@ -11,13 +11,17 @@ from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Piece
+from cookbook.recipe.model import MEASURES_WORDS
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
+
+if TYPE_CHECKING:
+    from cookbook.quantity import Totals
 
 
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name; RECIPE@3 is its revision 3")
     parser.add_argument("cut", metavar="CUT", nargs="?", help="another cut than the recipe's")
-    piece_options(parser)
+    piece_options(parser, scan=True)
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
 
@@ -51,6 +55,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
             weights=kitchen.weights,
             used=kitchen.used_by(coat),
             habits=kitchen.habits(coat.name),
+            drawer=kitchen.drawer,
         )
         for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)
     ]
@@ -60,9 +65,12 @@ def _run(arguments: argparse.Namespace) -> Answer:
         )
     if arguments.left_in_bowl is not None or arguments.bare is not None:
         return _top_up(found[0], arguments, units)
+    spoons = MEASURES_WORDS[kitchen.settings["measures"]] + " of this kitchen" if kitchen.drawer else ""
     return Answer(
         lambda: _data(found, units),
-        lambda: "\n\n".join(scaled_text(one, units, arguments.why, arguments.batch is not None) for one in found),
+        lambda: "\n\n".join(
+            scaled_text(one, units, arguments.why, arguments.batch is not None, spoons) for one in found
+        ),
     )
 
 
@@ -120,6 +128,7 @@ def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:
             }
             for piece, share in zip(scaled.pieces, shares, strict=True)
         ],
+        "totals": totals_data(scaled.totals()),
         "notes": list(scaled.notes),
     }
 
@@ -138,12 +147,12 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
         "prep": line.ingredient.prep,
         "or": list(line.ingredient.alternatives),
         "until": line.ingredient.until,
-        "hold_back": str(line.hold_back.rounded()) if line.hold_back else None,
+        "hold_back": line.back_text(units) or None,
     }
 
 
-def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = False) -> str:
-    """A scaled recipe for people."""
+def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = False, spoons: str = "") -> str:
+    """A scaled recipe for people; `spoons` says which are meant, where not the recipe's."""
     recipe, factor = scaled.recipe, scaled.factor
     head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
     coats = any(line.follows == "surface" for line in scaled.lines)
@@ -160,7 +169,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
         "",
         table(rows, ["amount", "of", "which is", "follows", "times", "by weight"], right=(0, 4, 5)),
     ]
-    lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line)]
+    lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line, units)]
     gap = factor.weight / factor.surface - 1
     if coats and not batch and abs(gap) > 0.005:
         lines.append(
@@ -170,9 +179,9 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
     if units != "metric":
-        lines.append(f"Spoons and cups are {recipe.measures_words}.")
+        lines.append(f"Spoons and cups are {spoons or recipe.measures_words}.")
     if why:
-        lines += ["", *scaled.why()]
+        lines += ["", *scaled.why(), *_total_lines(scaled.totals())]
     return "\n".join(lines)
 
 
@@ -189,12 +198,41 @@ def _weight(grams: float) -> str:
     return f"{grams:.0f}" if grams >= 10 else f"{grams:.2g}"
 
 
-def _asides(line: Line) -> list[str]:
+def _asides(line: Line, units: str) -> list[str]:
     said = [f"{' or '.join(line.ingredient.alternatives)} does as well"] if line.ingredient.alternatives else []
     said += [f"until {line.ingredient.until}"] if line.ingredient.until else []
     if line.hold_back is not None:
-        said.append(f"hold back {line.hold_back.rounded()} to add by taste")
+        said.append(f"hold back {line.back_text(units)} to add by taste")
     return said
+
+
+def _total_lines(total: Totals) -> list[str]:
+    """What the batch comes to, and what is in none of it."""
+    said = [
+        f"{name}{_weight(sum_of.mid)} {unit}"
+        + (f" ({_weight(sum_of.low)} to {_weight(sum_of.high)})" if sum_of.high > 1.02 * sum_of.low else "")
+        for name, sum_of, unit in (
+            ("", total.grams, "g"),
+            ("", total.ml, "ml"),
+            ("salt ", total.salt_g, "g"),
+            ("sodium ", total.sodium_mg, "mg"),
+        )
+        if sum_of.mid
+    ]
+    return [f"all together: {', '.join(said)}"] * bool(said) + [
+        f"not in the total {one.total}: {one.item}, {one.why}" for one in total.uncounted
+    ]
+
+
+def totals_data(total: Totals) -> dict[str, Any]:
+    """What a batch comes to as `scale --json` gives it."""
+    return {
+        "grams": total.grams.json(),
+        "ml": total.ml.json(),
+        "salt_g": total.salt_g.json(),
+        "sodium_mg": total.sodium_mg.json(),
+        "uncounted": [one._asdict() for one in total.uncounted],
+    }
 
 
 def _coat_lines(scaled: Scaled) -> list[str]:

@@ -10,7 +10,8 @@ from cookbook.journal.made import Made, bowl, made
 from cookbook.kitchen.descent import now_called
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Piece
-from cookbook.quantity import salt_in
+from cookbook.quantity import salt_grams
+from cookbook.quantity.salt import trusted
 
 
 class Applied(NamedTuple):
@@ -59,9 +60,13 @@ def pieces_under(kitchen: Kitchen, entry: Entry, recipe: str) -> list[Piece]:
 
 
 def _salt_g(kitchen: Kitchen, items: list[Made]) -> float:
+    """Grams of salt in what went in; 0 where a spoon of it can't be trusted."""
     grams = 0.0
     for item in items:
-        share = salt_in(item.item) if item.amount is not None else 0.0
-        weight = item.amount.grams(item.item, kitchen.weights) if share and item.amount is not None else None
-        grams += share * weight.mid if weight is not None else 0.0
+        if item.amount is None:
+            continue
+        if not trusted(item.amount, item.item, kitchen.weights):
+            return 0.0
+        salt = salt_grams(item.amount, item.item, kitchen.weights)
+        grams += salt.mid if salt is not None else 0.0
     return grams

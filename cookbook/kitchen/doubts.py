@@ -17,7 +17,7 @@ from cookbook.kitchen import store
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import readings_of
-from cookbook.quantity import lookup
+from cookbook.quantity import doubts, lookup
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import ratio
 
@@ -33,7 +33,7 @@ FAR = timedelta(days=10)
 
 
 def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
-    """Ingredients that nobody knows, amounts far from every kept version, pictures that are not there."""
+    """Ingredients that nobody knows, amounts unclear or far from every kept version, pictures that are not there."""
     for line in recipe.ingredients:
         if recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
             yield Problem(
@@ -43,10 +43,18 @@ def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
                 recipe.document.place(line.nodes["item"]),
                 "weigh it once with `cookbook weigh`, or write its amount in grams",
             )
+    yield from _unclear(kitchen, recipe)
     yield from _unlike_before(kitchen, recipe)
     for node in _items(recipe, "photos"):
         if not any((kitchen.root / folder / node.text).is_file() for folder in ("", "recipes")):
             yield _lost(recipe, node)
+
+
+def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
+    """What a cook should know about an amount as it is written: a heaped spoon, a spoon of some salt."""
+    for line in recipe.ingredients:
+        for words in doubts(line.amount, line.item, kitchen.weights) if line.recipe is None else ():
+            yield Problem(NOTE, "doubtful-amount", words, recipe.document.place(line.nodes["amount"]))
 
 
 def _items(found: Recipe | Entry, key: str) -> tuple[Any, ...]:

@@ -72,5 +72,5 @@ def spoons(kitchen: Kitchen, line: Adopted) -> str:
     """The spoons that an amount in grams fills, `` where its weight by volume is not known."""
     if line.in_recipe is None or line.in_recipe.kind != "mass":
         return ""
-    shown = line.in_recipe.measured("us", line.item, kitchen.weights)
+    shown = line.in_recipe.measured("us", line.item, kitchen.weights, kitchen.drawer)
     return shown.scoops if shown is not None else ""

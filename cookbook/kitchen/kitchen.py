@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from cookbook.journal.readings import Reading
     from cookbook.kitchen.index import Index
     from cookbook.meat import Cut
-    from cookbook.quantity import OwnWeight
+    from cookbook.quantity import OwnWeight, Scoop
     from cookbook.recipe.scaling import Habits
 
 
@@ -74,6 +74,15 @@ class Kitchen:
 
             self._weights = own_weights_of(self)
         return self._weights or {}
+
+    @property
+    def drawer(self) -> tuple[Scoop, ...] | None:
+        """The kitchen's own spoons and cups (`spoons:` of its settings), largest first; None without any."""
+        if not self.settings.get("spoons"):
+            return None
+        from cookbook.quantity import drawer_of
+
+        return drawer_of(tuple(self.settings["spoons"]), self.settings["measures"])
 
     @property
     def cuts(self) -> tuple[Cut, ...]:

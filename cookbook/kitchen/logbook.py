@@ -138,7 +138,9 @@ def _sheet(
 
     sheet = {}
     for coat, at_hand in for_pieces(kitchen, recipe, pieces, cut):
-        scaled = scaled_to(coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat))
+        scaled = scaled_to(
+            coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat), drawer=kitchen.drawer
+        )
         sheet[coat.name] = {line.item: line.measured().text for line in scaled.lines}
     return sheet
 

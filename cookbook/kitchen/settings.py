@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
-from cookbook.files.record import WORDS, Choice, Field, Record
+from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
 from cookbook.recipe.field import MEASURES
+
+
+def scoop(words: str) -> str:
+    """One measure of a drawer, in its own words. Raises AmountError."""
+    from cookbook.quantity import drawer_of
+
+    drawer_of((words.strip(),))
+    return words.strip()
+
+
+SCOOP = Scalar("scoop", scoop, "1/2 tsp")
 
 KITCHEN = Record(
     "kitchen",
     {
         "name": Field(WORDS, "what the kitchen is called"),
         "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
+        "spoons": Field(ListOf(SCOOP, lone=True), "the spoons and cups in its drawer; else the basic set"),
         "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
         "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
         "author": Field(WORDS, "who signs the cards"),

@@ -68,9 +68,15 @@ def piece_from(
 
 
 def typed(said: Mapping[str, str]) -> dict[str, object]:
-    """What is said of a piece in the files' words, each value read by its field. Raises RequestError."""
+    """What is said of a piece in the files' words, each value read by its field; `scan` is the path of a mesh.
+
+    Raises RequestError.
+    """
     known: dict[str, object] = {}
     for word, value in said.items():
+        if word == "scan":
+            known[word] = value
+            continue
         kind = PIECE_FIELDS[word].kind
         if isinstance(kind, Choice):
             if value not in kind.words:

@@ -59,7 +59,8 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
 
 
 def _scaled(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, batch: float | None = None) -> Scaled:
-    return scaled_to(recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe))
+    return scaled_to(recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe),
+                     drawer=kitchen.drawer)
 
 
 def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recipe, list[Piece]]]:
@@ -148,7 +149,10 @@ def _steps(recipe: Recipe) -> tuple[str, ...]:
 
 
 def _measures(kitchen: Kitchen, recipe: Recipe) -> str:
-    """Which cups and spoons are meant; where recipes inside use others, theirs too."""
+    """Which cups and spoons are meant; where recipes inside use others, theirs too; in a kitchen that
+    lists its spoons, its own."""
+    if kitchen.drawer:
+        return wording.measures_words(kitchen.settings["measures"])
     systems = [one.measures for one in (recipe, *_inside(kitchen, recipe)) if one.ingredients]
     return " ".join(wording.measures_words(one) for one in dict.fromkeys(systems or [recipe.measures]))
 

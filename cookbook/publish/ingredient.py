@@ -28,7 +28,8 @@ def line_item(kitchen: Kitchen, line: Ingredient, amount: Amount | None = None, 
     if line.until:
         asides.append(f"until {wording.spoken(line.until)}")
     if back is not None:
-        asides.append(f"keep back {wording.typographic(str(back.rounded()))} of it, to add by taste")
+        kept = back.measured("both", line.item, kitchen.weights, kitchen.drawer).text
+        asides.append(f"keep back {wording.typographic(kept)} of it, to add by taste")
     item = line.item if line.recipe is None else kitchen.recipe(line.recipe).title
     return Item(amounts(kitchen, amount, line.item, grams), wording.spoken(item), wording.spoken(line.prep or ""),
                 tuple(asides), grams.mid if grams else None)
@@ -39,8 +40,9 @@ def amounts(kitchen: Kitchen, amount: Amount, item: str, grams: Interval | None)
 
     In a kitchen of US or metric units that one comes first.
     """
-    found = amount.measured("both", item, kitchen.weights)
-    us = found.scoops or amount.measured("us", item, kitchen.weights).text
+    drawer = kitchen.drawer
+    found = amount.measured("both", item, kitchen.weights, drawer)
+    us = found.scoops or amount.measured("us", item, kitchen.weights, drawer).text
     metric = _weight(grams) if grams is not None and grams.mid > 0 and amount.unit not in ("g", "kg") else ""
     metric = metric or amount.measured("metric", item, kitchen.weights).text
     first = {"us": us, "metric": metric}.get(kitchen.settings.get("units", "both"), "")

@@ -26,7 +26,8 @@ def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
     own = scaled.pieces[0]
     found = [_size(scaled, own, True)]
     for piece in _others(own):
-        other = scaled_to(scaled.recipe, piece, weights=kitchen.weights, used=kitchen.used_by(scaled.recipe))
+        other = scaled_to(scaled.recipe, piece, weights=kitchen.weights, used=kitchen.used_by(scaled.recipe),
+                          drawer=kitchen.drawer)
         found.append(_size(other, piece, False))
     found.sort(key=lambda size: size.factor)
     return tuple(found) if len(found) > 1 else ()

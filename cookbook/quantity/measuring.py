@@ -49,7 +49,8 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
     """`amount` of `item` as a cook measures it, grams beside where the weight is known.
 
     `units`: `us` restates weights in pounds and ounces and ml in spoons, `metric` restates spoons in g (or ml for
-    liquids), `both` keeps the recipe's own. `drawer`: the kitchen's own measures, else the basic set of the system.
+    liquids), `both` keeps the recipe's own. `drawer`: the kitchen's own measures, and what they can't measure is
+    weighed; else the basic set of the system.
     """
     grams = amount.grams(item, weights)
     if amount.low is None or amount.kind == "percent":
@@ -67,9 +68,13 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
         return Measured(str(rounded), "", grams, 0.0, CURE_NOTE)
     if units == "metric":
         return Measured(_metric(amount, item, weights) or str(rounded), "", grams, 0.0)
-    own = (amount.unit in _SMALL_METRIC and units == "both") or (amount.low != amount.high and "+" in spoons.text)
-    return Measured(str(rounded) if own or not spoons.text else spoons.text, spoons.text, grams, spoons.error,
-                    spoons.note)
+    if amount.unit in _SMALL_METRIC and units == "both":
+        text = str(rounded)
+    elif drawer is not None:
+        text = spoons.text or _metric(amount, item, weights) or str(rounded)
+    else:
+        text = str(rounded) if amount.low != amount.high and "+" in spoons.text else spoons.text or str(rounded)
+    return Measured(text, spoons.text, grams, spoons.error, spoons.note)
 
 
 def _metric(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> str:

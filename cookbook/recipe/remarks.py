@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.meat.coat import slump_note
@@ -14,12 +15,20 @@ LEAST_SALT, MOST_SALT = 0.2, 1.5
 """Percent of the meat outside which salt is remarked on; common practice, no standard."""
 
 
-def remarks(scaled: Scaled, salt_before: Salt | None, habits: Habits | None) -> list[str]:
-    """Sentences on the pieces, the coat and its salt; `salt_before` is that of the batch as written."""
+def remarks(
+    scaled: Scaled, salt_before: Salt | None, habits: Habits | None, unknown: Sequence[str] = ()
+) -> list[str]:
+    """Sentences on the pieces, the coat and its salt; `salt_before` is that of the batch as written, `unknown` are
+    salts whose spoon can't be trusted."""
     notes = [f"{piece.name + ': ' if piece.name else ''}{note}" for piece in scaled.pieces for note in piece.notes]
     if scaled.coat and scaled.coat.missing:
         notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
     notes += _coat_notes(scaled, habits)
+    if unknown:
+        notes.append(
+            f"how much salt this is can't be said: a spoon of {' or '.join(unknown)} may hold twice the salt of "
+            "another; weigh it, or a level tablespoon of yours once with `cookbook weigh`"
+        )
     if scaled.salt is not None and scaled.coat is not None:
         notes += _salt_notes(scaled.salt, salt_before, habits)
     return notes

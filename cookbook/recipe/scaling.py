@@ -9,14 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import hypot
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
+from cookbook.quantity.salt import trusted
 from cookbook.recipe.model import Ingredient, Recipe
+
+if TYPE_CHECKING:
+    from cookbook.quantity import Scoop, Totals
 
 SHARED_ASSUMPTIONS = 0.95
 """How much of the doubt about two pieces of one cut is common to both, when the same things were measured on both.
@@ -63,6 +67,7 @@ class Line(NamedTuple):
     naive: Amount
     hold_back: Amount | None = None
     weights: Any = None
+    drawer: Sequence[Scoop] | None = None
 
     @property
     def item(self) -> str:
@@ -76,13 +81,19 @@ class Line(NamedTuple):
 
     def measured(self, units: str = "both") -> Measured:
         """As a cook would measure it: `text` on the balance or in spoons, `scoops` the spoons beside."""
-        return self.amount.measured(units, self.item, self.weights)
+        return self.amount.measured(units, self.item, self.weights, self.drawer)
+
+    def back_text(self, units: str = "both") -> str:
+        """The part held back, measured alike; '' where nothing is."""
+        if self.hold_back is None:
+            return ""
+        return self.hold_back.measured(units, self.item, self.weights, self.drawer).text
 
     def naive_text(self, units: str = "both") -> str:
         """What scaling by weight would have said, measured alike."""
         if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
             return str(self.naive.rounded())
-        return self.naive.measured(units, self.item, self.weights).text
+        return self.naive.measured(units, self.item, self.weights, self.drawer).text
 
 
 class CoatWeight(NamedTuple):
@@ -146,6 +157,13 @@ class Scaled(NamedTuple):
             )
         return said
 
+    def totals(self) -> Totals:
+        """What the batch comes to: mass, volume, salt and sodium, and the lines that are in none of them."""
+        from cookbook.quantity import totals
+
+        weights = self.lines[0].weights if self.lines else None
+        return totals(((line.amount, line.item) for line in self.lines), weights)
+
     def shares(self) -> tuple[float, ...]:
         """The share of the batch that belongs on each piece, by coated area."""
         return tuple(piece.coated_cm2.mid / self.coated_to_cm2 for piece in self.pieces)
@@ -160,12 +178,15 @@ def scaled_to(
     weights: Any = None,
     used: Callable[[str], Recipe] | None = None,
     habits: Habits | None = None,
+    drawer: Sequence[Scoop] | None = None,
 ) -> Scaled:
     """`recipe` for one or several pieces; without any, for the piece it was made for.
 
     `batch` makes so many batches as written instead, `layer_mm` as much as gives that mean thickness. `weights` are
     the kitchen's own ingredient weights, `used` finds recipes that go in, `habits` are what this
-    cook's own entries have taught. Raises RequestError where the recipe doesn't say what it was made for.
+    cook's own entries have taught, `drawer` its own spoons and cups.
+
+    Raises RequestError where the recipe doesn't say what it was made for.
     """
     if recipe.made_for is None:
         raise RequestError(
@@ -191,7 +212,7 @@ def scaled_to(
             surface_high=factor.surface_high * stretch,
         )
         scaled = _with(recipe, made_for, wanted, factor, batch, weights, used, habits)
-    return scaled
+    return scaled._replace(lines=tuple(line._replace(drawer=drawer) for line in scaled.lines))
 
 
 def _stretch(scaled: Scaled, layer_mm: float) -> float:
@@ -222,15 +243,16 @@ def _with(
     lines = tuple(_line(line, made_for, pieces, factor, batch, weights) for line in recipe.ingredients)
     coated = sum(piece.coated_cm2.mid for piece in pieces)
     coat = _coat(recipe, lines, coated)
-    salt = _salt(lines, pieces, weights, used)
+    salt = _salt(recipe, lines, pieces, weights, used)
     scaled = Scaled(recipe, made_for, pieces, factor, lines, made_for.coated_cm2.mid, coated, coat, salt, ())
     from cookbook.recipe.remarks import remarks
 
     own = _factor(made_for, (made_for,))
     as_written = tuple(_line(line, made_for, (made_for,), own, None, weights) for line in recipe.ingredients)
-    salt_before = _salt(as_written, (made_for,), weights, used) if batch is None else None
+    salt_before = _salt(recipe, as_written, (made_for,), weights, used) if batch is None else None
     learned = habits if batch is None or habits is None else Habits(habits.salt_percent)
-    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned)))
+    unknown = unknown_salts(recipe, weights, used)
+    return scaled._replace(notes=tuple(remarks(scaled, salt_before, learned, unknown)))
 
 
 def _factor(made_for: Piece, pieces: tuple[Piece, ...]) -> Factor:
@@ -311,8 +333,15 @@ def _coat(recipe: Recipe, lines: tuple[Line, ...], coated_cm2: float) -> CoatWei
 
 
 def _salt(
-    lines: tuple[Line, ...], pieces: tuple[Piece, ...], weights: Any, used: Callable[[str], Recipe] | None
+    recipe: Recipe,
+    lines: tuple[Line, ...],
+    pieces: tuple[Piece, ...],
+    weights: Any,
+    used: Callable[[str], Recipe] | None,
 ) -> Salt | None:
+    """The salt of these lines; None where there is none, or where a spoon of it can't be trusted."""
+    if unknown_salts(recipe, weights, used):
+        return None
     shares = [(line, salt_share(line.ingredient, weights, used)) for line in lines if line.grams]
     total = sum(share * line.grams.mid for line, share in shares if line.grams)
     if not total:
@@ -321,6 +350,19 @@ def _salt(
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
     by_surface = any(share > 0.5 and line.follows == "surface" for line, share in shares)
     return Salt(total, 100 * total / weighed, 100 * total / meat, by_surface)
+
+
+def unknown_salts(
+    recipe: Recipe, weights: Any = None, used: Callable[[str], Recipe] | None = None
+) -> tuple[str, ...]:
+    """The salts written by a spoon that nobody can know the weight of, here and in recipes that go in."""
+    found: list[str] = []
+    for line in recipe.ingredients:
+        if line.recipe is None:
+            found += [] if trusted(line.amount, line.item, weights) else [line.item]
+        elif used is not None:
+            found += unknown_salts(used(line.recipe), weights, used)
+    return tuple(dict.fromkeys(found))
 
 
 def salt_share(line: Ingredient, weights: Any = None, used: Callable[[str], Recipe] | None = None) -> float:

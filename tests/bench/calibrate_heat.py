@@ -24,8 +24,8 @@ from cookbook.meat import Cut
 from tests.bench.heat_cases import Case, by_weight, dimensioned
 
 BOUNDS = {"kappa": (0.95, 1.15), "wet": (0.15, 0.40), "crust": (1.5, 4.5), "feed": (0.4, 0.8), "fade": (1.2, 3.0)}
-USUAL = {"kappa": (1.06, 0.07), "wet": (0.27, 0.3)}
-"""An earlier study's fit with its doubt: what the rows leave open stays near it."""
+START = {"kappa": (1.06, 0.07), "wet": (0.27, 0.3)}
+"""Where an earlier fit came out, and its doubt: what the rows leave open stays near it."""
 
 _RIDGE = 0.001
 _KEPT = 8
@@ -88,7 +88,7 @@ class Rows:
     def cost(self, members: Members) -> Array:
         """Mean square errors of ln(time), rise (1 K) and loss (3 points) plus practice, for each member."""
         total = np.zeros(members.number)
-        for name, (usual, doubt) in USUAL.items():
+        for name, (usual, doubt) in START.items():
             total += _RIDGE * (np.log(getattr(members, name) / usual) / doubt) ** 2
         for case, cells in zip(self.cases, self.cells, strict=True):
             total += self._case(case, cells, members) / len(self.cases)

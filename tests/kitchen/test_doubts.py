@@ -124,3 +124,29 @@ def test_several_processes_find_what_one_finds_in_the_same_order(
     monkeypatch.setattr(many, "MANY", 1)
     monkeypatch.setattr(many, "_PART", 4)
     assert check(Kitchen.open(root), cores=cores) == alone
+
+
+@pytest.mark.parametrize(
+    ("amount", "item", "words"),
+    [
+        ("2 tbsp", "kosher salt", "differ by half from maker to maker"),
+        ("8 oz", "olive oil", "write `fl oz`"),
+        ("1 heaping tbsp", "fine salt", "a weight would be clear"),
+    ],
+)
+def test_an_amount_that_is_not_clear_is_noted_where_it_stands(
+    make_kitchen: MakeKitchen, amount: str, item: str, words: str
+) -> None:
+    text = PASTE.replace("item: fine salt\n    amount: 1.1 % of meat", f"item: {item}\n    amount: {amount}")
+    if item == "olive oil":
+        text = PASTE.replace("80 ml", amount)
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": text})
+    [problem] = [one for one in check(kitchen).problems if one.code == "doubtful-amount"]
+    assert words in problem.message
+    assert problem.place is not None
+    assert (problem.severity, problem.place.file) == ("note", "recipes/walnut-paste.yaml")
+    assert amount in text.splitlines()[problem.place.line - 1]
+
+
+def test_an_amount_that_is_clear_is_not_noted(make_kitchen: MakeKitchen) -> None:
+    assert "doubtful-amount" not in codes(make_kitchen({"recipes/walnut-paste.yaml": PASTE}))

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
-from cookbook.recipe.scaling import Habits, factor_between, scaled_to
+from cookbook.quantity import own_weights, weighing
+from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
 from tests.conftest import PASTE
 from tests.recipe.test_reading import recipe
 
@@ -127,6 +128,42 @@ def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said()
     paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
     notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes
     assert any("following the surface takes salt from" in note for note in notes)
+
+
+def salted(item: str, amount: str) -> str:
+    """The paste with another salt."""
+    text = PASTE.replace("1.1 % of meat", amount).replace("item: fine salt", f"item: {item}")
+    assert item in text
+    return text
+
+
+def test_a_spoon_of_a_salt_that_differs_from_maker_to_maker_gives_no_figure_for_salt() -> None:
+    spooned = scaled_to(recipe(salted("kosher salt", "2 tbsp")))
+    assert spooned.salt is None
+    assert any("a spoon of kosher salt" in note and "weigh" in note for note in spooned.notes)
+    assert not any("unsalted" in note for note in spooned.notes)
+
+
+@pytest.mark.parametrize(("item", "amount"), [("kosher salt", "24 g"), ("table salt", "1 1/2 tbsp")])
+def test_salt_by_weight_and_table_salt_are_counted(item: str, amount: str) -> None:
+    scaled = scaled_to(recipe(salted(item, amount)))
+    assert scaled.salt is not None
+    assert scaled.salt.grams == pytest.approx(24, rel=0.2)
+    assert not any("a spoon of" in note for note in scaled.notes)
+
+
+def test_a_salt_that_was_weighed_here_is_trusted_by_the_spoon() -> None:
+    own = own_weights([weighing("kosher salt", "1 tbsp", "10.0 g")])
+    scaled = scaled_to(recipe(salted("kosher salt", "2 tbsp")), weights=own)
+    assert scaled.salt is not None
+    assert scaled.salt.grams == pytest.approx(20, rel=0.02)
+
+
+def test_salt_inside_a_recipe_that_goes_in_is_as_doubtful() -> None:
+    inner = recipe(salted("kosher salt", "2 tbsp"))
+    more = "1.1 % of meat\n  - recipe: inner\n    amount: 100 g"
+    outer = recipe(PASTE.replace("1.1 % of meat", more))
+    assert unknown_salts(outer, used=lambda _: inner) == ("kosher salt",)
 
 
 def test_a_recipe_that_was_made_for_nothing_cannot_be_scaled() -> None:

@@ -1,0 +1,46 @@
+"""`scale` says what a batch comes to, and what is in none of its totals."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+
+import pytest
+
+from cookbook.cli import main
+from cookbook.kitchen import Kitchen
+from tests.conftest import PASTE
+
+SODIUM_IN_SALT = 0.3934
+"""Grams of sodium in a gram of salt: 22.990 / 58.443, the atomic weights."""
+LOOSE = PASTE.replace("steps:", "  - item: lemon juice\n    amount: to taste\nsteps:")
+
+
+def test_a_batch_comes_to_the_sum_of_its_lines(
+    make_kitchen: Callable[..., Kitchen], capsys: pytest.CaptureFixture[str]
+) -> None:
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": LOOSE})
+    assert main(["scale", "walnut-paste", "--kitchen", str(kitchen.root), "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    total = found["totals"]
+    weighed = [line["grams"]["mid"] for line in found["ingredients"] if line["grams"]]
+    assert total["grams"]["mid"] == pytest.approx(sum(weighed))
+    salt = 0.011 * 2200
+    assert total["salt_g"]["mid"] == pytest.approx(salt, rel=0.01)
+    assert total["sodium_mg"]["mid"] == pytest.approx(1000 * SODIUM_IN_SALT * salt, rel=0.01)
+    assert {(one["item"], one["total"]) for one in total["uncounted"]} >= {
+        ("lemon juice", "mass"), ("lemon juice", "volume"), ("lemon juice", "salt")
+    }
+
+
+def test_why_says_the_totals_and_names_what_is_not_counted(
+    make_kitchen: Callable[..., Kitchen], capsys: pytest.CaptureFixture[str]
+) -> None:
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": LOOSE})
+    assert main(["scale", "walnut-paste", "--kitchen", str(kitchen.root), "--why"]) == 0
+    said = capsys.readouterr().out
+    assert "all together: " in said
+    assert "salt 24 g, sodium 95" in said
+    assert "not in the total mass: lemon juice, to taste, so nobody measures it" in said
+    assert main(["scale", "walnut-paste", "--kitchen", str(kitchen.root)]) == 0
+    assert "all together: " not in capsys.readouterr().out
