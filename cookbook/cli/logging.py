@@ -279,7 +279,6 @@ def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     from cookbook.cli.running import bold, table
     from cookbook.kitchen.history import label_of
-    from cookbook.quantity.labelling import typeset
 
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -114,6 +115,9 @@ def test_a_full_disk_is_said_and_the_entry_stays_as_it_was(
 @pytest.mark.parametrize("words", [("log", "reading", "48C"), START, ("adopt", "2026-11-21-loin", "--yes")])
 def test_read_only_media_are_said_and_nothing_changes(kitchen: Kitchen, words: tuple[str, ...]) -> None:
     assert main(["log", "used", "walnuts", "--more", "8 g", "--kitchen", str(kitchen.root)]) == 0
+    # nobody may not read the folder that the tests run from: all that the command loads is loaded before
+    twin = shutil.copytree(kitchen.root, kitchen.root.with_name("twin"))
+    assert main([*words, "--kitchen", str(twin), "--json"]) == 0
     for folder, _, names in os.walk(kitchen.root):
         for name in names:
             Path(folder, name).chmod(0o444)

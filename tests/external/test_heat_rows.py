@@ -1,5 +1,6 @@
 """The forecast against roasting tables, home logs and common practice: the numbers it has to reach.
 
+The lines of practice (memory) are soft bounds of the fit of the constants too: they guard, they prove nothing.
 Sources: heat_shapes.csv, heat_rows.csv, heat_roast_chart.csv in this folder's data, each with its head.
 """
 
@@ -57,7 +58,7 @@ def test_a_bare_brisket_at_107_takes_thirteen_to_eighteen_hours() -> None:
     assert 13 * 60 <= _practice()[1].middle_min <= 18 * 60
 
 
-def test_briskets_at_121_and_in_foil_are_within_a_twentieth_of_what_practice_says() -> None:
+def test_briskets_at_121_and_in_foil_end_at_most_six_hundredths_outside_what_practice_says() -> None:
     for one in _practice()[2:]:
         assert abs(one.outside) <= 0.06
         assert one.meets

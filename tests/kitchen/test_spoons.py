@@ -74,7 +74,7 @@ def test_a_kitchen_without_a_quarter_teaspoon_never_prints_one(
 def test_the_sheet_of_a_cook_asks_for_the_spoons_there_are(tmp_path: Path) -> None:
     kitchen = kitchen_with(tmp_path, "spoons: [1 tbsp, 1 tsp, 1/2 tsp]")
     for weight in WEIGHTS:
-        sheet = logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": weight}})
+        sheet = logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": weight}}, None)
         assert set(sheet["sage-paste"]) == {line.item for line in kitchen.recipe("sage-paste").ingredients}
         assert not QUARTER.search(json.dumps(sheet))
 
@@ -84,7 +84,7 @@ def test_the_sheet_on_the_screen_is_the_one_in_the_file(tmp_path: Path, capsys: 
     start = ["log", "start", "sage-paste", "--weight", "3.1kg", "--kitchen", str(kitchen.root)]
     assert main([*start, "--at", "yesterday 11:05", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
-    assert told["sheet"] == logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": "3.1 kg"}})
+    assert told["sheet"] == logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": "3.1 kg"}}, None)
     assert main([*start, "--at", "yesterday 11:06"]) == 0
     said = capsys.readouterr().out
     assert "6 tbsp" in said
