@@ -225,7 +225,7 @@ def _typed(arguments: argparse.Namespace) -> list[str]:
         shown = " ".join(map(str, value)) if isinstance(value, list) and key != "scores" else str(value)
         if key == "scores":
             shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
-        name = "in" if key == "into" else key.replace("_", "-")
+        name = {"into": "in", "scores": "score"}.get(key, key.replace("_", "-"))
         words.append(shown if key in ("values", "did", "words", "item", "amount", "field") else f"--{name} {shown}")
     return words
 

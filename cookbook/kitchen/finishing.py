@@ -46,7 +46,7 @@ def finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | Non
         return edit if piece else put(edit, ["finished"], stamp(at))
 
     words = ", ".join(
-        f"{aspect} " + ", ".join(value if taster == OWN else f"{taster} {value}" for taster, value in given.items())
+        f"{aspect} " + ", ".join(value if set(given) == {OWN} else f"{who} {value}" for who, value in given.items())
         for aspect, given in scores.items()
     )
     lead = other_day(at) + (f"{piece} came out" if piece else "finished")

@@ -17,6 +17,7 @@ from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
+from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
@@ -83,7 +84,9 @@ def _of_cut(
     kitchen: Kitchen, pieces: Mapping[str, Mapping[str, str]], cut: str
 ) -> dict[str, Mapping[str, str]]:
     """The pieces, each with its cut; UnknownName where no cut is called so, or two are."""
-    Cut.named(cut, kitchen.cuts)
+    found = Cut.named(cut, kitchen.cuts)
+    for known in pieces.values():
+        chosen(found, known.get("faces"), known.get("bones"))
     return {name: {"cut": cut, **known} for name, known in (pieces or {"": {}}).items()}
 
 

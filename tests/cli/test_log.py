@@ -182,6 +182,7 @@ def test_adopting_asks_line_by_line(
         ("--cut", "unicorn"),
         ("--cut", "brisket, flat", "--weight", "8 cups"),
         ("--cut", "brisket, flat", "--bones", "loose"),
+        ("--cut", "brisket, flat", "--faces", "belly"),
         ("--cut", "brisket, flat", "--bowl", "2 cups"),
         ("--cut", "brisket, flat", "--start", "8 cups"),
     ],
@@ -218,6 +219,7 @@ def test_the_days_sheet_is_said_in_spoons_that_a_cook_has(
 def test_every_score_is_kept_whoever_gave_it(run: Run, kitchen: Kitchen) -> None:
     scores = ("--score", "crust=8", "--by", "Ann", "--score", "crust=7", "--by", "Bob", "--score", "crust=6")
     answer, _ = run("finish", *scores, "--score", "taste=9")
+    assert answer["read"] == "finished: crust Ann 8, Bob 7, the cook 6, taste 9"
     entry = kitchen.entry(answer["entry"])
     assert entry.scores == {"crust": {"Ann": 8, "Bob": 7, "the cook": 6}, "taste": {"the cook": 9}}
     run("finish", "--score", "taste=5", "--by", "Ann", "--entry", entry.name)
@@ -232,6 +234,8 @@ def test_a_bad_score_takes_no_good_one_with_it(run: Run, kitchen: Kitchen) -> No
     assert (entry.scores, entry.open) == ({"crust": {"the cook": 8}}, False)
     assert [note.text for note in entry.notes if note.unread] == ["score taste=12", "score nice"]
     assert "'12' is no score" in warned
+    answer, _ = run("finish", "--score", "taste=12", "--entry", entry.name)
+    assert answer["read"] == "note, unread: finish --score taste=12"
 
 
 def test_a_score_of_one_piece_leaves_the_entry_open(run: Run, kitchen: Kitchen) -> None:
