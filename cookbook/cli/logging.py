@@ -235,10 +235,6 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         return _remember(kitchen, arguments)
     at = moment(arguments.at)
     pieces = said(arguments)
-    if arguments.start is not None:
-        from cookbook.quantity import Temperature
-
-        Temperature.parse(arguments.start)
     if arguments.new is not None:
         if arguments.cut is None:
             raise RequestError(

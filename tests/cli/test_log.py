@@ -185,6 +185,7 @@ def test_adopting_asks_line_by_line(
         ("--cut", "brisket, flat", "--faces", "belly"),
         ("--cut", "brisket, flat", "--bowl", "2 cups"),
         ("--cut", "brisket, flat", "--start", "8 cups"),
+        ("--cut", "brisket, flat", "--start", "500C"),
     ],
 )
 def test_a_start_that_cannot_be_read_leaves_no_entry_behind(
