@@ -38,7 +38,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
         "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
         "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
-        "used": lambda: _used(entry, said, piece),
+        "used": lambda: _used(entry, said, at, piece),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
         "note": lambda: _note(" ".join(said["words"]), at, piece),
         "next": lambda: LogLine(
@@ -106,7 +106,7 @@ def _note(words: str, at: datetime, piece: str | None) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"{other_day(at)}note: {words}")
 
 
-def _used(entry: Entry, said: Mapping[str, Any], piece: str | None) -> LogLine:
+def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
     recipe = _into(entry, said["item"], said.get("into"))
     line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said)
     if piece:
@@ -118,9 +118,12 @@ def _used(entry: Entry, said: Mapping[str, Any], piece: str | None) -> LogLine:
     if "bowl" in line:
         words = ", ".join(f"{key} {value}" for key, value in line["bowl"].items())
     difference, doubts = meant(entry, recipe, line)
+    lead = ""
+    if said.get("at"):
+        line["at"], lead = stamp(at), other_day(at)
     return LogLine(
         lambda edit: append(edit, ["as_made", recipe], line),
-        ", ".join(filter(None, [f"{recipe}: {name}", words, difference])),
+        lead + ", ".join(filter(None, [f"{recipe}: {name}", words, difference])),
         doubts,
     )
 
