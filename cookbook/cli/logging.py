@@ -225,7 +225,7 @@ def _typed(arguments: argparse.Namespace) -> list[str]:
         shown = " ".join(map(str, value)) if isinstance(value, list) and key != "scores" else str(value)
         if key == "scores":
             shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
-        name = "in" if key == "into" else key.replace("_", "-")
+        name = {"into": "in", "scores": "score"}.get(key, key.replace("_", "-"))
         words.append(shown if key in ("values", "did", "words", "item", "amount", "field") else f"--{name} {shown}")
     return words
 
@@ -235,10 +235,6 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         return _remember(kitchen, arguments)
     at = moment(arguments.at)
     pieces = said(arguments)
-    if arguments.start is not None:
-        from cookbook.quantity import Temperature
-
-        Temperature.parse(arguments.start)
     if arguments.new is not None:
         if arguments.cut is None:
             raise RequestError(

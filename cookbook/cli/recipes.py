@@ -117,12 +117,13 @@ def _asides(line: Any) -> str:
 
 def _versions(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.descent import names_of
-    from cookbook.kitchen.history import versions
+    from cookbook.kitchen.history import labels_of, versions
 
     kitchen = Kitchen.open(arguments.kitchen)
     found = versions(kitchen, arguments.recipe)
     names = names_of(kitchen, arguments.recipe)
     after = found[-1].recipe.after if found[-1].recipe is not None else None
+    labels = labels_of(found)
     data = {
         "names": list(names),
         "after": after,
@@ -130,7 +131,7 @@ def _versions(arguments: argparse.Namespace) -> Answer:
             {
                 "version": one.name,
                 "revision": one.revision,
-                "label": one.label(),
+                "label": labels[one.name],
                 "current": one.current,
                 "first_used": one.first_used.isoformat() if one.first_used else None,
                 "cooks": one.cooks,
@@ -140,11 +141,11 @@ def _versions(arguments: argparse.Namespace) -> Answer:
             for one in found
         ]
     }
-    labels = [one.label() for one in found]
     lines = [f"grew out of {after}"] if after else []
     lines += [f"once called {', '.join(names[1:])}"] if names[1:] else []
-    for one, label in zip(found, labels, strict=True):
-        shown = label if labels.count(label) == 1 and not arguments.why else f"{label}, {one.name}"
+    for one in found:
+        label = labels[one.name]
+        shown = label if one.name in label or not arguments.why else f"{label}, {one.name}"
         cooks = f"{one.cooks} cook{'' if one.cooks == 1 else 's'}"
         lines.append(f"{bold(shown)}: {cooks}" + (", as it stands now" if one.current else ""))
         lines += [f"    {change.sentence()}" for change in one.changes]

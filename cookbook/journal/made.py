@@ -72,6 +72,18 @@ def bowl(lines: Sequence[Fields]) -> Bowl:
     return Bowl(**found)
 
 
+def on_balance(lines: Sequence[Fields], weights: Any = None) -> tuple[float | None, tuple[str, ...]]:
+    """What the balance shows after these lines in g, None where nothing says it; what went in unweighed since."""
+    balance = _Balance()
+    for line in lines:
+        if line.get("bowl"):
+            balance.bowl(line["bowl"])
+        if line.get("item") is not None:
+            _take(_Tally(line["item"], None), line, balance, [], weights)
+    shows = None if balance.reads is None else balance.reads + balance.since
+    return shows, tuple(tally.item for tally in balance.unweighed)
+
+
 def made(lines: Sequence[Fields], sheet: Mapping[str, Amount], weights: Any = None) -> tuple[list[Made], list[str]]:
     """Every item of the sheet and every item that went in besides, with sentences on what could not be worked out.
 

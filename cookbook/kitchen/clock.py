@@ -83,6 +83,12 @@ def read_back(at: datetime, today: datetime | None = None) -> str:
     return f"{day}{at:%H:%M}" + (f" ({at:%z})" if twice else "")
 
 
+def other_day(at: datetime, today: datetime | None = None) -> str:
+    """`24 Nov 11:05, ` as a lead where a moment is of another day than today, else nothing."""
+    here = today or now()
+    return "" if at.date() == here.date() else f"{read_back(at, here)}, "
+
+
 def _typed(found: re.Match[str], words: str, here: datetime, begun: date | None) -> datetime:
     if found.group("word"):
         hour, minute, second = (12 if found.group("word").casefold() == "noon" else 0), 0, 0

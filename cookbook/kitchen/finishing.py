@@ -12,6 +12,7 @@ from cookbook.journal import Entry
 from cookbook.journal.field import score
 from cookbook.journal.reading import OWN
 from cookbook.journal.writing import append, put, stamp
+from cookbook.kitchen.clock import other_day
 from cookbook.kitchen.loglines import LogLine, mass_written
 from cookbook.quantity import Temperature
 
@@ -45,10 +46,10 @@ def finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | Non
         return edit if piece else put(edit, ["finished"], stamp(at))
 
     words = ", ".join(
-        f"{aspect} " + ", ".join(value if taster == OWN else f"{taster} {value}" for taster, value in given.items())
+        f"{aspect} " + ", ".join(value if set(given) == {OWN} else f"{who} {value}" for who, value in given.items())
         for aspect, given in scores.items()
     )
-    lead = f"{piece} came out" if piece else "finished"
+    lead = other_day(at) + (f"{piece} came out" if piece else "finished")
     return LogLine(change, lead + (f": {words}" if words else ""), tuple(doubts))
 
 

@@ -13,10 +13,12 @@ from cookbook.files import read as read_file
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
+from cookbook.journal.probe import PLAUSIBLE_C
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
+from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
@@ -83,7 +85,9 @@ def _of_cut(
     kitchen: Kitchen, pieces: Mapping[str, Mapping[str, str]], cut: str
 ) -> dict[str, Mapping[str, str]]:
     """The pieces, each with its cut; UnknownName where no cut is called so, or two are."""
-    Cut.named(cut, kitchen.cuts)
+    found = Cut.named(cut, kitchen.cuts)
+    for known in pieces.values():
+        chosen(found, known.get("faces"), known.get("bones"))
     return {name: {"cut": cut, **known} for name, known in (pieces or {"": {}}).items()}
 
 
@@ -101,7 +105,7 @@ def _empty_bowl(bowl: str | None, recipes: Sequence[str]) -> dict[str, Any]:
 
 
 def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[str, Any]:
-    start = {"start": str(Temperature.parse(core))} if core else {}
+    start = {"start": _start(core)} if core else {}
     told = {
         name: {**{word: _tidy(word, value) for word, value in known.items()}, **start}
         for name, known in pieces.items()
@@ -109,6 +113,14 @@ def _pieces(pieces: Mapping[str, Mapping[str, str]], core: str | None) -> dict[s
     if set(told) <= {""}:
         return {"piece": told.get("", start)}
     return {"pieces": {name or "first": known for name, known in told.items()}}
+
+
+def _start(words: str) -> str:
+    """A core temperature as it goes on; RequestError where it is hotter than meat gets."""
+    core = Temperature.parse(words)
+    if core.c > PLAUSIBLE_C["core"][1]:
+        raise RequestError(f"no core is at {core} when it goes on", mend="write it like --start 6C")
+    return str(core)
 
 
 def _tidy(word: str, value: str) -> str:

@@ -12,7 +12,8 @@ from cookbook.journal import Entry
 from cookbook.journal.field import DEVIATION
 from cookbook.journal.probe import PROBES, bare
 from cookbook.journal.writing import append, put, stamp
-from cookbook.kitchen.clock import read_back
+from cookbook.kitchen.clock import other_day, read_back
+from cookbook.kitchen.weighed_in import below_nothing, meant
 from cookbook.meat.field import TEMPERATURE
 from cookbook.quantity import Amount, Temperature, read_mass_g
 
@@ -37,7 +38,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
         "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
         "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
-        "used": lambda: _used(entry, said, piece),
+        "used": lambda: _used(entry, said, at, piece),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
         "note": lambda: _note(" ".join(said["words"]), at, piece),
         "next": lambda: LogLine(
@@ -102,10 +103,10 @@ def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -
 
 def _note(words: str, at: datetime, piece: str | None) -> LogLine:
     item = {"at": stamp(at), "text": words, **({"piece": piece} if piece else {})}
-    return LogLine(lambda edit: append(edit, ["notes"], item), f"note: {words}")
+    return LogLine(lambda edit: append(edit, ["notes"], item), f"{other_day(at)}note: {words}")
 
 
-def _used(entry: Entry, said: Mapping[str, Any], piece: str | None) -> LogLine:
+def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
     recipe = _into(entry, said["item"], said.get("into"))
     line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said)
     if piece:
@@ -116,8 +117,14 @@ def _used(entry: Entry, said: Mapping[str, Any], piece: str | None) -> LogLine:
     name = line.get("item", "bowl")
     if "bowl" in line:
         words = ", ".join(f"{key} {value}" for key, value in line["bowl"].items())
+    difference, doubts = meant(entry, recipe, line)
+    lead = ""
+    if said.get("at"):
+        line["at"], lead = stamp(at), other_day(at)
     return LogLine(
-        lambda edit: append(edit, ["as_made", recipe], line), f"{recipe}: {name}" + (f", {words}" if words else "")
+        lambda edit: append(edit, ["as_made", recipe], line),
+        lead + ", ".join(filter(None, [f"{recipe}: {name}", words, difference])),
+        doubts,
     )
 
 
@@ -182,6 +189,10 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, 
             f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
             mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})),
         )
+    less = Amount.parse(line["less"], measures) if "less" in line and not entry.memory else None
+    low = below_nothing(entry, recipe, line["item"], less) if less is not None else None
+    if low is not None:
+        raise RequestError(low, mend="log what went in as an amount, or --left-out")
     for one, two in (("before", "after"), ("had", "left")):
         if (one in line) != (two in line):
             raise RequestError(f"--{one} needs --{two}", mend="log both, or what went in as an amount")

@@ -12,6 +12,8 @@ from cookbook.journal.plainline import Clause, PlainLine, Use, read
 from cookbook.journal.writing import append, stamp
 from cookbook.kitchen.clock import jumped, moment, read_back
 from cookbook.kitchen.loglines import LogLine, line_of, unread
+from cookbook.kitchen.weighed_in import below_nothing
+from cookbook.quantity import Amount
 
 _LED = re.compile(r"(?P<verb>note|next time|next)\s*:\s*(?P<words>.+)", re.I | re.S)
 _COUNTED = re.compile(r"\d|\b(?:more|less|extra|fewer)\b")
@@ -46,7 +48,11 @@ def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogL
     doubts: list[str] = []
     for clause in line.clauses:
         when = moment(clause.time, now, entry.date) if clause.time else at
-        if clause.use is not None:
+        low = _below_nothing(entry, clause.use)
+        if low is not None:
+            changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
+            doubts.append(f"'{clause.words}' is kept as a note: {low}")
+        elif clause.use is not None:
             changes.append((["as_made", clause.use.recipe], {**_used(clause.use, clause.piece), "at": stamp(when)}))
             shown.append(f"{clause.use.recipe}: {_said(clause.use)}")
         elif clause.read:
@@ -54,6 +60,8 @@ def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogL
         elif clause.doubt or _COUNTED.search(clause.words):
             changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
             doubts.append(f"'{clause.words}' is kept as a note" + (f": {clause.doubt}" if clause.doubt else ""))
+    if not shown:
+        return unread(line.words, at)._replace(doubts=tuple(doubts))
     _keep_words(changes, line.words, at)
     doubts += filter(None, [jumped(line.time, at)])
 
@@ -63,6 +71,13 @@ def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogL
         return edit
 
     return LogLine(change, f"{read_back(at, now)}, " + ", ".join(shown), tuple(doubts))
+
+
+def _below_nothing(entry: Entry, use: Use | None) -> str | None:
+    if use is None or not use.less or entry.memory:
+        return None
+    less = Amount.parse(use.less, entry.fields.get("measures") or "us")
+    return below_nothing(entry, use.recipe, use.item, less)
 
 
 def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:

@@ -104,8 +104,7 @@ def test_a_bare_number_takes_the_kitchens_scale_in_log_reading_too(run: Run, kit
 def test_every_verb_takes_a_time_of_another_day(run: Run, kitchen: Kitchen, words: tuple[str, ...]) -> None:
     answer, warned = run(*words, "--at", "2026-11-20T11:05:00+01:00")
     assert (answer["warnings"], warned) == ([], "")
-    if words[0] != "used":
-        assert b"2026-11-20T11:05:00+01:00" in kitchen.entry("2026-11-21-loin").document.data
+    assert b"2026-11-20T11:05:00+01:00" in kitchen.entry("2026-11-21-loin").document.data
 
 
 def test_an_unsure_log_says_what_and_how_to_say_it_and_nothing_is_kept(
@@ -182,8 +181,10 @@ def test_adopting_asks_line_by_line(
         ("--cut", "unicorn"),
         ("--cut", "brisket, flat", "--weight", "8 cups"),
         ("--cut", "brisket, flat", "--bones", "loose"),
+        ("--cut", "brisket, flat", "--faces", "belly"),
         ("--cut", "brisket, flat", "--bowl", "2 cups"),
         ("--cut", "brisket, flat", "--start", "8 cups"),
+        ("--cut", "brisket, flat", "--start", "500C"),
     ],
 )
 def test_a_start_that_cannot_be_read_leaves_no_entry_behind(
@@ -218,6 +219,7 @@ def test_the_days_sheet_is_said_in_spoons_that_a_cook_has(
 def test_every_score_is_kept_whoever_gave_it(run: Run, kitchen: Kitchen) -> None:
     scores = ("--score", "crust=8", "--by", "Ann", "--score", "crust=7", "--by", "Bob", "--score", "crust=6")
     answer, _ = run("finish", *scores, "--score", "taste=9")
+    assert answer["read"] == "finished: crust Ann 8, Bob 7, the cook 6, taste 9"
     entry = kitchen.entry(answer["entry"])
     assert entry.scores == {"crust": {"Ann": 8, "Bob": 7, "the cook": 6}, "taste": {"the cook": 9}}
     run("finish", "--score", "taste=5", "--by", "Ann", "--entry", entry.name)
@@ -232,6 +234,8 @@ def test_a_bad_score_takes_no_good_one_with_it(run: Run, kitchen: Kitchen) -> No
     assert (entry.scores, entry.open) == ({"crust": {"the cook": 8}}, False)
     assert [note.text for note in entry.notes if note.unread] == ["score taste=12", "score nice"]
     assert "'12' is no score" in warned
+    answer, _ = run("finish", "--score", "taste=12", "--entry", entry.name)
+    assert answer["read"] == "note, unread: finish --score taste=12"
 
 
 def test_a_score_of_one_piece_leaves_the_entry_open(run: Run, kitchen: Kitchen) -> None:
@@ -289,3 +293,44 @@ def test_undo_takes_back_what_was_done_last_a_finish_or_a_start_too(run: Run, ki
     begun = run("start", "loin", "--at", "2026-11-20T09:00:00+01:00")[0]["entry"]
     assert run("undo")[0] == {"entry": begun, "read": "the entry that was begun", "warnings": []}
     assert [path.stem for path in kitchen.entry_paths()] == ["2026-11-21-loin"]
+
+
+def test_less_than_nothing_is_not_counted_and_the_sheet_is_named(run: Run, kitchen: Kitchen) -> None:
+    _, warned = run("used", "walnuts", "--less", "500 g")
+    assert "500 g less walnuts would be less than nothing: the day's sheet says 108 g" in warned
+    _, warned = run("core 48C, 500 g less walnuts")
+    assert "'500 g less walnuts' is kept as a note" in warned
+    assert run("500 g less walnuts")[0]["read"] == "note, unread: 500 g less walnuts"
+    assert kitchen.entry("2026-11-21-loin").as_made == {}
+    run("used", "walnuts", "--less", "100 g")
+    _, warned = run("used", "walnuts", "--less", "1/4 cup")
+    assert "the day's sheet says 108 g, 8 g with what was logged" in warned
+    assert len(kitchen.entry("2026-11-21-loin").as_made["walnut-paste"]) == 1
+
+
+def test_a_reading_of_the_balance_says_the_difference_it_means(run: Run) -> None:
+    answer, _ = run("used", "walnuts", "--reads", "300 g")
+    assert "nothing says what the balance read before walnuts went in" in answer["warnings"][0]
+    run("undo")
+    run("used", "bowl", "--reads", "212 g")
+    assert run("used", "walnuts", "--reads", "292 g")[0]["read"].endswith("reads 292 g, so 80 g went in")
+    run("used", "thyme, fresh")
+    assert run("used", "olive oil", "--reads", "392 g")[0]["read"].endswith("so 100 g together with thyme, fresh")
+    assert "100 g less than before" in run("used", "fine salt", "--reads", "292 g")[0]["warnings"][0]
+
+
+def test_the_bowl_says_what_went_onto_the_meat_or_what_is_missing(run: Run) -> None:
+    run("start", "loin", "--bowl", "212 g", "--at", "2026-11-22T09:00:00+01:00")
+    answer, _ = run("used", "bowl", "--after", "260 g")
+    assert answer["warnings"] == [
+        "what went onto the meat needs the full bowl's weight too: log `used bowl --before MASS`"
+    ]
+    assert run("used", "bowl", "--reads", "612 g")[0]["read"].endswith("full 612 g, so 400 g are in it")
+    answer, _ = run("used", "bowl", "--after", "260 g")
+    assert answer["read"].endswith("after 260 g, so 352 g went onto the meat, 48 g stayed in it")
+
+
+def test_a_line_of_another_day_is_read_back_with_its_day(run: Run) -> None:
+    at = ("--at", "2025-11-20T11:05:00+01:00")
+    for words in (("core 48C",), ("note", "wind"), ("used", "walnuts", "80 g"), ("finish", "--score", "crust=8")):
+        assert run(*words, *at)[0]["read"].startswith("20 Nov 2025 ")
