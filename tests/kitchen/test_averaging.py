@@ -13,6 +13,7 @@ from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopt import write
+from cookbook.kitchen.adopted import Adopted
 from cookbook.kitchen.averaging import averages
 from cookbook.kitchen.history import versions
 from tests.conftest import PASTE
@@ -41,6 +42,13 @@ def cooks(
     return kitchen, [kitchen.entry(f"2026-11-{day:02}-walnut-paste") for day in range(1, len(lines) + 1)]
 
 
+def only_change(kitchen: Kitchen, entries: list[Entry]) -> Adopted:
+    (adoption,) = averages(kitchen, entries)
+    (change,) = adoption.changes
+    assert isinstance(change, Adopted)
+    return change
+
+
 def test_the_average_and_its_spread_are_those_of_the_cooks(make_kitchen: MakeKitchen) -> None:
     kitchen, entries = cooks(
         make_kitchen,
@@ -48,8 +56,7 @@ def test_the_average_and_its_spread_are_those_of_the_cooks(make_kitchen: MakeKit
         "[{item: walnuts, amount: 100 g}]",
         "[{item: walnuts, amount: 110 g}]",
     )
-    (adoption,) = averages(kitchen, entries)
-    (change,) = adoption.changes
+    change = only_change(kitchen, entries)
     assert str(change.in_recipe) == "100 g"
     assert change.varied is not None
     assert (change.varied.cooks, change.varied.low, change.varied.high) == (3, "90 g", "110 g")
@@ -58,19 +65,19 @@ def test_the_average_and_its_spread_are_those_of_the_cooks(make_kitchen: MakeKit
 
 def test_a_cook_that_kept_to_the_sheet_counts_as_one(make_kitchen: MakeKitchen) -> None:
     kitchen, entries = cooks(make_kitchen, "[{item: walnuts, more: 20 g}]", "")
-    (change,) = averages(kitchen, entries)[0].changes
+    change = only_change(kitchen, entries)
     assert str(change.in_recipe) == "90 g"
 
 
 def test_what_most_left_out_comes_out_and_what_one_left_out_stays(make_kitchen: MakeKitchen) -> None:
     out = "[{item: walnuts, left_out: true}]"
     kitchen, entries = cooks(make_kitchen, out, out, "")
-    (change,) = averages(kitchen, entries)[0].changes
+    change = only_change(kitchen, entries)
     assert change.drop
     kitchen, entries = cooks(
         make_kitchen, out, "[{item: walnuts, amount: 100 g}]", "[{item: walnuts, amount: 120 g}]"
     )
-    (change,) = averages(kitchen, entries)[0].changes
+    change = only_change(kitchen, entries)
     assert str(change.in_recipe) == "110 g"
     assert change.varied is not None
     assert change.varied.others == 1
@@ -78,7 +85,7 @@ def test_what_most_left_out_comes_out_and_what_one_left_out_stays(make_kitchen: 
 
 def test_a_share_of_the_meat_stays_one(make_kitchen: MakeKitchen) -> None:
     kitchen, entries = cooks(make_kitchen, "[{item: fine salt, amount: 22 g}]", "[{item: fine salt, amount: 30.8 g}]")
-    (change,) = averages(kitchen, entries)[0].changes
+    change = only_change(kitchen, entries)
     assert str(change.in_recipe) == "1.2 % of meat"
     assert change.salt
 
