@@ -11,7 +11,7 @@ import pytest
 
 from cookbook.cli import main
 from cookbook.errors import FileError
-from cookbook.kitchen import Kitchen, logbook
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
 from cookbook.kitchen.schema import schema_of
 from cookbook.kitchen.starter import new
@@ -71,23 +71,22 @@ def test_a_kitchen_without_a_quarter_teaspoon_never_prints_one(
     assert "US cups and spoons of this kitchen" in scaled(kitchen, "3.1kg", capsys)
 
 
-def test_the_sheet_of_a_cook_asks_for_the_spoons_there_are(tmp_path: Path) -> None:
+def test_the_sheet_of_a_cook_asks_for_the_spoons_there_are(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Told on the screen as it stands in the file."""
     kitchen = kitchen_with(tmp_path, "spoons: [1 tbsp, 1 tsp, 1/2 tsp]")
+    items = {line.item for line in kitchen.recipe("sage-paste").ingredients}
     for weight in WEIGHTS:
-        sheet = logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": weight}}, None)
-        assert set(sheet["sage-paste"]) == {line.item for line in kitchen.recipe("sage-paste").ingredients}
-        assert not QUARTER.search(json.dumps(sheet))
-
-
-def test_the_sheet_on_the_screen_is_the_one_in_the_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    kitchen = kitchen_with(tmp_path, "spoons: [1 tbsp, 1 tsp, 1/2 tsp]")
-    start = ["log", "start", "sage-paste", "--weight", "3.1kg", "--kitchen", str(kitchen.root)]
-    assert main([*start, "--at", "yesterday 11:05", "--json"]) == 0
-    told = json.loads(capsys.readouterr().out)
-    assert told["sheet"] == logbook._sheet(kitchen, kitchen.recipe("sage-paste"), {"": {"weight": "3.1 kg"}}, None)
+        start = ["log", "start", "sage-paste", "--weight", weight, "--kitchen", str(kitchen.root)]
+        assert main([*start, "--at", "yesterday 11:05", "--json"]) == 0
+        told = json.loads(capsys.readouterr().out)
+        kept = kitchen.entry(told["entry"]).sheet["sage-paste"]
+        assert told["sheet"]["sage-paste"] == {item: amount.text for item, amount in kept.items()}
+        assert set(kept) == items
+        assert not QUARTER.search(json.dumps(told["sheet"]))
     assert main([*start, "--at", "yesterday 11:06"]) == 0
     said = capsys.readouterr().out
-    assert "6 tbsp" in said
+    assert "8 tbsp" in said
     assert not QUARTER.search(said)
 
 
