@@ -139,13 +139,16 @@ def written(counts: Iterable[int], measures: Sequence[Scoop]) -> str:
 
 
 def _number(filled: list[Fraction], total: Fraction) -> str:
-    """The sum where a cook would read it off the measures (`1 1/4`, `3/4`), else the measures one by one."""
-    if total.denominator in (1, 2, 3, 4, 8) or filled[0].denominator > 8:
-        return ascii_number(total)
+    """The sum where a cook would read it off these measures (`1 1/4`, `3/4`, two thirds), else one by one: two eighths
+    are no quarter where the drawer has none."""
     whole = sum((part for part in filled if part == 1), Fraction(0))
-    rest: dict[Fraction, int] = {}
-    for part in filled:
-        if part != 1:
-            rest[part] = rest.get(part, 0) + 1
-    shown = [ascii_number(part * n) for part, n in rest.items()]
+    parts = {part: filled.count(part) for part in dict.fromkeys(filled) if part != 1}
+    read = {part: (part * n).denominator == part.denominator for part, n in parts.items()}
+    if all(read.values()) and (total.denominator in (1, 2, 3, 4, 8) or filled[0].denominator > 8):
+        return ascii_number(total)
+    shown = [
+        word
+        for part, n in parts.items()
+        for word in ([ascii_number(part * n)] if read[part] else [ascii_number(part)] * n)
+    ]
     return " + ".join([str(whole)] * bool(whole) + shown)

@@ -109,3 +109,9 @@ def test_a_kitchens_own_set() -> None:
 def test_what_is_no_measure_of_a_drawer(words: str) -> None:
     with pytest.raises(AmountError):
         drawer_of((words,))
+
+
+def test_two_eighths_are_no_quarter_where_the_drawer_has_none() -> None:
+    drawer = drawer_of(("1 tsp", "1/8 tsp"))
+    assert written((1, 2), drawer) == "1 + 1/8 + 1/8 tsp"
+    assert written((0, 3), drawer_of(("1 tsp", "1/4 tsp"))) == "3/4 tsp"
