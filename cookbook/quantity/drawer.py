@@ -139,8 +139,8 @@ def written(counts: Iterable[int], measures: Sequence[Scoop]) -> str:
 
 
 def _number(filled: list[Fraction], total: Fraction) -> str:
-    """The sum where a cook would read it off these measures (`1 1/4`, `3/4`, two thirds), else one by one: two eighths
-    are no quarter where the drawer has none."""
+    """The sum where a cook would read it off these measures (`1 1/4`, `3/4`, two thirds), else one by one: two
+    eighths are no quarter where the drawer has none."""
     whole = sum((part for part in filled if part == 1), Fraction(0))
     parts = {part: filled.count(part) for part in dict.fromkeys(filled) if part != 1}
     read = {part: (part * n).denominator == part.denominator for part, n in parts.items()}
