@@ -19,6 +19,11 @@ _HELP = {
     "faces": ("all|no-bone|no-ends|NAME,…", "which faces are coated"),
 }
 
+_CLOSER = {
+    "girth-ends": ("36cm,30cm", "two more turns of the tape, a hand's width from each end"),
+    "scan": ("FILE", "its surface as a PLY, STL, OBJ or GLB file"),
+}
+
 
 class _PieceOption(argparse.Action):
     """Collects piece options in order; `--piece NAME` begins another piece."""
@@ -42,19 +47,20 @@ class _PieceOption(argparse.Action):
         namespace.pieces = pieces
 
 
-def piece_options(parser: argparse.ArgumentParser, *, scan: bool = False) -> None:
-    """Add the piece options, with `scan` also a mesh file of the piece; they collect in `pieces`."""
+def piece_options(parser: argparse.ArgumentParser, *, closer: bool = False) -> None:
+    """Add the piece options, with `closer` also those that no file has a field for; they collect in `pieces`."""
     parser.set_defaults(pieces=[])
     group = parser.add_argument_group("the piece")
     for word, (like, about) in _HELP.items():
         group.add_argument(f"--{word}", metavar=like, action=_PieceOption, default=argparse.SUPPRESS, help=about)
-    if scan:
+    for word, (like, about) in (_CLOSER if closer else {}).items():
         group.add_argument(
-            "--scan",
-            metavar="FILE",
+            f"--{word}",
+            dest=word.replace("-", "_"),
+            metavar=like,
             action=_PieceOption,
             default=argparse.SUPPRESS,
-            help="its surface as a PLY, STL, OBJ or GLB file",
+            help=about,
         )
     group.add_argument(
         "--piece",

@@ -46,6 +46,7 @@ _CALL = {
     "thickness": "thickness_cm",
     "bones": "bones",
     "frenched": "frenched_cm",
+    "girth_ends": "girth_ends_cm",
     "scan": "scan",
     "faces": "faces",
 }
@@ -68,7 +69,8 @@ def piece_from(
 
 
 def typed(said: Mapping[str, str]) -> dict[str, object]:
-    """What is said of a piece in the files' words, each value read by its field; `scan` is the path of a mesh.
+    """What is said of a piece in the files' words, each value read by its field; `scan` is the path of a mesh,
+    `girth_ends` two lengths with a comma between.
 
     Raises RequestError.
     """
@@ -76,6 +78,9 @@ def typed(said: Mapping[str, str]) -> dict[str, object]:
     for word, value in said.items():
         if word == "scan":
             known[word] = value
+            continue
+        if word == "girth_ends":
+            known[word] = _two_lengths_cm(value)
             continue
         kind = PIECE_FIELDS[word].kind
         if isinstance(kind, Choice):
@@ -89,3 +94,10 @@ def typed(said: Mapping[str, str]) -> dict[str, object]:
                 fault.message = f"{word}: {fault.message}"
                 raise
     return known
+
+
+def _two_lengths_cm(words: str) -> tuple[float, float]:
+    parts = words.split(",")
+    if len(parts) != 2:
+        raise RequestError(f"girth-ends is '{words}'; two lengths are expected", mend="write them like 36cm,30cm")
+    return read_length_cm(parts[0].strip()), read_length_cm(parts[1].strip())

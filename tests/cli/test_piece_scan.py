@@ -78,3 +78,11 @@ def test_a_cook_is_begun_with_what_its_file_can_hold(tmp_path: Path, capsys: pyt
     kitchen = new(tmp_path / "kitchen", example=True)
     assert main(["log", "start", "fennel-sage-paste", "--scan", "loin.stl", "--kitchen", str(kitchen)]) == 2
     assert "--scan" in capsys.readouterr().err
+
+
+def test_two_turns_of_the_tape_at_the_ends_narrow_the_surface(capsys: pytest.CaptureFixture[str]) -> None:
+    leg = ["piece", "leg of lamb, bone in", "--weight", "2.4kg"]
+    rough = answer(capsys, *leg)["area_cm2"]
+    close = answer(capsys, *leg, "--girth", "32cm", "--girth-ends", "39cm,24cm")["area_cm2"]
+    assert close["high"] / close["low"] < rough["high"] / rough["low"]
+    assert "two lengths" in json.dumps(answer(capsys, *leg, "--girth-ends", "39cm", code=2))
