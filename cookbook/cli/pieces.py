@@ -12,6 +12,7 @@ from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.meat.field import piece_from, typed
+from cookbook.quantity.number import digits
 
 if TYPE_CHECKING:
     from cookbook.meat import Cut, Piece
@@ -67,8 +68,8 @@ def _piece_text(piece: Piece, why: bool) -> str:
     length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
     mass, area = piece.mass_g.scaled(0.001), piece.area_cm2
     lines = [
-        f"{bold(piece.cut.name)}, {mass.mid:.3g} kg"
-        + (f" ({mass.low:.3g} to {mass.high:.3g})" if mass.low != mass.high else ""),
+        f"{bold(piece.cut.name)}, {digits(mass.mid, 3)} kg"
+        + (f" ({digits(mass.low, 3)} to {digits(mass.high, 3)})" if mass.low != mass.high else ""),
         f"{length:.0f} × {width:.0f} × {height:.0f} cm, {piece.volume_cm3.mid:.0f} cm³",
         f"surface {area.mid:.0f} cm² ({area.low:.0f} to {area.high:.0f}), coated {piece.coated_cm2.mid:.0f} cm²",
         "",
@@ -118,9 +119,9 @@ def _convert(arguments: argparse.Namespace) -> Answer:
         "unit": found.unit,
         "source": found.source,
     }
-    text = f"{bold(f'{found.value:.4g} {found.unit}')}"
+    text = f"{bold(f'{digits(found.value, 4)} {found.unit}')}"
     if found.interval["low"] != found.interval["high"]:
-        text += f" ({found.interval['low']:.4g} to {found.interval['high']:.4g})"
+        text += f" ({digits(found.interval['low'], 4)} to {digits(found.interval['high'], 4)})"
     if found.source:
         text += f"\n  {found.source}"
     return Answer(data, text)
@@ -155,10 +156,10 @@ def _weigh(arguments: argparse.Namespace) -> Answer:
     data = {"item": item, "weighings": own.weighings, "doubt": own.doubt, "warnings": list(warnings)}
     if own.g_per_ml is not None:
         data["g_per_ml"] = own.g_per_ml
-        text = f"{own.g_per_ml:.3g} g in a ml"
+        text = f"{digits(own.g_per_ml, 3)} g in a ml"
     else:
         data["g_each"] = own.g_each
-        text = f"{own.g_each:.3g} g each"
+        text = f"{digits(own.g_each or 0.0, 3)} g each"
     times = f"{own.weighings} weighing{'' if own.weighings == 1 else 's'}"
     return Answer(data, f"{item}: {text}, give or take {own.doubt:.0%} ({times})", warnings=warnings)
 

@@ -17,6 +17,7 @@ from cookbook.compare.linear import fit
 from cookbook.compare.student import quantile
 from cookbook.errors import RequestError
 from cookbook.picture import Chart, DotPlot, DotRow, Line, Table
+from cookbook.quantity.number import digits
 
 KEY = "rings: single cooks; lozenge and bar: the mean and where it lies with 80 % chance"
 DAYS_A_MONTH = 30.4
@@ -123,8 +124,8 @@ def over_time(comparison: Comparison, outcome: str) -> Chart:
         )
     first, unit = points[0][0], points[0][4]
     line = Line(outcome, tuple(((day - first).days / DAYS_A_MONTH, value) for day, value, *_ in points))
-    rows = tuple((f"{day}", label, name, f"{value:.4g}") for day, value, label, name, _ in points)
-    told = f"From {points[0][1]:.3g} on {first} to {points[-1][1]:.3g} {unit} on {points[-1][0]}."
+    rows = tuple((f"{day}", label, name, f"{digits(value, 4)}") for day, value, label, name, _ in points)
+    told = f"From {digits(points[0][1], 3)} on {first} to {digits(points[-1][1], 3)} {unit} on {points[-1][0]}."
     head = ("day", "group", "entry", f"{outcome}, {unit}")
     return Chart(
         f"{outcome} over time", told, f"months since {first}", f"{outcome}, {unit}", (line,), Table(head, rows)

@@ -10,6 +10,7 @@ from cookbook.compare.cook import Cook
 from cookbook.compare.judging import MATTERS, Asked, Day, Gap, as_percent, gap, of_unit, verdicts
 from cookbook.compare.size import sized
 from cookbook.compare.tasters import Evened, evened
+from cookbook.quantity.number import digits
 
 FOR_ITS_SIZE, RISE_EXPECTED = "time for its size", "rise against the forecast"
 _MATTERS_MORE = {FOR_ITS_SIZE: 10.0}
@@ -187,7 +188,7 @@ def _difference(one: Measured, labels: tuple[str, str], found: Gap) -> Differenc
     scatter = (
         "the usual scatter, nothing was cooked twice"
         if found.assumed
-        else f"cooks that scatter by {found.spread:.2g}"
+        else f"cooks that scatter by {digits(found.spread, 2)}"
     )
     estimate, low, high, low_95, high_95 = numbers
     return Difference(

@@ -8,6 +8,7 @@ from statistics import fmean
 from cookbook.compare.difference import FOR_ITS_SIZE, Difference
 from cookbook.compare.groups import Comparison
 from cookbook.compare.judging import BETTER, MATTERS, SAME, WORSE
+from cookbook.quantity.number import digits
 
 MOST = 2
 """Outcomes that are named, the clearest ones."""
@@ -63,7 +64,7 @@ def _judged(one: Difference) -> str:
     if one.unit == "points":
         return f"{one.outcome} {points(one.estimate)} {'better' if better else 'worse'}"
     way = "more" if one.estimate > 0 else "less"
-    return f"{abs(one.estimate):.2g} {one.unit} {way} {one.outcome}"
+    return f"{digits(abs(one.estimate), 2)} {one.unit} {way} {one.outcome}"
 
 
 def points(value: float) -> str:

@@ -15,6 +15,7 @@ from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.applied import Applied, applied
 from cookbook.quantity import salt_in
+from cookbook.quantity.number import digits
 from cookbook.recipe.difference import Change, amounts
 from cookbook.recipe.difference import differences as recipe_changes
 
@@ -36,9 +37,9 @@ class Made(NamedTuple):
         if self.a is None or self.b is None:
             known = self.b if self.a is None else self.a
             told = "new" if self.a is None else "not any more"
-            return f"{self.item}: {told}" + (f", {known:.3g} {self.measure}" if known is not None else "")
+            return f"{self.item}: {told}" + (f", {digits(known, 3)} {self.measure}" if known is not None else "")
         times = f" ({self.ratio:.2f} times)" if self.ratio is not None else ""
-        return f"{self.item}: {self.a:.3g} {self.measure}, now {self.b:.3g} {self.measure}{times}"
+        return f"{self.item}: {digits(self.a, 3)} {self.measure}, now {digits(self.b, 3)} {self.measure}{times}"
 
     def json(self) -> dict[str, object]:
         """The line as `--json` gives it."""

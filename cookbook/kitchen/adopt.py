@@ -23,6 +23,7 @@ from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.method import Method, method_lines, spliced
 from cookbook.meat import Piece
 from cookbook.quantity import Amount
+from cookbook.quantity.number import digits
 from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.field import clean
@@ -187,7 +188,7 @@ def three_digits(amount: Amount) -> str:
     """An amount before it is rounded, for people who want to see what the rounding did."""
     if amount.low is None or amount.high is None:
         return str(amount)
-    return f"{float(amount.low + amount.high) / 2:.3g} {amount.unit}".strip()
+    return f"{digits(float(amount.low + amount.high) / 2, 3)} {amount.unit}".strip()
 
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:

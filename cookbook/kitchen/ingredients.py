@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount, OwnWeight, Weighing, own_weights, weighing
+from cookbook.quantity.number import digits
 
 
 class Weighed(NamedTuple):
@@ -67,6 +68,7 @@ def _doubt(new: Weighing) -> str | None:
     if table is None or table.mid / 2 <= new.grams <= table.mid * 2:
         return None
     return (
-        f"{new.amount} of {new.item} weighs about {table.mid:.3g} g by the table, and this says {new.grams:.3g} g; "
+        f"{new.amount} of {new.item} weighs about {digits(table.mid, 3)} g by the table, "
+        f"and this says {digits(new.grams, 3)} g; "
         "it is kept: take its line out of shared/ingredients.yaml if it was a slip"
     )

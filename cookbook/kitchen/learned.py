@@ -10,6 +10,7 @@ from cookbook.journal import Entry
 from cookbook.journal.outcome import outcomes
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat.coverage import Learned, learned
+from cookbook.quantity.number import digits
 
 Minutes = Callable[[Entry], float | None]
 """What a forecast expected a cook to take, in minutes; None where nothing can be said."""
@@ -26,8 +27,9 @@ class Lesson(NamedTuple):
 
     def sentence(self) -> str:
         """`coat 186 mg/cm², give or take 4 (5 cooks)`."""
-        doubt = f", give or take {self.spread:.2g}" if self.spread is not None else ""
-        return f"{self.what} {self.mean:.3g} {self.unit}{doubt} ({self.cooks} cook{'' if self.cooks == 1 else 's'})"
+        doubt = f", give or take {digits(self.spread, 2)}" if self.spread is not None else ""
+        cooks = "1 cook" if self.cooks == 1 else f"{self.cooks} cooks"
+        return f"{self.what} {digits(self.mean, 3)} {self.unit}{doubt} ({cooks})"
 
 
 def lessons(kitchen: Kitchen, entries: Sequence[Entry], minutes: Minutes | None = None) -> list[Lesson]:

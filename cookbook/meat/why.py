@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from cookbook.meat.cut import GROWTHS, SHAPES
 from cookbook.meat.known import measure_text
 from cookbook.quantity import Interval
+from cookbook.quantity.number import digits
 from cookbook.table import source
 
 if TYPE_CHECKING:
@@ -52,4 +53,4 @@ def lines(piece: Piece) -> list[str]:
 
 
 def _range(value: Interval) -> str:
-    return f"{value.mid:.3g} ({value.low:.3g} to {value.high:.3g})"
+    return f"{digits(value.mid, 3)} ({digits(value.low, 3)} to {digits(value.high, 3)})"

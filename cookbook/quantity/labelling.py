@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.measuring import measured, metric_ends, ounces_text
-from cookbook.quantity.number import VULGAR
+from cookbook.quantity.number import VULGAR, digits
 from cookbook.quantity.salt import trusted
 from cookbook.quantity.unit import MASS
 from cookbook.quantity.weight import lookup
@@ -71,5 +71,5 @@ def doubts(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None = 
         found.append(f"'{amount}': a heaped spoon holds 1.25 to 2 level ones; a weight would be clear")
     grams = amount.grams(item, weights) if amount.kind == "count" and item else None
     if grams is not None and grams.high > 2 * grams.low > 0 and amount.low == amount.high and amount.ml() is None:
-        found.append(f"'{amount}' of {item} may weigh {grams.low:.2g} to {grams.high:.2g} g")
+        found.append(f"'{amount}' of {item} may weigh {digits(grams.low, 2)} to {digits(grams.high, 2)} g")
     return tuple(found)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from cookbook.quantity import rounding
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE, Scoop, Scooped, nearest, scoops, written
 from cookbook.quantity.interval import Interval
-from cookbook.quantity.number import ascii_number, decimal
+from cookbook.quantity.number import ascii_number, decimal, digits
 from cookbook.quantity.salt import is_cure, is_salt
 from cookbook.quantity.unit import CUP_ML, MASS, POUND_G, VAGUE_TSP, unit
 
@@ -98,7 +98,7 @@ def metric_ends(value: Interval, amount: Amount, base: str) -> str:
     middle = (amount.low + amount.high) / 2
     ends = [value.mid * float(end / middle) if middle else 0.0 for end in (amount.low, amount.high)]
     if min(ends) >= 1000:
-        low, high = (f"{end / 1000:.3g}" for end in ends)
+        low, high = (digits(end / 1000, 3) for end in ends)
         base = {"g": "kg", "ml": "l"}[base]
     else:
         low, high = (metric_text(end, ends[1]) for end in ends)

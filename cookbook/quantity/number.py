@@ -47,3 +47,10 @@ def decimal(value: Fraction) -> str:
     if rounded.denominator == 1:
         return str(rounded.numerator)
     return f"{float(rounded):.9f}".rstrip("0")
+
+
+def digits(value: float, many: int) -> str:
+    """A plain number of so many digits, whatever its size: never with an exponent above nought."""
+    if abs(value) < 10**many - 0.5:
+        return f"{value:.{many}g}"
+    return f"{round(value, many - len(str(int(abs(value))))):.0f}"

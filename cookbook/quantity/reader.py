@@ -15,7 +15,7 @@ from cookbook.quantity import unit as units
 from cookbook.quantity.howmany import number_range
 from cookbook.quantity.number import LONGEST
 from cookbook.quantity.package import Beside, Content
-from cookbook.quantity.scanner import ARTICLES, Scanner
+from cookbook.quantity.scanner import ARTICLES, MOST_PARTS, MOST_PLACES, Scanner
 from cookbook.quantity.term import BARE, Term, term
 from cookbook.quantity.unit import COUNT, FREE, PERCENT, Unit
 from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES, UNCOUNTED
@@ -157,7 +157,9 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
         plain = before.unit is BARE and not (before.words or before.each or before.beside)
         if word == "+" and plain and found.unit.kind != PERCENT:
             if found.unit is BARE and not (found.words or found.each or found.beside):
-                return before._replace(low=before.low + found.low, high=before.high + found.high)
+                low, high = before.low + found.low, before.high + found.high
+                _writable(scan, low, high, start)
+                return before._replace(low=low, high=high)
             before = before._replace(unit=found.unit)
         return _sum(scan, before, found, start, -1 if word in _MINUS else 1, measures)
     follow = FOLLOW_ONS.get(before.unit.name)
@@ -206,6 +208,15 @@ def _new(one: Term, two: Term) -> tuple[str, ...]:
     return tuple(word for word in two.words if word not in one.words)
 
 
+def _writable(scan: Scanner, low: Fraction, high: Fraction, start: int) -> None:
+    """A sum of parts so odd that no number of a file says it exactly is refused."""
+    for value in (low, high):
+        if value.denominator > MOST_PARTS and (value * 10**MOST_PLACES).denominator != 1:
+            raise scan.fault(
+                "such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1
+            )
+
+
 def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: str) -> Term:
     factor = _factor(one, two, measures)
     if factor is None:
@@ -220,8 +231,7 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: s
         less, more = -more, -less
     low = one.low + less
     high = low if one.low is one.high and two.low is two.high else one.high + more
-    if high.denominator >= LONGEST or low.denominator >= LONGEST:
-        raise scan.fault("such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1)
+    _writable(scan, low, high, start)
     if low.numerator <= 0:
         raise scan.fault("more is taken away than there is", "write what is left of it", first=start,
                          last=scan.at - 1)

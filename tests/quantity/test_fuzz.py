@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cookbook.errors import CookbookError
+from cookbook.errors import AmountError, CookbookError
 from cookbook.quantity import Amount, Duration, Temperature, TemperatureDifference, allergens, lookup, read_length_cm
 
 PIECES = (
@@ -101,3 +101,10 @@ def test_a_million_texts(seed: int) -> None:
 @given(st.lists(st.sampled_from(PIECES), max_size=8).map(" ".join))
 def test_any_words_as_an_item(item: str) -> None:
     assert lookup(item) is None or allergens(item) is not None
+
+
+@pytest.mark.parametrize("text", ["2+2/92+2-9/29", "1/92 + 1/29", "1/92 + 1/29 cup"])
+def test_parts_that_no_number_says_are_refused_in_any_sum(text: str) -> None:
+    checked(text)
+    with pytest.raises(AmountError, match="added up"):
+        Amount.parse(text)

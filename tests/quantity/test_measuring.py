@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cookbook.quantity import Amount, doubts, drawer_of, label, own_weights, weighing
+from cookbook.quantity.number import digits
 from tests.quantity.writing import AMOUNT
 
 
@@ -123,3 +124,22 @@ def test_what_is_doubtful_is_said(text: str, item: str, says: str) -> None:
                                             ("8 oz (227 g)", "honey")])
 def test_what_is_clear_raises_no_doubt(text: str, item: str) -> None:
     assert doubts(Amount.parse(text), item) == ()
+
+
+@pytest.mark.parametrize(
+    ("value", "many", "text"),
+    [
+        (1234.0, 3, "1230"),
+        (999.6, 3, "1000"),
+        (99.4, 2, "99"),
+        (120.0, 2, "120"),
+        (-12345.0, 4, "-12340"),
+        (0.5, 3, "0.5"),
+    ],
+)
+def test_no_number_is_shown_with_an_exponent(value: float, many: int, text: str) -> None:
+    assert digits(value, many) == text
+
+
+def test_a_tonne_is_shown_in_kilos() -> None:
+    assert Amount.parse("191 heaping gal").measured("metric", "fine salt").text == "1000 kg"
