@@ -7,8 +7,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from cookbook.kitchen import Kitchen
+
+# The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
+settings.register_profile("steady", derandomize=True)
+settings.load_profile("steady")
 
 PASTE = """\
 kind: paste
