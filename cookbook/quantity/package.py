@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from cookbook.quantity.term import Term
 
 
+_LENGTH_NAMES = {units.INCH_CM: "in", Fraction(1): "cm", Fraction(1, 10): "mm"}
+
+
 class Content(NamedTuple):
     """What one package holds: `size` in `base`, g, ml or cm; `written` of `unit` as the recipe says it."""
 
@@ -75,7 +78,7 @@ def _quantity(scan: Scanner, measures: str) -> Beside | None:
         scan.at += 1
         if scan.word == "." and scan.joined(scan.at):
             scan.at += 1
-        return Beside((low, high), "cm", length, "in" if length == units.INCH_CM else "cm")
+        return Beside((low, high), "cm", length, _LENGTH_NAMES[length])
     found = read_unit(scan, measures)
     if found is None or found.size is None:
         return None

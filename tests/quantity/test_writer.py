@@ -77,3 +77,9 @@ def test_fifths_are_decimals_and_eighths_are_fractions() -> None:
     assert ascii_number(Fraction(35, 8)) == "4 3/8"
     assert sign_number(Fraction(35, 8)) == "4⅜"
     assert sign_number(Fraction(2)) == "2"
+
+
+@pytest.mark.parametrize("text", ["7 (7 mm) pieces", "2 (5 in) pieces", "3 (1.5 cm) pieces"])
+def test_the_length_of_a_piece_keeps_its_unit(text: str) -> None:
+    assert Amount.parse(text).ascii() == text
+    assert Amount.parse(Amount.parse(text).ascii()).canonical() == Amount.parse(text).canonical()
