@@ -37,22 +37,22 @@ class Shape:
     @property
     def faces(self) -> dict[str, float]:
         """Area of each face, cm²."""
-        raise NotImplementedError
+        raise NotImplementedError  # the base has no form: every shape below gives its own
 
     @property
     def volume_cm3(self) -> float:
         """Volume, cm³."""
-        raise NotImplementedError
+        raise NotImplementedError  # the base has no form: every shape below gives its own
 
     @property
     def outer_cm(self) -> tuple[float, float, float]:
         """Length, width and height over all, cm."""
-        raise NotImplementedError
+        raise NotImplementedError  # the base has no form: every shape below gives its own
 
     @property
     def girth_cm(self) -> float:
         """A tape round the middle, across the length, cm."""
-        raise NotImplementedError
+        raise NotImplementedError  # the base has no form: every shape below gives its own
 
     @property
     def area_cm2(self) -> float:
