@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cookbook.errors import RequestError
-from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
+from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar
 from cookbook.journal.field import DAY
 from cookbook.kitchen.settings import KITCHEN
 from cookbook.meat.field import COUNT, MASS
@@ -42,8 +42,8 @@ COOKER = Record(
 EATER = Record(
     "eater",
     {
-        "appetite": Field(Choice(("small", "usual", "big")), "how much"),
-        "likes": Field(WORDS, "doneness"),
+        "appetite": Field(Choice(("child", "small", "usual", "big")), "how much"),
+        "likes": Field(Either(WORDS, MapOf(WORDS, "species")), "doneness; by species where it differs"),
         "allergies": Field(ListOf(WORDS, lone=True), "what must not be in it"),
         "fully_cooked": Field(Choice(("yes", "no")), "must have it fully cooked"),
         "bone": Field(Choice(("yes", "no")), "wants a bone"),
