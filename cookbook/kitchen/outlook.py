@@ -178,11 +178,15 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
 
 
 def run(
-    kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
+    kitchen: Kitchen,
+    wanted: Wanted,
+    learn: bool = True,
+    told: Callable[[str], None] = lambda _: None,
+    members: int = 200,
 ) -> Forecast:
     """The forecast, sharpened by what this kitchen's finished cooks have taught.
 
-    `told` hears of each cook that has to be worked through once.
+    `told` hears of each cook that has to be worked through once; fewer `members` are quicker and rougher.
     """
     priors: Mapping[str, tuple[float, float]] = {}
     cooks = 0
@@ -197,6 +201,7 @@ def run(
         learned_from=cooks,
         readings=wanted.readings or None,
         pulled_min=wanted.pulled_min,
+        members=members,
     )
 
 
