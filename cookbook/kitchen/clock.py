@@ -67,8 +67,8 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
 
 
 def coming(words: str, today: datetime | None = None) -> datetime:
-    """The moment ahead that `words` name: `18:30` of today, `tomorrow 18:30`, `Saturday 18:30` of the week to come, or
-    a full date and time, with a zone. Raises RequestError.
+    """The moment ahead that `words` name, with a zone: `18:30` of today, `tomorrow 18:30`, `Saturday 18:30`, or a full
+    date and time. Raises RequestError.
     """
     here = today or now()
     said = " ".join(words.split())
@@ -78,6 +78,8 @@ def coming(words: str, today: datetime | None = None) -> datetime:
     clock = _TIME.fullmatch(said[found.end("day") :].strip(" ,") if found["day"] else said)
     if clock is None or not (clock.group("word") or clock.group("minute") or clock.group("half")):
         return _no_time(words)
+    if clock.group("day"):
+        return moment(said, here)
     day = (found["day"] or "today").casefold()
     ahead = ("today", "tomorrow", "day after tomorrow").index(day) if day in _AHEAD_DAYS else 0
     if day not in _AHEAD_DAYS:

@@ -92,8 +92,13 @@ def _cooked(cut: Cut, pull_c: float, own: Learned | None) -> tuple[Interval, str
     slow = [one for one in known if one.method in _LOW_AND_SLOW]
     quick = [one for one in known if one.method not in _LOW_AND_SLOW]
     order: Sequence[str] = _LOW_AND_SLOW
-    row = min(slow, key=lambda one: order.index(one.method)) if slow and (pull_c >= TENDER_TO_SHRED_C or not quick) \
-        else quick[0] if quick else None
+    row = (
+        min(slow, key=lambda one: order.index(one.method))
+        if slow and (pull_c >= TENDER_TO_SHRED_C or not quick)
+        else quick[0]
+        if quick
+        else None
+    )
     if row is None:
         return Interval(0.65, 0.75, 0.82), "cooked 75 % of raw: an assumption, no yield of this cut is known"
     low = row.low or row.share * (1 - _YIELD_DOUBT)
