@@ -67,8 +67,8 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
 
 
 def coming(words: str, today: datetime | None = None) -> datetime:
-    """The moment ahead that `words` name, with a zone: `18:30` of today, `tomorrow 18:30`, `Saturday 18:30`, or a full
-    date and time. Raises RequestError.
+    """The moment ahead that `words` name, with a zone: `18:30` of today, `tomorrow 18:30`, `Saturday 18:30`, or date
+    and time in full. Raises RequestError.
     """
     here = today or now()
     said = " ".join(words.split())

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from cookbook.errors import RequestError
 from cookbook.heat import Forecast, slicing, within
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.outlook import Wanted, run
+from cookbook.kitchen.outlook import Taught, Wanted, taught, told_by
 from cookbook.meat import Piece
 from cookbook.plan.portion import TENDER_TO_SHRED_C
 from cookbook.quantity import Interval
@@ -26,8 +26,7 @@ HOLD_AT = "65 to 75 °C"
 
 
 class Hold(NamedTuple):
-    """How long it can wait after the pull, minutes: as good (`good_min`), and safe (`safe_min`); the core may not fall
-    below `floor_c`."""
+    """How long it can wait after the pull, minutes: as good (`good_min`, its core above `floor_c`) and safe."""
 
     cover: str
     good_min: float
@@ -52,6 +51,7 @@ class Dish(NamedTuple):
     wanted: Wanted
     found: Forecast
     hold: Hold
+    known: Taught
 
     @property
     def name(self) -> str:
@@ -65,9 +65,14 @@ class Dish(NamedTuple):
         return "oven" if cooker is None else cooker.name or cooker.kind
 
     @property
-    def shreds(self) -> bool:
+    def falls_apart(self) -> bool:
         """Whether it is cooked until it falls apart."""
         return self.found.pull_c >= TENDER_TO_SHRED_C
+
+    @property
+    def carving(self) -> str:
+        """What is done on the board: `slice`, or `pull apart` for a shoulder that falls apart."""
+        return "pull apart" if self.falls_apart and self.piece.cut.part == "shoulder" else "slice"
 
     def minutes(self, chance: float) -> float:
         """Minutes on the heat that suffice with this chance. Raises RequestError where none do."""
@@ -83,21 +88,22 @@ class Dish(NamedTuple):
 
     def carve(self) -> Interval:
         """Minutes from the first cut to the plates."""
-        return hand_minutes("pull apart" if self.shreds else "slice", self.piece.mass_g.mid / 1000)
+        return hand_minutes(self.carving, self.piece.mass_g.mid / 1000)
 
 
 def dish(
     kitchen: Kitchen, recipe: Recipe, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Dish:
     """The dish with its forecast. Raises RequestError where it never gets done."""
-    found = run(kitchen, wanted, learn, told)
+    known = taught(kitchen, wanted, told) if learn else Taught()
+    found = told_by(wanted, known)
     if not found.reaches:
         mend = "a hotter pit (--pit) or an earlier pull (--pull)"
         raise RequestError(found.warnings[0], mend=mend, code="never-done")
-    return Dish(recipe, wanted.piece, wanted, found, hold_of(wanted, found))
+    return Dish(recipe, wanted.piece, wanted, found, hold_of(wanted, found, known), known)
 
 
-def hold_of(wanted: Wanted, found: Forecast) -> Hold:
+def hold_of(wanted: Wanted, found: Forecast, known: Taught) -> Hold:
     """How long the meat can wait in its cover.
 
     What is to fall apart waits as long as it stays hot, any other roast until its core has fallen by `WITHIN_K`.
@@ -108,7 +114,8 @@ def hold_of(wanted: Wanted, found: Forecast) -> Hold:
     served = found.core_at_slicing_c.p50 or found.pull_c
     shreds = found.pull_c >= TENDER_TO_SHRED_C
     serve_c = HOT_HOLD_C + WITHIN_K if shreds else served
-    waits = slicing(wanted.piece, serve_c=serve_c, within_k=WITHIN_K, **wanted.settings()).waits_min
+    settings = {**wanted.settings(), "priors": known.priors}
+    waits = slicing(wanted.piece, serve_c=serve_c, within_k=WITHIN_K, **settings).waits_min
     floor_c = serve_c - WITHIN_K
     hot = waits[cover] if floor_c >= HOT_HOLD_C else 0.0
     return Hold(cover, waits[cover], hot + out_limit_min(None), floor_c)

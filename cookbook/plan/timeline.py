@@ -35,8 +35,8 @@ class Wishes(NamedTuple):
 class Day(NamedTuple):
     """One dish on its day: when it is on, when its last slice is meant to fall, its steps in UTC.
 
-    `slack_min` is how long after the pull it waits if it is done at the early end; `late_min` how much later than meant
-    the food comes once in fifty.
+    `slack_min` is how long after the pull it waits if it is done at the early end; `late_min` how much later than
+    meant the food comes once in fifty.
     """
 
     dish: Dish
@@ -113,7 +113,7 @@ def _cooking(dish: Dish, on: datetime, carved: datetime, wishes: Wishes) -> list
     ready = after(quick, rest + wishes.extra("pull"))
     sliced = max(before(carved, work), ready)
     steps.append(Step("rest", _resting(dish), after(on, middle), quick, sliced, name, _hold_note(dish)))
-    what = "pull it apart" if dish.shreds else "slice"
+    what = "pull it apart" if dish.carving == "pull apart" else "slice"
     steps.append(Step("slice", what, sliced, min(ready, sliced), sliced, name))
     return steps
 
@@ -128,7 +128,7 @@ def _resting(dish: Dish) -> str:
 def _hold_note(dish: Dish) -> str:
     hold = dish.hold
     good = f"{_time(hold.good_min)} and more" if hold.good_min >= 239 else _time(hold.good_min)
-    if dish.shreds:
+    if dish.falls_apart:
         return (
             f"It can wait {good} after the pull and stays above {hold.floor_c:.0f} °C; longer at {HOLD_AT} in an "
             "oven or a box (common practice)."
@@ -148,7 +148,7 @@ def _time(minutes: float) -> str:
 def _on_the_way(dish: Dish, on: datetime, wishes: Wishes) -> list[Step]:
     """Where the core creeps, and where the wrap goes on, from the forecast's curve."""
     curve, wrap, found = dish.found.curve, dish.wanted.wrap, []
-    if dish.shreds:
+    if dish.falls_apart:
         low_c = _slowest(curve)
         if low_c is not None:
             start, end = _crossing(curve, low_c, 2), _crossing(curve, low_c + _CREEP_K, 0)
