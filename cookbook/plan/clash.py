@@ -15,9 +15,9 @@ SAME_PIT_K = 8.0
 
 
 def carved_at(dishes: Sequence[Dish], eat: datetime, carvers: int, wishes: Wishes) -> list[datetime]:
-    """When each dish's last slice falls: all together with a carver each, else one after the other, the smallest last.
+    """When each dish's last slice falls, in the order of `dishes`, in UTC.
 
-    `dishes` keep their places in the answer; every time is in UTC.
+    All together with a carver each, else one after the other, the smallest last.
     """
     done = before(eat, wishes.extra("serve"))
     ends = [done] * len(dishes)
@@ -34,30 +34,27 @@ def clashes(days: Sequence[Day], carvers: int, wall: Wall) -> list[str]:
     """In sentences: two dishes on one cooker at two temperatures, and pulls that one pair of hands has at once."""
     found = []
     for one, two in combinations(days, 2):
-        if one.dish.cooker == two.dish.cooker and _together(one, two):
-            apart = abs(one.dish.wanted.pit_c - two.dish.wanted.pit_c)
-            if apart > SAME_PIT_K:
+        names, cooker = (one.dish.name, two.dish.name), one.dish.cooker
+        pits = (one.dish.wanted.pit_c, two.dish.wanted.pit_c)
+        pull, other = one.step("pull"), two.step("pull")
+        if cooker != two.dish.cooker:
+            if pull.earliest < other.latest and other.earliest < pull.latest:
+                start = wall.shown(max(pull.earliest, other.earliest))
                 found.append(
-                    f"{one.dish.name} wants {one.dish.wanted.pit_c:.0f} °C and {two.dish.name} "
-                    f"{two.dish.wanted.pit_c:.0f} °C on the {one.dish.cooker}, both at {_when(one, two, wall)}: give one "
-                    f'another cooker (--with "RECIPE on COOKER"), or both the same pit (--pit)'
+                    f"{names[0]} and {names[1]} may both come off from {start:%H:%M} on, on two cookers: two pairs "
+                    "of hands, or a second thermometer"
                 )
-        first, second = one.step("pull"), two.step("pull")
-        if one.dish.cooker != two.dish.cooker and first.earliest < second.latest and second.earliest < first.latest:
-            start = wall.shown(max(first.earliest, second.earliest))
+        elif _together(one, two) and abs(pits[0] - pits[1]) > SAME_PIT_K:
             found.append(
-                f"{one.dish.name} and {two.dish.name} may both come off from {start:%H:%M} on, on two cookers: two pairs "
-                "of hands, or a second thermometer"
+                f"from {wall.shown(max(one.on, two.on)):%H:%M} on {names[0]} wants {pits[0]:.0f} °C and {names[1]} "
+                f'{pits[1]:.0f} °C on the {cooker}: give one another cooker (--with "RECIPE on COOKER"), or both '
+                "the same pit (--pit)"
             )
     if len(days) > 1 and carvers < len(days):
-        found.append(f"{carvers} carver{'' if carvers == 1 else 's'} for {len(days)} pieces: they are carved one after "
-                     "the other, the smallest last")  # fmt: skip
+        hands = "1 carver" if carvers == 1 else f"{carvers} carvers"
+        found.append(f"{hands} for {len(days)} pieces: one is carved after the other, the smallest last")
     return found
 
 
 def _together(one: Day, two: Day) -> bool:
     return one.on < two.step("pull").latest and two.on < one.step("pull").latest
-
-
-def _when(one: Day, two: Day, wall: Wall) -> str:
-    return f"{wall.shown(max(one.on, two.on)):%H:%M}"

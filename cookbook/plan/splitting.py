@@ -15,7 +15,7 @@ MEMBERS = 60
 
 
 class Choice(NamedTuple):
-    """One way to buy the meat. Minutes on the heat in the middle and at the plan's chance; `a_portion` by currency."""
+    """One way to buy the meat, with its minutes on the heat in the middle and at the plan's chance."""
 
     pieces: int
     each_g: float

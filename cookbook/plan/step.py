@@ -67,6 +67,13 @@ class Wall(NamedTuple):
         return step._replace(at=self.shown(at), earliest=self.shown(low), latest=self.shown(high))
 
 
+def spoken(minutes: float) -> str:
+    """Minutes as people say them: `25 min`, `3 h 20 min`, from an hour on to five minutes."""
+    whole = round(minutes / 5) * 5 if minutes >= 60 else round(minutes)
+    hours, rest = divmod(int(whole), 60)
+    return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
+
+
 def after(moment: datetime, minutes: float) -> datetime:
     """So many minutes later, in UTC."""
     return moment.astimezone(UTC) + timedelta(minutes=minutes)

@@ -11,7 +11,7 @@ from cookbook.heat import Point
 from cookbook.plan.dish import HOLD_AT, Dish
 from cookbook.plan.fire import Fire
 from cookbook.plan.prepare import buying, seasoning, taking_out, thawing
-from cookbook.plan.step import ORDER, Step, Wall, after, before, five, minute
+from cookbook.plan.step import ORDER, Step, Wall, after, before, five, minute, spoken
 from cookbook.recipe import Recipe
 
 LATE_CHANCE = 0.98
@@ -122,27 +122,21 @@ def _resting(dish: Dish) -> str:
     rest = dish.wanted.rest
     minutes = rest.minutes if rest else 0.0
     cover = {"box": "in an insulated box", "bare": "uncovered"}.get(dish.hold.cover, dish.hold.cover)
-    return f"rest {_time(minutes)}, {cover}; what is left of the time is hold"
+    return f"rest {spoken(minutes)}, {cover}; what is left of the time is hold"
 
 
 def _hold_note(dish: Dish) -> str:
     hold = dish.hold
-    good = f"{_time(hold.good_min)} and more" if hold.good_min >= 239 else _time(hold.good_min)
+    good = f"{spoken(hold.good_min)} and more" if hold.good_min >= 239 else spoken(hold.good_min)
     if dish.falls_apart:
         return (
             f"It can wait {good} after the pull and stays above {hold.floor_c:.0f} °C; longer at {HOLD_AT} in an "
             "oven or a box (common practice)."
         )
     return (
-        f"It can wait {_time(hold.limit_min)} after the pull: its core stays above {hold.floor_c:.0f} °C for {good}, "
-        f"and it may stand for {_time(hold.safe_min)}."
+        f"It can wait {spoken(hold.limit_min)} after the pull: its core is above {hold.floor_c:.0f} °C for {good}, "
+        f"and it may stand for {spoken(hold.safe_min)}."
     )
-
-
-def _time(minutes: float) -> str:
-    whole = round(minutes / 5) * 5 if minutes >= 60 else round(minutes)
-    hours, rest = divmod(int(whole), 60)
-    return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
 
 
 def _on_the_way(dish: Dish, on: datetime, wishes: Wishes) -> list[Step]:

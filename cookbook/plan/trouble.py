@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
@@ -14,6 +14,7 @@ from cookbook.kitchen.outlook import told_by
 from cookbook.plan.buying import kilograms
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
+from cookbook.plan.step import spoken
 from cookbook.quantity import allergens
 from cookbook.quantity.naming import words_of
 from cookbook.recipe import Recipe
@@ -130,15 +131,13 @@ def refuse_late(dish: Dish, short_min: float, chance: float, eat: datetime) -> N
     halves = _halved(dish, short_min, chance)
     if halves:
         ways.append(halves)
-    from datetime import timedelta
-
     later = eat + timedelta(minutes=-(-short_min // 5) * 5)
     ways.append(f"serve at {later:%H:%M} (--eat {later.isoformat(timespec='minutes')})")
     odds = next((odd for odd in (0.8, 0.7, 0.6, 0.5) if dish.minutes(odd) <= dish.minutes(chance) - short_min), None)
     if odds is not None and odds < chance:
         ways.append(f"take the risk: {odds:.0%} of being in time (--confidence {odds:.0%})")
     raise RequestError(
-        f"too late by {_time(short_min)} for {dish.name} at {eat:%H:%M} with {chance:.0%} confidence",
+        f"too late by {spoken(short_min)} for {dish.name} at {eat:%H:%M} with {chance:.0%} confidence",
         mend="; ".join(ways), code="too-late",
     )  # fmt: skip
 
@@ -170,9 +169,3 @@ def _halved(dish: Dish, short_min: float, chance: float) -> str:
 
 def _minutes(dish: Dish, chance: float) -> float | None:
     return within(told_by(dish.wanted, dish.known, MEMBERS).minutes_to_pull, chance)
-
-
-def _time(minutes: float) -> str:
-    whole = round(minutes)
-    hours, rest = divmod(whole, 60)
-    return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
