@@ -52,13 +52,13 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, progress(arguments))
     if arguments.svg is not None:
         _write_svg(arguments.svg, found, wanted)
     return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
 
 
-def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
+def progress(arguments: argparse.Namespace) -> Callable[[str], None]:
     """Says on a terminal which cook is worked through; silent elsewhere."""
     if arguments.json or not sys.stderr.isatty():
         return lambda _: None

@@ -172,9 +172,9 @@ def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
     parts = [_dot_row(row, _TOP + _ROW * (place + 0.5), left, at) for place, row in enumerate(plot.rows)]
     floor = _TOP + tall
     parts.append(f'<path d="M{left:.1f} {floor:.1f}H{left + wide:.1f}"/>')
-    for value in ticks(low, high):
+    for value, words in plot.marked():
         parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
-        parts.append(_label(at(value), floor + 19, f"{value:g}", "middle"))
+        parts.append(_label(at(value), floor + 19, words, "middle"))
     parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
     parts.append(_label(WIDTH / 2, floor + 60, plot.key, "middle"))
     return "".join(parts), WIDTH, floor + 72

@@ -171,7 +171,8 @@ def _granted(found: list[Eater], words: str, names: Sequence[str]) -> list[Eater
             f"'{words}', but there are {len(free)} eaters without such a wish",
             mend="count the eaters first, then what some of them want",
         )
-    free.sort(key=lambda one: (one.name.casefold() in names, one.appetite == "child"))
+    taken = (lambda one: bool(one.likes)) if pattern is _COOKED else (lambda one: one.fully_cooked)
+    free.sort(key=lambda one: (one.name.casefold() in names, taken(one), one.appetite == "child"))
     chosen = {one.name for one in free[:count]}
     return [_with(one, pattern, match) if one.name in chosen else one for one in found]
 

@@ -77,6 +77,8 @@ def plan_meal(
 
     Raises RequestError for a time that has passed, too little time, too much meat, an allergy; FileError.
     """
+    if asked.eat is None:
+        raise RequestError("when is it to be eaten?", mend='say it with --eat 18:30 or --eat "Saturday 18:30"')
     if asked.eat <= now:
         ago = spoken((now - asked.eat).total_seconds() / 60)
         raise RequestError(
@@ -88,7 +90,8 @@ def plan_meal(
     dishes = [one for part in parts for one in dishes_of(kitchen, part, asked, told)]
     refuse_overfull(kitchen, dishes)
     wall = Wall(asked.eat)
-    ends = carved_at(dishes, asked.eat, asked.carvers, wishes)
+    eat = asked.eat
+    ends = carved_at(dishes, eat, asked.carvers, wishes)
     fires = {one.cooker: _fire(kitchen, one) for one in dishes}
     days = [
         day(one, inside(kitchen, one.recipe), fires[one.cooker], end, wishes, wall)
@@ -97,7 +100,7 @@ def plan_meal(
     for one in days:
         short = (now - one.on).total_seconds() / 60 + fires[one.dish.cooker].to_steady_min.mid
         if short > 0:
-            refuse_late(one.dish, short, asked.chance, asked.eat)
+            refuse_late(one.dish, short, asked.chance, eat)
     return _told(kitchen, parts, days, fires, asked, wall, now)
 
 
@@ -110,7 +113,7 @@ def _told(
     kitchen: Kitchen, parts: Sequence[Part], days: list[Day], fires: dict[str, Fire], asked: Asked,
     wall: Wall, now: datetime,
 ) -> Meal:  # fmt: skip
-    eat, late = asked.eat, max(one.late_min for one in days)
+    eat, late = wall.like, max(one.late_min for one in days)
     late_until = wall.shown(after(eat, late))
     first = days[0].dish
     serving = Step("serve", "on the table", eat, eat, late_until)

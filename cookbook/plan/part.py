@@ -29,7 +29,7 @@ class Asked(NamedTuple):
     """What a plan is asked for. `said` are pieces that are there already, by name; `beside` other cooks of the same
     meal with their cooker (None: the recipe's own); `further` a doneness that the smallest piece is taken to."""
 
-    eat: datetime
+    eat: datetime | None
     eaters: tuple[Eater, ...]
     said: Mapping[str, Mapping[str, str]] = MappingProxyType({})
     heat: outlooks.Asked = outlooks.Asked()

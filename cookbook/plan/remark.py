@@ -83,8 +83,9 @@ def _unmet(served: Sequence[Served], ranked: Sequence[Pull]) -> list[str]:
     who = ", ".join(f"{one.name} ({one.likes})" for one in missed)
     top, planned = best(ranked), next((one for one in ranked if one.planned), None)
     if top is not None and planned is not None and len(top.missed) < len(planned.missed):
+        others = ", ".join(top.missed) or "nobody"
         return [
-            f"too done for {who}; pulled at {top.pull_c:g} °C it is for {len(top.missed)}: --pull {top.pull_c:g}C"
+            f"too done for {who}; pulled at {top.pull_c:g} °C it is too done for {others}: --pull {top.pull_c:g}C"
         ]
     if ranked:
         low, high = ranked[0].pull_c, ranked[-1].pull_c

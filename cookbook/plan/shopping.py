@@ -256,7 +256,7 @@ def as_text(lines: Sequence[Line], title: str = "") -> str:
         if mine:
             out += ["", counter.upper()] if out else [counter.upper()]
             out += [
-                f"[ ] {line.item}: {line.buy}" + (f" (need {line.need})" if line.buy != line.need else "")
+                f"[ ] {line.item}: {line.buy}" + (f", for {line.need}" if line.buy != line.need else "")
                 for line in mine
             ]
     home = [line for line in lines if not line.buy]
