@@ -10,13 +10,13 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from cookbook.plan.answer import answer
     from cookbook.plan.buying import Buy, buy
-    from cookbook.plan.calendar import calendar, write
     from cookbook.plan.eater import Eater, eaters
+    from cookbook.plan.icalendar_file import calendar, write
     from cookbook.plan.meal import Meal, plan_meal
     from cookbook.plan.part import Asked
-    from cookbook.plan.portion import Portion, Share, needed, portion, raw_for, share
+    from cookbook.plan.portioning import Portion, Share, needed, portion, raw_for, share
+    from cookbook.plan.record import answer
     from cookbook.plan.shopping import as_text
     from cookbook.plan.step import Step
 
@@ -43,9 +43,9 @@ __all__ = [
 
 _HOME = {
     "Asked": "part", "Buy": "buying", "buy": "buying", "Eater": "eater", "eaters": "eater", "Meal": "meal",
-    "plan_meal": "meal", "Portion": "portion", "Share": "portion", "needed": "portion", "portion": "portion",
-    "raw_for": "portion", "share": "portion", "Step": "step", "answer": "answer", "as_text": "shopping",
-    "calendar": "calendar", "write": "calendar",
+    "plan_meal": "meal", "Portion": "portioning", "Share": "portioning", "needed": "portioning", "portion": "portioning",
+    "raw_for": "portioning", "share": "portioning", "Step": "step", "answer": "record", "as_text": "shopping",
+    "calendar": "icalendar_file", "write": "icalendar_file",
 }  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from cookbook.heat import Forecast, slicing, within
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.outlook import Taught, Wanted, taught, told_by
 from cookbook.meat import Piece
-from cookbook.plan.portion import TENDER_TO_SHRED_C
+from cookbook.plan.portioning import TENDER_TO_SHRED_C
 from cookbook.quantity import Interval
 from cookbook.recipe import Recipe
 from cookbook.safety import out_limit_min

@@ -18,7 +18,7 @@ from cookbook.plan.eater import Eater
 from cookbook.plan.film import Effect, effects, extra_minutes, with_shots
 from cookbook.plan.fire import Fire, Fuel, fire_of, fuel_for
 from cookbook.plan.part import Asked, Part, dishes_of, edible_g, parts_of
-from cookbook.plan.portion import Share, needed
+from cookbook.plan.portioning import Share, needed
 from cookbook.plan.pulling import Pull, pulls
 from cookbook.plan.remark import passed, remarks
 from cookbook.plan.serving import Served, serve

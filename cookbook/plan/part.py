@@ -16,7 +16,7 @@ from cookbook.meat import Cut
 from cookbook.plan.buying import Buy, buy, of_pieces
 from cookbook.plan.dish import Dish, dish
 from cookbook.plan.eater import Eater
-from cookbook.plan.portion import Share, needed, raw_for, share
+from cookbook.plan.portioning import Share, needed, raw_for, share
 from cookbook.plan.trouble import refuse_allergies
 from cookbook.quantity import Interval
 from cookbook.recipe import Recipe

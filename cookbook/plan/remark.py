@@ -10,7 +10,7 @@ from cookbook.kitchen.care import inside
 from cookbook.meat import Cut
 from cookbook.plan.dish import HOLD_AT
 from cookbook.plan.part import Asked, Part, edible_g
-from cookbook.plan.portion import needed
+from cookbook.plan.portioning import needed
 from cookbook.plan.pulling import Pull, best
 from cookbook.plan.serving import Served
 from cookbook.plan.step import Step, spoken

@@ -13,7 +13,7 @@ from cookbook.errors import UnknownName
 from cookbook.heat import Slice, Zone, band_of, bands
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
-from cookbook.plan.portion import portion
+from cookbook.plan.portioning import portion
 from cookbook.safety import household_minimum
 
 INNER = 1 / 3

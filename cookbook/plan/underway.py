@@ -21,7 +21,7 @@ from cookbook.plan.dish import Dish, dish
 from cookbook.plan.fire import fire_of
 from cookbook.plan.meal import Meal, plan_meal
 from cookbook.plan.part import Asked
-from cookbook.plan.portion import needed, share
+from cookbook.plan.portioning import needed, share
 from cookbook.plan.serving import serve
 from cookbook.plan.step import Step, Wall, after, five, spoken
 from cookbook.plan.timeline import Wishes, day, in_order
