@@ -113,10 +113,14 @@ def _slices(meal: Meal) -> list[str]:
 
 
 def _served(name: str, served: Served) -> str:
-    rows = [
-        [one.name, one.likes or "any", one.gets, _numbers(one.slices), one.then or ("" if one.fits else "?")]
-        for one in served.servings
-    ]
+    asked = [one for one in served.servings if one.likes or one.then]
+    rest = [one for one in served.servings if one not in asked]
+    rows = [[one.name, one.likes or "any", one.gets, _numbers(one.slices), one.then] for one in asked]
+    if rest:
+        who = rest[0].name if len(rest) == 1 else f"{len(rest)} {'others' if asked else 'eaters'}"
+        gets = list(dict.fromkeys(part for one in rest for part in one.gets.split(" and ")))
+        places = sorted({place for one in rest for place in one.slices})
+        rows.append([who, "any", " and ".join(gets), _numbers(places), ""])
     ends = "counted from either end" if served.cuts[0].twice else "counted from the first end"
     head = ["eater", "likes", "gets", "slice", "then"]
     return bold(f"Slices of {name}") + f", {ends}\n" + table(rows, head)
@@ -156,19 +160,13 @@ def _money(value: float | None, currency: str) -> str:
 def _shopping(meal: Meal) -> str:
     if not meal.lines:
         return ""
-    lines = [bold("Shopping")]
-    for counter, group in groupby(meal.lines, key=lambda line: line.counter):
-        rows = [
-            [
-                f"  {line.item}",
-                line.buy or "nothing",
-                f"for {line.need}",
-                f"at home {line.at_home}" if line.at_home else "",
-            ]
-            for line in group
-        ]
-        lines += [f"  {counter}", table(rows)]
-    return "\n".join(lines)
+    rows, before = [], ""
+    for line in meal.lines:
+        home = f"at home {line.at_home}" if line.at_home else ""
+        counter = "" if line.counter == before else line.counter
+        before = line.counter
+        rows.append([counter, line.item, line.buy or "nothing", f"for {line.need}", home])
+    return bold("Shopping") + "\n" + table(rows)
 
 
 def _cost(meal: Meal) -> str:

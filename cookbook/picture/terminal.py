@@ -98,8 +98,12 @@ def _plain(low: float, high: float) -> list[tuple[float, str]]:
 
 def _x_marks(low: float, high: float, wide: int, margin: int, marks: Sequence[tuple[float, str]]) -> str:
     cells = [" "] * (wide + margin + 8)
+    free = 0
     for x, words in marks:
         place = margin + 1 + round((x - low) / (high - low) * (wide - 1)) - len(words) // 2
+        if place < free:
+            continue
+        free = place + len(words) + 1
         cells[place:place + len(words)] = words
     return "".join(cells).rstrip()
 

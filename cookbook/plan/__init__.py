@@ -43,9 +43,9 @@ __all__ = [
 
 _HOME = {
     "Asked": "part", "Buy": "buying", "buy": "buying", "Eater": "eater", "eaters": "eater", "Meal": "meal",
-    "plan_meal": "meal", "Portion": "portioning", "Share": "portioning", "needed": "portioning", "portion": "portioning",
-    "raw_for": "portioning", "share": "portioning", "Step": "step", "answer": "record", "as_text": "shopping",
-    "calendar": "icalendar_file", "write": "icalendar_file",
+    "plan_meal": "meal", "Portion": "portioning", "Share": "portioning", "needed": "portioning",
+    "portion": "portioning", "raw_for": "portioning", "share": "portioning", "Step": "step",
+    "answer": "record", "as_text": "shopping", "calendar": "icalendar_file", "write": "icalendar_file",
 }  # fmt: skip
 
 

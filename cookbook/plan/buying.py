@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from math import ceil
 from typing import NamedTuple
 
-from cookbook.errors import PieceError
 from cookbook.meat import Cut, Piece
 from cookbook.quantity import Interval
 from cookbook.quantity.number import digits
@@ -72,11 +71,15 @@ def _in_ribs(cut: Cut, raw_g: Interval, bones: int) -> Buy:
     return Buy(cut.name, raw_g, pieces, cut.piece(ribs=each).mass_g.mid, each)
 
 
-def of_pieces(pieces: Sequence[Piece]) -> Buy:
-    """The buy that pieces already named are."""
-    low, mid, high = (sum(getattr(one.mass_g, end) for one in pieces) for end in ("low", "mid", "high"))
-    ribs = pieces[0].ribs if len({one.ribs for one in pieces}) == 1 else None
-    return Buy(pieces[0].cut.name, Interval(low, mid, high), len(pieces), mid / len(pieces), ribs)
+def of_pieces(pieces: Sequence[Piece]) -> tuple[Buy, ...]:
+    """The buys that pieces already named are, those alike together."""
+    alike: dict[tuple[float, int | None], list[Piece]] = {}
+    for one in pieces:
+        alike.setdefault((one.mass_g.mid, one.ribs), []).append(one)
+    return tuple(
+        Buy(same[0].cut.name, same[0].mass_g.scaled(len(same)), len(same), each_g, ribs)
+        for (each_g, ribs), same in alike.items()
+    )
 
 
 def two_of(cut: Cut, one: Buy) -> Buy | None:
@@ -89,12 +92,3 @@ def two_of(cut: Cut, one: Buy) -> Buy | None:
         return one._replace(pieces=2, ribs=half, each_g=each) if half >= LEAST_RIBS else None
     half_g = ceil(one.each_g / 2 / _STEP_G) * _STEP_G
     return one._replace(pieces=2, each_g=half_g) if half_g >= cut.usual_kg[0] * 1000 else None
-
-
-def pieces_of(cut: Cut, bought: Buy, faces: str | None = None) -> list[Piece]:
-    """The pieces as the meat room knows them, named 1, 2 … where there are several. Raises PieceError."""
-    if bought.pieces > 60:
-        raise PieceError(f"{bought.pieces} pieces of {cut.name}", measurement="pieces", mend="plan several cooks")
-    names = [None] if bought.pieces == 1 else [f"{number + 1}" for number in range(bought.pieces)]
-    mass_g = None if bought.ribs else bought.each_g
-    return [cut.piece(mass_g, ribs=bought.ribs, faces=faces, name=name) for name in names]

@@ -15,6 +15,11 @@ from cookbook.plan.step import Step
 
 KEY = "lozenge: when the plan means it; bar: its earliest and its latest"
 _LONGEST_H = 6.0
+_LOW = 0.28
+_SHORT = {
+    "light": "light the fire", "steady": "pit steady", "out": "take out", "stall": "the core creeps", "on": "on",
+    "wrap": "wrap", "check": "check from here", "pull": "pull", "rest": "rest, then hold", "season": "season",
+}  # fmt: skip
 _MOST_TICKS = 9
 
 
@@ -42,9 +47,11 @@ def _near(step: Step, meal: Meal) -> bool:
 
 
 def _named(step: Step, meal: Meal) -> str:
-    short = step.what.partition(":")[0] if step.key != "season" else "season"
-    dish = f" ({step.dish})" if len(meal.days) > 1 and step.dish else ""
-    return f"{short}{dish}"
+    short = _SHORT.get(step.key, step.what)
+    if len(meal.days) < 2 or not step.dish:
+        return short
+    one = next(day.dish for day in meal.days if day.dish.name == step.dish)
+    return f"{short}, {one.piece.name or one.piece.cut.name.partition(',')[0]}"
 
 
 def _hours(step: Step, meal: Meal, end: str) -> float:
@@ -72,7 +79,7 @@ def slices_drawing(meal: Meal) -> Drawing | None:
     served, one = meal.served[0], meal.days[0].dish
     if not served.cuts:
         return None
-    tall = one.piece.dimensions_cm["height"].mid
+    tall = _LOW * sum(cut.thickness_cm for cut in served.cuts)
     names = [band.name for band in bands(one.piece.cut.species)]
     hatched = set(names[names.index("medium") + 1 :]) if "medium" in names else {names[-1]}
     panels = []
@@ -84,7 +91,7 @@ def slices_drawing(meal: Meal) -> Drawing | None:
         for cut in served.cuts
     )
     ends = "both ends are alike" if served.cuts[0].twice else "from the first end to the other"
-    told = f"From the end to the middle, {ends}; a slice is called by its inner third."
+    told = f"From the end to the middle, {ends}; a slice is called by its inner third. Its height is not to scale."
     table = Table(("slice", "from the end", "done", "for"), rows)
     return Drawing(f"{one.name}: who gets which slice", told, (tuple(panels),), table, "cm")
 

@@ -47,8 +47,8 @@ def fire_of(kitchen: Kitchen, kind: str, name: str | None = None) -> Fire:
         raise UnknownName("cooker", kind, list(table))
     row = table[kind]
     own = fire(kitchen, name or kind)
-    steady, said = _learned(own.to_steady_min, _interval(row, "min"), "from cold to steady")
-    rate, told = _learned(own.kg_an_hour, _interval(row, "hour"), "burnt an hour")
+    steady, said = _learned(own.to_steady_min, _interval(row, "min"))
+    rate, told = _learned(own.kg_an_hour, _interval(row, "hour"))
     assert steady is not None
     return Fire(steady, row["fuel"] or None, _interval(row, "start"), rate, _interval(row, "wood"), (said, told))
 
@@ -60,7 +60,7 @@ def fuel_for(cooker: str, own: Fire, hours: Interval, wood: str | None = None, f
         kg = Interval(*(
             start + rate * time for start, rate, time in zip(own.start_kg, own.hour_kg, hours, strict=True)
         ))  # fmt: skip
-        found.append(Fuel(cooker, fuel or own.fuel or "fuel", kg, own.rests_on[1]))
+        found.append(Fuel(cooker, fuel or own.fuel or "fuel", kg, f"burnt an hour: {own.rests_on[1]}"))
     if own.wood_kg is not None and wood:
         found.append(Fuel(cooker, f"{wood} wood, in chunks", own.wood_kg, f"wood for smoke: {_PRACTICE}"))
     return found
@@ -72,9 +72,9 @@ def _interval(row: dict[str, str], what: str) -> Interval | None:
     return Interval(*(float(row[f"{what}_{end}"]) for end in ("low", "mid", "high")))
 
 
-def _learned(own: Learned | None, usual: Interval | None, what: str) -> tuple[Interval | None, str]:
+def _learned(own: Learned | None, usual: Interval | None) -> tuple[Interval | None, str]:
     if own is None or own.spread is None or own.cooks < LEAST_COOKS or usual is None:
-        return usual, f"{what}: {_PRACTICE}"
+        return usual, _PRACTICE
     reach = 1.2816 * max(own.spread, 0.08 * own.mean) * (1 + 1 / own.cooks) ** 0.5
     found = Interval(max(own.mean - reach, own.mean / 3), own.mean, own.mean + reach)
-    return found, f"{what}: {own.cooks} cooks of this kitchen"
+    return found, f"{own.cooks} cooks of this kitchen"

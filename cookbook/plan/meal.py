@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.errors import RequestError
+from cookbook.heat import bands
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.care import inside
 from cookbook.kitchen.recall import Recall, last
@@ -21,7 +22,7 @@ from cookbook.plan.part import Asked, Part, dishes_of, edible_g, parts_of
 from cookbook.plan.portioning import Share, needed
 from cookbook.plan.pulling import Pull, pulls
 from cookbook.plan.remark import passed, remarks
-from cookbook.plan.serving import Served, serve
+from cookbook.plan.serving import Served, serve, wished
 from cookbook.plan.shopping import Line, needs, shopping
 from cookbook.plan.splitting import Choice, choices
 from cookbook.plan.step import Step, Wall, after, spoken
@@ -123,13 +124,14 @@ def _told(
     served = _served(days, asked.eaters, edible)
     portions = len(asked.eaters) + asked.leftovers
     several = len(days) > 1
-    bought = [part.bought for part in parts]
+    bought = [one for part in parts for one in part.bought]
     fuel = _fuel(days, fires)
     list_of = [need for part in parts for need in needs(kitchen, part.recipe, part.said)]
     lines = shopping(kitchen, bought, list_of, fuel)
     ranked = [] if several else pulls(first, asked.eaters, edible[0])
     notes, warnings = remarks(kitchen, parts, days, asked, served, ranked)
     warnings += passed(steps, now)
+    steps = [_not_before(step, wall.shown(now)) for step in steps]
     return Meal(
         " and ".join(part.recipe.title for part in parts),
         parts[0].recipe.name,
@@ -140,7 +142,7 @@ def _told(
         asked.eaters,
         needed(asked.eaters, asked.leftovers),
         tuple(bought),
-        tuple(part.share for part in parts),
+        tuple(part.share for part in parts for _ in part.bought),
         tuple(days),
         tuple(steps),
         tuple([] if several or asked.said else choices(kitchen, first, bought[0], asked.chance, portions)),
@@ -176,13 +178,28 @@ def _served(days: Sequence[Day], eaters: Sequence[Eater], edible: Sequence[float
     for recipe in dict.fromkeys(one.dish.recipe.name for one in days):
         mine = [place for place, one in enumerate(days) if one.dish.recipe.name == recipe]
         whole, start = sum(edible[place] for place in mine), 0.0
-        order = sorted(eaters, key=lambda one: one.wish(days[mine[0]].dish.piece.cut.species) or "")
-        for place in mine:
+        species = days[mine[0]].dish.piece.cut.species
+        names = [band.name for band in bands(species)]
+        order = sorted(eaters, key=lambda one: _done_to(one, species, names))
+        for place in sorted(mine, key=lambda place: days[place].dish.found.pull_c):
             end = start + edible[place] / whole * len(order)
             chosen = order[round(start) : round(end)] if len(mine) > 1 else list(eaters)
             start = end
             found.append((place, serve(days[place].dish, chosen, edible[place])))
     return [one for _, one in sorted(found, key=lambda pair: pair[0])]
+
+
+def _done_to(one: Eater, species: str, names: Sequence[str]) -> int:
+    """Where a wish stands among the donenesses of a species; those who must have it fully cooked come last."""
+    wish, _ = wished(one, species)
+    return len(names) if one.fully_cooked else len(names) // 2 if wish is None else names.index(wish)
+
+
+def _not_before(step: Step, now: datetime) -> Step:
+    """A step whose time has passed is for now."""
+    if step.at >= now:
+        return step
+    return step._replace(at=now, earliest=max(step.earliest, now), latest=max(step.latest, now))
 
 
 def _fuel(days: Sequence[Day], fires: dict[str, Fire]) -> list[Fuel]:

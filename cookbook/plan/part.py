@@ -47,7 +47,7 @@ class Part(NamedTuple):
     """One recipe of the meal with what to buy for it, in pieces as the files say them."""
 
     recipe: Recipe
-    bought: Buy
+    bought: tuple[Buy, ...]
     share: Share
     said: Said
     heat: outlooks.Asked
@@ -85,7 +85,7 @@ def _part(
     bought = buy(cut, raw_for(need, known.edible), bones)
     size = {"ribs": str(bought.ribs)} if bought.ribs else {"weight": f"{bought.each_g:.0f} g"}
     names = [""] if bought.pieces == 1 else [f"{number + 1}" for number in range(bought.pieces)]
-    return Part(recipe, bought, known, dict.fromkeys(names, size), heat)
+    return Part(recipe, (bought,), known, dict.fromkeys(names, size), heat)
 
 
 def dishes_of(kitchen: Kitchen, part: Part, asked: Asked, told: Callable[[str], None]) -> list[Dish]:

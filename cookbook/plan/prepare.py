@@ -59,7 +59,8 @@ def _told(sentence: str, recipe: Recipe, dish: Dish, on: datetime, lit: datetime
             low, at, high = before(lit, 3 * 60), before(lit, 90), lit
     else:
         return None
-    return Step("season", f"season: {recipe.title}", at, low, high, dish.name, f"{sentence} {_then_cold(at, on)}")
+    what = "season" if recipe is dish.recipe else f"season: {recipe.title}"
+    return Step("season", what, at, low, high, dish.name, f"{sentence} {_then_cold(at, on)}")
 
 
 def _then_cold(at: datetime, on: datetime) -> str:

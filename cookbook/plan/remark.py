@@ -49,7 +49,7 @@ def remarks(
 def passed(steps: Sequence[Step], now: datetime) -> list[str]:
     """Sentences on what should have been done by now."""
     gone = [step for step in steps if step.latest < now and step.key in ("buy", "thaw", "season")]
-    return [f"{step.what}: {step.latest:%a %H:%M} has passed, do it at once" for step in gone]
+    return [f"{step.what}: the time for it was until {step.latest:%a %H:%M}, do it at once" for step in gone]
 
 
 def _waits(one: Day) -> list[str]:

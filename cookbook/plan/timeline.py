@@ -92,7 +92,7 @@ def _lighting(dish: Dish, fire: Fire, on: datetime, wishes: Wishes) -> list[Step
     what = f"light the {dish.cooker}" if fire.fuel else f"heat the {dish.cooker}"
     return [
         Step("light", f"{what} for {pit}", lit, lit, before(on, steady.low + film), dish.name,
-             f"{steady.low:.0f} to {steady.high:.0f} min from cold to steady ({fire.rests_on[0]})."),
+             f"{steady.low:.0f} to {steady.high:.0f} min from cold to steady: {fire.rests_on[0]}."),
         Step("steady", f"the pit is steady at {pit}", max(after(lit, steady.mid), before(on, 15)),
              after(lit, steady.low), on, dish.name),
     ]  # fmt: skip

@@ -128,6 +128,8 @@ def refuse_late(dish: Dish, short_min: float, chance: float, eat: datetime) -> N
     hotter = _hotter(dish, short_min, chance)
     if hotter is not None:
         ways.append(f"a pit of {hotter:.0f} °C in the place of {dish.wanted.pit_c:.0f} (--pit {hotter:.0f}C)")
+    else:
+        ways.append(f"no pit within reason makes up for it (up to {HOTTEST_C:.0f} °C, or {HOTTER_K[-1]:.0f} K more)")
     halves = _halved(dish, short_min, chance)
     if halves:
         ways.append(halves)
@@ -155,16 +157,18 @@ def _hotter(dish: Dish, short_min: float, chance: float) -> float | None:
 
 
 def _halved(dish: Dish, short_min: float, chance: float) -> str:
-    """In words whether two halves of the piece would be done in time, '' where they wouldn't."""
+    """In words what two halves of the piece would save, '' where they save nothing or are no roast."""
     piece = dish.piece
     try:
         half = piece.cut.piece(piece.mass_g.mid / 2)
     except CookbookError:
         return ""
     minutes = _minutes(dish._replace(wanted=dish.wanted._replace(piece=half)), chance)
-    if minutes is None or minutes > dish.minutes(chance) - short_min:
+    saved = 0.0 if minutes is None else dish.minutes(chance) - minutes
+    if saved < 5 or half.mass_g.mid < 1000 * piece.cut.usual_kg[0]:
         return ""
-    return f"two pieces of {kilograms(half.mass_g.mid)} in the place of one"
+    enough = "" if saved >= short_min else f", which saves {spoken(saved)} only"
+    return f"two pieces of {kilograms(half.mass_g.mid)} in the place of one{enough}"
 
 
 def _minutes(dish: Dish, chance: float) -> float | None:

@@ -95,7 +95,7 @@ def _rest(kitchen: Kitchen, name: str, entry: Entry, one: Dish, on: datetime, as
         asked.chance,
         asked.eaters,
         needed(asked.eaters, asked.leftovers),
-        (of_pieces([one.piece]),),
+        of_pieces([one.piece]),
         (eaten,),
         (planned,),
         tuple(shown),
