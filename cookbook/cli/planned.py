@@ -24,6 +24,7 @@ def meal_text(meal: Meal, why: bool) -> str:
     parts = [
         bold(meal.summary()) + f"\n{_sure(meal)}",
         last_text(meal.last),
+        _mind(meal),
         _buy(meal),
         _day(meal),
         _picture(meal),
@@ -32,7 +33,6 @@ def meal_text(meal: Meal, why: bool) -> str:
         _shopping(meal),
         _cost(meal),
         _film(meal),
-        "\n".join(meal.clashes),
         "\n".join(meal.notes),
         _why(meal) if why else "",
     ]
@@ -46,12 +46,20 @@ def _sure(meal: Meal) -> str:
     return f"{meal.title} for {who}, {meal.chance:.0%} sure of the first time{late}"
 
 
+def _mind(meal: Meal) -> str:
+    """What stands in the way of a good dinner, before the day begins."""
+    told = [*meal.warnings, *meal.clashes]
+    lines = [line for words in told for line in wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")]
+    return "\n".join([bold("Mind"), *lines]) if told else ""
+
+
 def _buy(meal: Meal) -> str:
     low, mid, high = (kilograms(grams) for grams in meal.need_g)
     lines = [bold("Meat"), *(f"  {one.words()}" for one in meal.buys)]
     lines.append(f"  for {mid} on the plates, cooked and without bone ({low} to {high})")
-    raw = [f"{kilograms(one.mass_g.low)} to {kilograms(one.mass_g.high)}" for one in meal.buys if one.mass_g.low]
-    lines.append(f"  raw that is {' and '.join(raw)}" if raw else "")
+    raw = [one.mass_g for one in meal.buys if one.mass_g.low < one.mass_g.high]
+    spans = [f"{kilograms(one.low)} to {kilograms(one.high)}" for one in raw]
+    lines.append(f"  raw, as bought, that is {' and '.join(spans)}" if spans else "")
     return "\n".join(line for line in lines if line)
 
 

@@ -71,7 +71,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
         meal = plan_meal(kitchen, arguments.recipe, asked, now, progress(arguments))
     data = {**answer(meal), **_written(meal, arguments, now)}
-    return Answer(data, lambda: _text(meal, arguments.why), warnings=meal.warnings)
+    return Answer(data, lambda: _text(meal, arguments.why))
 
 
 def _text(meal: Meal, why: bool) -> str:

@@ -1,7 +1,8 @@
 """The plan as an iCalendar file (RFC 5545): UTC times, alarms, and names that a later plan keeps.
 
 Each step has a UID made of what it is a step of, never of its time: a calendar that reads the file again moves what
-it has. SEQUENCE counts up where a step changed since the file that is there; a step that fell away is cancelled.
+it has. SEQUENCE counts up where a step changed since the file that is there; one still ahead that fell away is
+cancelled.
 """
 
 from __future__ import annotations
@@ -75,7 +76,8 @@ def calendar(
         found.add_component(_numbered(_event(name, title, step, now), known.pop(name, None)))
     own = f"{slug(meal)}-{day.isoformat()}-"
     for name, event in known.items():
-        found.add_component(_cancelled(event, now) if name.startswith(own) else event)
+        ahead = name.startswith(own) and event["DTSTART"].dt >= now.astimezone(UTC)
+        found.add_component(_cancelled(event, now) if ahead else event)
     data: bytes = found.to_ical()
     return data
 
