@@ -87,7 +87,7 @@ class DotRow(NamedTuple):
 
 class DotPlot(NamedTuple):
     """Rows of dots over one axis. `key` says in words what dots and bars are; `marks` are the axis' own places and
-    words, round numbers where there are none."""
+    words, round numbers where there are none; `lead` is a line of words above it all."""
 
     title: str
     description: str
@@ -96,6 +96,7 @@ class DotPlot(NamedTuple):
     key: str
     table: Table
     marks: tuple[tuple[float, str], ...] = ()
+    lead: str = ""
 
     def marked(self) -> list[tuple[float, str]]:
         """What stands on the axis, and where."""

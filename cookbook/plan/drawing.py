@@ -34,8 +34,8 @@ def day_chart(meal: Meal) -> DotPlot:
     )
     marks = _marks([value for row in rows for value in row.values], meal)
     title, axis = f"{meal.title}: {meal.summary()}", f"{meal.eat:%a %d %b}, by the clock"
-    return DotPlot(title, f"{len(rows)} steps with their doubt.", axis, rows, KEY, table,
-                   marks)  # fmt: skip
+    told = f"{len(rows)} steps with their doubt."
+    return DotPlot(title, told, axis, rows, KEY, table, marks, title)
 
 
 def _near(step: Step, meal: Meal) -> bool:
