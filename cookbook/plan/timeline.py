@@ -63,7 +63,8 @@ def day(dish: Dish, coats: Sequence[Recipe], fire: Fire, carved: datetime, wishe
     """All steps of one dish whose last slice falls at `carved`; `on` where the meat is on already."""
     planned = on if on is not None else on_at(dish, carved, wishes)
     later = _cooking(dish, planned, carved, wishes)
-    slack = (later[-1].latest - later[-1].earliest).total_seconds() / 60
+    pull = next(step for step in later if step.key == "pull")
+    slack = (later[-1].at - pull.earliest).total_seconds() / 60
     if on is not None:
         return Day(dish, planned, carved, tuple(later), slack, _late(dish, wishes))
     light = _lighting(dish, fire, planned, wishes)
