@@ -150,7 +150,12 @@ def _choices(meal: Meal) -> str:
         for one in meal.choices
     ]  # fmt: skip
     head = ["one or two", "to coat", "on the heat", "zones", "price", "a portion"]
-    return bold("One roast or two") + "\n" + table(rows, head, right=(1, 4, 5))
+    told = bold("One roast or two") + "\n" + table(rows, head, right=(1, 4, 5))
+    priced = [one for one in meal.choices if one.a_portion is not None]
+    if len({one.currency for one in priced}) == 1 and len({one.a_portion for one in priced}) > 1:
+        cheaper = min(priced, key=lambda one: one.a_portion or 0.0)
+        told += f"\n  cheaper a portion: {cheaper.words()} ({cheaper.rests_on})"
+    return told
 
 
 def _time(minutes: float | None) -> str:

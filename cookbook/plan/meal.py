@@ -88,8 +88,8 @@ def plan_meal(
         )  # fmt: skip
     wishes = Wishes(asked.chance, asked.frozen, extra_minutes() if asked.film else {})
     parts = parts_of(kitchen, name, asked)
+    refuse_overfull(kitchen, [(part.cooker, one.ask_g) for part in parts for one in part.bought])
     dishes = [one for part in parts for one in dishes_of(kitchen, part, asked, told)]
-    refuse_overfull(kitchen, dishes)
     wall = Wall(asked.eat)
     eat = asked.eat
     ends = carved_at(dishes, eat, asked.carvers, wishes)
@@ -145,7 +145,11 @@ def _told(
         tuple(part.share for part in parts for _ in part.bought),
         tuple(days),
         tuple(steps),
-        tuple([] if several or asked.said else choices(kitchen, first, bought[0], asked.chance, portions)),
+        tuple(
+            []
+            if several or asked.said
+            else choices(kitchen, first, bought[0], asked.chance, parts[0].share.edible.mid)
+        ),
         tuple(served),
         tuple(ranked),
         tuple(lines),

@@ -52,6 +52,11 @@ class Part(NamedTuple):
     said: Said
     heat: outlooks.Asked
 
+    @property
+    def cooker(self) -> str:
+        """The cooker it is meant for, by its name or kind."""
+        return self.heat.cooker or (self.recipe.pit.cooker if self.recipe.pit else None) or "oven"
+
 
 def parts_of(kitchen: Kitchen, name: str, asked: Asked) -> list[Part]:
     """Every recipe of the meal with its meat; the eaters are fed by all of them alike. Raises RequestError."""

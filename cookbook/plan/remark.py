@@ -33,6 +33,7 @@ def remarks(
     warnings: list[str] = []
     for part in parts:
         warnings += _safety(kitchen, part)
+        notes += _bones(part, asked)
         notes += to_read([part.recipe, *inside(kitchen, part.recipe)], asked.eaters)
     for one in days:
         warnings += _waits(one)
@@ -44,6 +45,17 @@ def remarks(
             f"about {edible:.0f} g come to the plates, and {len(asked.eaters)} eaters take at least {need.low:.0f} g"
         )
     return list(dict.fromkeys(notes)), list(dict.fromkeys(warnings))
+
+
+def _bones(part: Part, asked: Asked) -> list[str]:
+    who = [one.name for one in asked.eaters if one.bone]
+    if not who:
+        return []
+    cut = part.recipe.meat or ""
+    if part.share.boned.mid >= 1:
+        return [f"no bone in {cut} for {', '.join(who)}"]
+    ribs = sum((one.ribs or 0) * one.pieces for one in part.bought)
+    return [f"a bone for {', '.join(who)}" + (f", of {ribs} ribs" if ribs else "")]
 
 
 def passed(steps: Sequence[Step], now: datetime) -> list[str]:

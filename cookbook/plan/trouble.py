@@ -105,21 +105,20 @@ def _without(kitchen: Kitchen, recipe: Recipe, eaters: Sequence[Eater]) -> str |
     return min(found)[1] if found else None
 
 
-def refuse_overfull(kitchen: Kitchen, dishes: Sequence[Dish]) -> None:
-    """Raises RequestError where a cooker of the kitchen is given more meat than it holds."""
+def refuse_overfull(kitchen: Kitchen, loads: Sequence[tuple[str, float]]) -> None:
+    """Raises RequestError where a cooker of the kitchen is given more meat (cooker, g) than it holds."""
     cookers = kitchen.shared("cookers.yaml") or {}
-    for name in dict.fromkeys(dish.cooker for dish in dishes):
+    for name in dict.fromkeys(cooker for cooker, _ in loads):
         holds = (cookers.get(name) or {}).get("holds")
-        load = sum(dish.piece.mass_g.mid for dish in dishes if dish.cooker == name)
+        load = sum(grams for cooker, grams in loads if cooker == name)
         if holds is None or load <= holds:
             continue
         bigger = [other for other, fields in cookers.items() if other != name and (fields.get("holds") or 0) >= load]
         ways = [f"--cooker {bigger[0]}"] if bigger else []
         ways += ["a second cooker for a part of it", "two cooks one after the other", "fewer eaters on this meat"]
-        raise RequestError(
-            f"{kilograms(load)} of meat, and the {name} holds {kilograms(holds)}: {kilograms(load - holds)} too much",
-            mend="; ".join(ways), code="overfull",
-        )  # fmt: skip
+        over = kilograms(load - holds)
+        message = f"{kilograms(load)} of meat, and the {name} holds {kilograms(holds)}: {over} too much"
+        raise RequestError(message, mend="; ".join(ways), code="overfull")
 
 
 def refuse_late(dish: Dish, short_min: float, chance: float, eat: datetime) -> None:

@@ -132,8 +132,10 @@ def _read(entry: Entry, one: Dish, on: datetime, now: datetime) -> list[str]:
     old = (now - after(on, newest.minute)).total_seconds() / 60
     said = f"by {entry.name}: the core was {newest.temp_c:g} °C {spoken(max(old, 0.0))} ago"
     count = len(one.wanted.readings)
+    others = [piece.name for piece in entry.pieces[1:] if piece.name]
+    several = [f"this is the day of its first piece; {', '.join(others)} is not planned again"] if others else []
     more = "; take another reading" if old > OLD_MIN and one.wanted.pulled_min is None else ""
-    return [f"{said}, the {_nth(count)} reading{more}"]
+    return [f"{said}, the {_nth(count)} reading{more}", *several]
 
 
 def _nth(count: int) -> str:

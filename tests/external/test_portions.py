@@ -1,9 +1,10 @@
 """Raw meat to plates, worked by hand from the published yields and bone shares.
 
 Cooked weight of raw: USDA Table of Cooking Yields for Meat and Poultry (2012; release 2, 2014), rows read in open
-transcriptions: beef retail cuts bone in, roasted 77 %; lamb roasts 74 % (from Agriculture Handbook 102); chicken whole
-with skin 78 % (68 to 84); turkey whole 71 %; boneless beef 79 %. Bone of the weight: USDA National Nutrient Database for
-Standard Reference, refuse: beef rib 17, leg of lamb 22 raw and 23 roasted, chicken 32 and 33, turkey 29 and 31.
+transcriptions: beef retail cuts bone in, roasted 77 %; lamb roasts 74 % (from Agriculture Handbook 102); chicken
+whole with skin 78 % (68 to 84); turkey whole 71 %; boneless beef 79 %. Bone of the weight: USDA National Nutrient
+Database for Standard Reference, refuse: beef rib 17, leg of lamb 22 raw and 23 roasted, chicken 32 and 33, turkey 29
+and 31.
 Servings from a pound: USDA ARS, Money-Saving Main Dishes. Reference portion of cooked lean meat: 3 oz (85 g).
 """
 

@@ -1,10 +1,12 @@
-"""Dishes made by hand, so that a test of the day needs no heat room: a forecast of so many minutes, and what it says."""
+"""Dishes made by hand, so that a test of the day needs no heat room: a forecast of so many minutes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any
+
+import pytest
 
 from cookbook.files import parse
 from cookbook.heat import Cooker, Forecast, Point, Range, Rest, Slice, Wrap, Zone, bands
@@ -28,6 +30,18 @@ pit: {temperature: 130 °C, cooker: drum}
 pull_at: 60 °C
 steps: [%s]
 """
+
+
+def quick(patch: pytest.MonkeyPatch, members: int = 24) -> None:
+    """Let the heat room answer from a few members: rougher numbers, the same plan round them."""
+    from cookbook.heat import forecast as whole
+    from cookbook.kitchen import outlook
+
+
+    def few(*piece: Any, **said: Any) -> Forecast:
+        return whole(*piece, **{**said, "members": min(said.get("members", members), members)})
+
+    patch.setattr(outlook, "forecast", few)
 
 
 def recipe(steps: str = "", text: str = COOK) -> Recipe:

@@ -68,9 +68,9 @@ def test_more_meat_than_the_cooker_holds(make_kitchen: MakeKitchen) -> None:
         "recipes/.keep": "",
         "shared/cookers.yaml": "drum: {kind: drum, holds: 5 kg}\npit: {kind: offset, holds: 9 kg}\n",
     })  # fmt: skip
-    refuse_overfull(kitchen, [dish(piece=BIG)])
+    refuse_overfull(kitchen, [("drum", 4000.0), ("oven", 9000.0)])
     with pytest.raises(RequestError) as fault:
-        refuse_overfull(kitchen, [dish(piece=BIG), dish(piece=SMALL)])
+        refuse_overfull(kitchen, [("drum", 4000.0), ("drum", 2000.0)])
     assert fault.value.message == "6 kg of meat, and the drum holds 5 kg: 1 kg too much"
     assert "--cooker pit" in (fault.value.mend or "")
 
@@ -80,7 +80,7 @@ def test_too_late_says_by_how_much_and_what_would_still_do(monkeypatch: pytest.M
         del known, members
         pit_c: float = wanted.pit_c  # type: ignore[attr-defined]
         grams: float = wanted.piece.mass_g.mid  # type: ignore[attr-defined]
-        return forecast(tuple(minutes * 130 / pit_c * (grams / 3000) ** 0.5 for minutes in (90.0, 120.0, 180.0)))  # type: ignore[arg-type]
+        return forecast(tuple(minutes * 130 / pit_c * (grams / 3000) ** 0.5 for minutes in (90.0, 120.0, 180.0)))
 
     monkeypatch.setattr(trouble_room, "told_by", answer)
     with pytest.raises(RequestError) as fault:

@@ -15,10 +15,16 @@ from cookbook.plan import Asked, Meal, answer, eaters, needed, plan_meal
 from cookbook.plan.drawing import day_chart, slices_drawing
 from cookbook.plan.underway import plan_now
 from cookbook.publish.errand import shopping_page
+from tests.plan.days import quick
 
 NOW = datetime(2026, 11, 20, 9, 0, tzinfo=UTC)
 EAT = datetime(2026, 11, 21, 18, 30, tzinfo=UTC)
 COOK = "pork-loin-over-cherry"
+
+
+@pytest.fixture(autouse=True)
+def few_members(monkeypatch: pytest.MonkeyPatch) -> None:
+    quick(monkeypatch)
 
 
 @pytest.fixture

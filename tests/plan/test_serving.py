@@ -19,7 +19,7 @@ BEEF = Cut.named("rib roast, bone in").piece(ribs=4)
 ROAST = ["well done", "medium well", "medium", "medium rare"]
 
 
-def served(eaters: list[Eater], grams: float = 3000.0, names: list[str] = ROAST) -> Served:  # noqa: B006
+def served(eaters: list[Eater], grams: float = 3000.0, names: list[str] = ROAST) -> Served:
     return serve(dish(piece=BEEF, pull_c=54.0, slices=sliced("beef", names)), eaters, grams)
 
 

@@ -29,7 +29,7 @@ def planned(*, wishes: Wishes | None = None, eat: datetime = EAT, **said: object
 
 
 def test_a_day_worked_by_hand() -> None:
-    """180 min at 90 %, 25 min of rest, 6 min and 2 a kilogram to slice 3 kg: on at 14:20, 13:40 lit at 40 to steady."""
+    """180 min at 90 %, 25 of rest, 6 and 2 a kilogram to slice 3 kg: on at 14:20; lit 40 min before, at 13:40."""
     found = planned()
     assert hand_minutes("slice", 3.0).mid == 12
     assert found.on == datetime(2026, 12, 25, 14, 20, tzinfo=UTC)
