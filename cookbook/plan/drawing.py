@@ -14,7 +14,7 @@ from cookbook.plan.serving import Cut
 from cookbook.plan.step import Step
 
 KEY = "lozenge: when the plan means it; bar: its earliest and its latest"
-_LONGEST_H = 6.0
+_LONGEST_H = 4.0
 _LOW = 0.28
 _SHORT = {
     "light": "light the fire", "steady": "pit steady", "out": "take out", "stall": "the core creeps", "on": "on",
@@ -56,7 +56,9 @@ def _named(step: Step, meal: Meal) -> str:
 
 def _hours(step: Step, meal: Meal, end: str) -> float:
     moment = getattr(step, end)
-    hours: float = (moment - meal.eat).total_seconds() / 3600
+    first = min((one.at for one in meal.steps if one.key in ("light", "on")), default=meal.eat)
+    shown = max(moment, first - timedelta(hours=_LONGEST_H)) if end == "earliest" else moment
+    hours: float = (shown - meal.eat).total_seconds() / 3600
     return hours
 
 

@@ -27,7 +27,7 @@ from cookbook.plan.shopping import Line, needs, shopping
 from cookbook.plan.splitting import Choice, choices
 from cookbook.plan.step import Step, Wall, after, spoken
 from cookbook.plan.timeline import Day, Wishes, day, in_order
-from cookbook.plan.trouble import refuse_late, refuse_overfull
+from cookbook.plan.trouble import refuse_frozen, refuse_late, refuse_overfull
 from cookbook.quantity import Interval
 
 if TYPE_CHECKING:
@@ -99,6 +99,8 @@ def plan_meal(
         for one, end in zip(dishes, ends, strict=True)
     ]
     for one in days:
+        if asked.frozen:
+            refuse_frozen(one.dish, (one.on - now).total_seconds() / 3600, eat)
         short = (now - one.on).total_seconds() / 60 + fires[one.dish.cooker].to_steady_min.mid
         if short > 0:
             refuse_late(one.dish, short, asked.chance, eat)
@@ -130,7 +132,7 @@ def _told(
     lines = shopping(kitchen, bought, list_of, fuel)
     ranked = [] if several else pulls(first, asked.eaters, edible[0])
     notes, warnings = remarks(kitchen, parts, days, asked, served, ranked)
-    warnings += passed(steps, now)
+    warnings = list(dict.fromkeys([*warnings, *passed(steps, now)]))
     steps = [_not_before(step, wall.shown(now)) for step in steps]
     return Meal(
         " and ".join(part.recipe.title for part in parts),
@@ -163,6 +165,9 @@ def _told(
     )
 
 
+_FOR_ALL = ("buy", "light", "steady")
+
+
 def _one_fire(days: Sequence[Day]) -> list[Day]:
     """The days with each cooker lit once, for the first dish on it, and one trip to the shops."""
     lit: set[str] = set()
@@ -172,7 +177,9 @@ def _one_fire(days: Sequence[Day]) -> list[Day]:
         drop = {"light", "steady"} if one.dish.cooker in lit else set()
         drop |= {"buy"} if one is not first else set()
         lit.add(one.dish.cooker)
-        found.append(one._replace(steps=tuple(step for step in one.steps if step.key not in drop)))
+        kept = [step for step in one.steps if step.key not in drop]
+        steps = [step._replace(dish="") if len(days) > 1 and step.key in _FOR_ALL else step for step in kept]
+        found.append(one._replace(steps=tuple(steps)))
     return found
 
 

@@ -7,16 +7,17 @@ from typing import NamedTuple
 
 from cookbook.errors import CookbookError
 from cookbook.heat import within
+from cookbook.heat.zone import POULTRY
 from cookbook.kitchen.outlook import told_by
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
-from cookbook.plan.serving import serve
+from cookbook.plan.serving import serve, wished
 from cookbook.safety import household_minimum
 
 STEPS_K = (-8.0, -4.0, 0.0, 4.0, 8.0)
 MEMBERS = 24
 """A quick look is enough to rank pulls; the plan itself rests on the whole ensemble."""
-_COOKED_THROUGH = ("pork", "chicken", "turkey", "duck", "goose")
+_COOKED_THROUGH = ("pork", *POULTRY)
 
 
 class Pull(NamedTuple):
@@ -40,7 +41,7 @@ def pulls(dish: Dish, eaters: Sequence[Eater], edible_g: float) -> list[Pull]:
 
     Pulls that would leave pork or poultry under its household line are left out.
     """
-    if dish.falls_apart or not any(one.wish(dish.piece.cut.species) for one in eaters):
+    if dish.falls_apart or not any(wished(one, dish.piece.cut.species)[0] for one in eaters):
         return []
     found = []
     for step in STEPS_K:

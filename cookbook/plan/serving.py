@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from cookbook.errors import UnknownName
 from cookbook.heat import Slice, Zone, band_of, bands
+from cookbook.heat.zone import POULTRY
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
 from cookbook.plan.portioning import portion
@@ -18,7 +19,6 @@ from cookbook.safety import household_minimum
 
 INNER = 1 / 3
 _NOT_SERVED = ("raw", "underdone", "not done")
-_POULTRY = ("chicken", "turkey", "duck", "goose")
 
 
 class Cut(NamedTuple):
@@ -90,6 +90,8 @@ def wished(one: Eater, species: str) -> tuple[str | None, str]:
     said = one.wish(species)
     if said is None:
         return None, ""
+    if species in POULTRY:
+        return None, f"{one.name} likes {said}: {species} is served done, whatever the wish"
     names = [band.name for band in bands(species)]
     plain = " ".join(said.casefold().replace("-", " ").split())
     plain = (

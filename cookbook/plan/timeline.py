@@ -191,6 +191,10 @@ def _crossing(curve: Sequence[Point], level_c: float, place: int) -> float | Non
 
 
 def in_order(days: Sequence[Day], wall: Wall, serve: Step | None = None) -> list[Step]:
-    """All steps of all dishes by their moments, by the clock on the wall."""
+    """All steps of all dishes by their moments, by the clock on the wall; what is done to two at once stands once."""
     steps = [one for day in days for one in day.steps] + ([serve] if serve is not None else [])
-    return [wall.step(one) for one in sorted(steps, key=lambda one: (minute(one.at), ORDER.index(one.key)))]
+    told: dict[tuple[object, ...], Step] = {}
+    for one in map(wall.step, sorted(steps, key=lambda one: (minute(one.at), ORDER.index(one.key)))):
+        alike = (*one[:5], one.note)
+        told[alike] = one._replace(dish="") if alike in told else one
+    return list(told.values())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
@@ -18,6 +19,7 @@ from cookbook.plan.step import spoken
 from cookbook.quantity import allergens
 from cookbook.quantity.naming import words_of
 from cookbook.recipe import Recipe
+from cookbook.safety import thaw
 
 HOTTER_K = (10.0, 20.0, 30.0, 45.0, 60.0)
 HOTTEST_C = 175.0
@@ -141,6 +143,28 @@ def refuse_late(dish: Dish, short_min: float, chance: float, eat: datetime) -> N
         f"too late by {spoken(short_min)} for {dish.name} at {eat:%H:%M} with {chance:.0%} confidence",
         mend="; ".join(ways), code="too-late",
     )  # fmt: skip
+
+
+def refuse_frozen(dish: Dish, hours: float, eat: datetime) -> None:
+    """Raises RequestError where the safety room's thawing does not fit into the hours before the fire."""
+    slow, quick = thaw(dish.piece.mass_g.mid), thaw(dish.piece.mass_g.mid, "cold water")
+    if hours >= slow.low_h:
+        return
+    short = slow.low_h - hours
+    ways = []
+    if hours >= quick.high_h:
+        ways.append(f"cold water, {quick.high_h:.0f} h, {quick.rule} (then plan without --frozen)")
+    later = eat + timedelta(hours=math.ceil(short))
+    ways += [
+        f"serve at {later:%a %H:%M} (--eat {later.isoformat(timespec='minutes')})",
+        "meat that is thawed already",
+    ]
+    raise RequestError(
+        f"{dish.name} is frozen and takes {slow.low_h:.0f} to {slow.high_h:.0f} h in the refrigerator: "
+        f"{math.ceil(short)} h too few before the fire",
+        mend="; ".join(ways),
+        code="frozen",
+    )
 
 
 def _hotter(dish: Dish, short_min: float, chance: float) -> float | None:

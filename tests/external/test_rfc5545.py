@@ -2,7 +2,8 @@
 
 Sections: 3.1 content lines of at most 75 octets, folded by CRLF and a blank; 3.3.11 backslash, comma, semicolon and
 line breaks escaped in text; 3.3.5 form 2, date with UTC time; 3.6.1 a VEVENT needs UID and DTSTAMP; 3.6.6 a display
-alarm needs ACTION, DESCRIPTION and TRIGGER; 3.8.4.7 UID persistent and globally unique; 3.8.7.4 SEQUENCE counts revisions.
+alarm needs ACTION, DESCRIPTION and TRIGGER; 3.8.4.7 UID persistent and globally unique; 3.8.7.4 SEQUENCE counts
+revisions.
 """
 
 from __future__ import annotations

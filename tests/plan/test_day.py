@@ -97,6 +97,16 @@ def test_too_late_says_by_how_much_and_what_would_still_do(monkeypatch: pytest.M
     assert "only" in (worse.value.mend or "")
 
 
+def test_frozen_meat_needs_its_hours() -> None:
+    trouble_room.refuse_frozen(dish(), 80.0, EAT)
+    with pytest.raises(RequestError) as fault:
+        trouble_room.refuse_frozen(dish(), 20.0, EAT)
+    # 3 kg are 6.6 lb: 24 h for each 5 to 4 lb, 30 min a pound in cold water.
+    assert "32 to 40 h in the refrigerator: 12 h too few" in fault.value.message
+    assert "cold water, 3 h" in (fault.value.mend or "")
+    assert "--eat 2026-12-26T06:00" in (fault.value.mend or "")
+
+
 MUSTARD = PASTE.replace("item: walnuts", "item: yellow mustard\n    or: horseradish, prepared").replace(
     "Walnut and thyme paste", "Mustard paste"
 )

@@ -56,7 +56,7 @@ def test_a_wish_that_this_meat_does_not_have_is_the_next_it_is_served_at() -> No
     ben = likes("Ben", "medium rare")
     assert wished(ben, "beef") == ("medium rare", "")
     assert wished(ben, "pork") == ("pink", "Ben likes medium rare: of pork that is served as pink")
-    assert wished(ben, "chicken")[0] == "done"
+    assert wished(ben, "chicken") == (None, "Ben likes medium rare: chicken is served done, whatever the wish")
     assert wished(likes("x", "well"), "beef")[0] == "well done"
     assert wished(Eater("y"), "beef") == (None, "")
     for nonsense in ("purple", "raw", "underdone"):
