@@ -67,7 +67,7 @@ def _day(meal: Meal) -> str:
     lines = [bold("The day")]
     for _, group in groupby(meal.steps, key=lambda step: step.at.date()):
         steps = list(group)
-        lines.append(f"{steps[0].at:%A %d %b}")
+        lines.append(f"{steps[0].at:%A} {steps[0].at.day} {steps[0].at:%b}")
         lines += [line for step in steps for line in _step(step, len(meal.days) > 1)]
     return "\n".join(lines)
 

@@ -182,7 +182,7 @@ def _list(meal: Meal, file: str) -> str:
         return shopping_page(meal)
     from cookbook.plan import as_text
 
-    return as_text(meal.lines, f"{meal.title}, {meal.eat:%a %d %b}") + "\n"
+    return as_text(meal.lines, f"{meal.title}, {meal.eat:%a} {meal.eat.day} {meal.eat:%b}") + "\n"
 
 
 def _write(file: str, words: str) -> None:

@@ -33,9 +33,9 @@ def day_chart(meal: Meal) -> DotPlot:
         tuple((step.what, *(clock(getattr(step, end)) for end in ("at", "earliest", "latest"))) for step in steps),
     )
     marks = _marks([value for row in rows for value in row.values], meal)
-    title, axis = f"{meal.title}: {meal.summary()}", f"{meal.eat:%a %d %b}, by the clock"
+    title, axis = f"{meal.title}: {meal.summary()}", f"{meal.eat:%a} {meal.eat.day} {meal.eat:%b}, by the clock"
     told = f"{len(rows)} steps with their doubt."
-    return DotPlot(title, told, axis, rows, KEY, table, marks, title)
+    return DotPlot(title, told, axis, rows, KEY, table, marks, meal.summary())
 
 
 def _near(step: Step, meal: Meal) -> bool:

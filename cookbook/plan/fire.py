@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import NamedTuple
 
 from cookbook.errors import UnknownName
@@ -57,13 +58,19 @@ def fuel_for(cooker: str, own: Fire, hours: Interval, wood: str | None = None, f
     """Fuel and wood of a cooker that is steady for so many hours, after it was brought there."""
     found = []
     if own.start_kg is not None and own.hour_kg is not None:
-        kg = Interval(*(
-            start + rate * time for start, rate, time in zip(own.start_kg, own.hour_kg, hours, strict=True)
-        ))  # fmt: skip
+        kg = _burnt(own.start_kg, own.hour_kg, hours)
         found.append(Fuel(cooker, fuel or own.fuel or "fuel", kg, f"burnt an hour: {own.rests_on[1]}"))
     if own.wood_kg is not None and wood:
         found.append(Fuel(cooker, f"{wood} wood, in chunks", own.wood_kg, f"wood for smoke: {_PRACTICE}"))
     return found
+
+
+def _burnt(start: Interval, rate: Interval, hours: Interval) -> Interval:
+    """Start and rate times hours; the three doubts have nothing to do with each other, so their squares add up."""
+    mid = start.mid + rate.mid * hours.mid
+    below = hypot(start.mid - start.low, rate.mid * (hours.mid - hours.low), hours.mid * (rate.mid - rate.low))
+    above = hypot(start.high - start.mid, rate.mid * (hours.high - hours.mid), hours.mid * (rate.high - rate.mid))
+    return Interval(max(mid - below, start.low), mid, mid + above)
 
 
 def _interval(row: dict[str, str], what: str) -> Interval | None:

@@ -83,7 +83,7 @@ def plan_meal(
     if asked.eat <= now:
         ago = spoken((now - asked.eat).total_seconds() / 60)
         raise RequestError(
-            f"{asked.eat:%a %d %b %H:%M} is past by {ago}", code="past",
+            f"{clock(asked.eat)} is past by {ago}", code="past",
             mend='say a time ahead, like --eat "tomorrow 18:30" or --eat 2026-12-25T18:30',
         )  # fmt: skip
     wishes = Wishes(asked.chance, asked.frozen, extra_minutes() if asked.film else {})
@@ -228,7 +228,7 @@ def _fuel(days: Sequence[Day], fires: dict[str, Fire]) -> list[Fuel]:
 def clock(moment: datetime, beside: datetime | None = None) -> str:
     """`18:40`, with its day where that is not the day of `beside`."""
     same = beside is not None and moment.date() == beside.date()
-    return f"{moment:%H:%M}" if same else f"{moment:%a %d %b %H:%M}"
+    return f"{moment:%H:%M}" if same else f"{moment:%a} {moment.day} {moment:%b %H:%M}"
 
 
 def span(first: datetime, second: datetime) -> str:
