@@ -33,7 +33,8 @@ def meal_text(meal: Meal, why: bool) -> str:
         _shopping(meal),
         _cost(meal),
         _film(meal),
-        "\n".join(meal.notes),
+        _listed("Notes", meal.notes),
+        _listed("Cautions", meal.cautions),
         _why(meal) if why else "",
     ]
     return "\n\n".join(part for part in parts if part)
@@ -48,9 +49,12 @@ def _sure(meal: Meal) -> str:
 
 def _mind(meal: Meal) -> str:
     """What stands in the way of a good dinner, before the day begins."""
-    told = [*meal.warnings, *meal.clashes]
+    return _listed("Mind", [*meal.warnings, *meal.clashes])
+
+
+def _listed(head: str, told: Sequence[str]) -> str:
     lines = [line for words in told for line in wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")]
-    return "\n".join([bold("Mind"), *lines]) if told else ""
+    return "\n".join([bold(head), *lines]) if told else ""
 
 
 def _buy(meal: Meal) -> str:

@@ -21,7 +21,7 @@ from cookbook.plan.fire import Fire, Fuel, fire_of, fuel_for
 from cookbook.plan.part import Asked, Part, dishes_of, edible_g, parts_of
 from cookbook.plan.portioning import Share, needed
 from cookbook.plan.pulling import Pull, pulls
-from cookbook.plan.remark import passed, remarks
+from cookbook.plan.remark import passed, remarks, warned
 from cookbook.plan.serving import Served, serve, wished
 from cookbook.plan.shopping import Line, needs, shopping
 from cookbook.plan.splitting import Choice, choices
@@ -60,6 +60,7 @@ class Meal(NamedTuple):
     last: Recall
     notes: tuple[str, ...]
     warnings: tuple[str, ...]
+    cautions: tuple[str, ...]
 
     @property
     def forecast(self) -> Forecast:
@@ -162,6 +163,7 @@ def _told(
         last(kitchen, parts[0].recipe.name, 1),
         tuple(notes),
         tuple(warnings),
+        tuple(warned(kitchen, [part.recipe for part in parts])),
     )
 
 

@@ -17,6 +17,7 @@ from cookbook.plan.buying import Buy, buy, of_pieces
 from cookbook.plan.dish import Dish, dish
 from cookbook.plan.eater import Eater
 from cookbook.plan.portioning import Share, needed, raw_for, share
+from cookbook.plan.serving import wished
 from cookbook.plan.trouble import refuse_allergies
 from cookbook.quantity import Interval
 from cookbook.recipe import Recipe
@@ -74,6 +75,8 @@ def parts_of(kitchen: Kitchen, name: str, asked: Asked) -> list[Part]:
         kitchen.no_loop(recipe)
         refuse_allergies(kitchen, recipe, asked.eaters)
         cut = Cut.named(recipe.meat, kitchen.cuts)
+        for one in asked.eaters:
+            wished(one, cut.species)
         found.append(_part(kitchen, recipe, cut, heat, need, bones, asked.said if not place else {}))
     return found
 

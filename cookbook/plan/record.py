@@ -45,6 +45,7 @@ def answer(meal: Meal) -> dict[str, Any]:
         "forecast": meal.forecast.json(),
         "notes": list(meal.notes),
         "warnings": list(meal.warnings),
+        "cautions": list(meal.cautions),
     }
 
 

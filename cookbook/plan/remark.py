@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.care import inside
-from cookbook.meat import Cut
+from cookbook.kitchen.care import inside, species_of
 from cookbook.plan.dish import HOLD_AT
 from cookbook.plan.part import Asked, Part, edible_g
 from cookbook.plan.portioning import needed
@@ -17,7 +16,8 @@ from cookbook.plan.step import Step, spoken
 from cookbook.plan.timeline import Day
 from cookbook.plan.trouble import to_read
 from cookbook.quantity import Temperature
-from cookbook.safety import STOP, WARN, recipe_safety
+from cookbook.recipe import Recipe
+from cookbook.safety import STOP, WARN, Finding, recipe_cautions, recipe_safety
 
 
 def remarks(
@@ -32,7 +32,9 @@ def remarks(
     notes = [note for one in served for note in one.notes]
     warnings: list[str] = []
     for part in parts:
-        warnings += _safety(kitchen, part)
+        found = _safety(kitchen, part)
+        warnings += [one.message for one in found if one.level in (STOP, WARN) and one.message]
+        notes += [one.message for one in found if one.level not in (STOP, WARN) and one.message]
         notes += _bones(part, asked)
         notes += to_read([part.recipe, *inside(kitchen, part.recipe)], asked.eaters)
     for one in days:
@@ -78,13 +80,22 @@ def _waits(one: Day) -> list[str]:
     ]
 
 
-def _safety(kitchen: Kitchen, part: Part) -> list[str]:
+def _safety(kitchen: Kitchen, part: Part) -> list[Finding]:
     """What the safety room says of the recipe as it is to be cooked."""
     recipe = part.recipe
     if part.heat.pull_c is not None:
         recipe = recipe._replace(pull_at=Temperature.parse(f"{part.heat.pull_c:g} °C"))
-    found = recipe_safety(recipe, inside(kitchen, recipe), lambda cut: Cut.named(cut, kitchen.cuts).species)
-    return [one.message for one in found if one.level in (STOP, WARN) and one.message]
+    return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut))
+
+
+def warned(kitchen: Kitchen, recipes: Sequence[Recipe]) -> list[str]:
+    """The cautions of the safety room for all that is cooked, each once."""
+    found = [
+        one.text
+        for recipe in recipes
+        for one in recipe_cautions(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut))
+    ]
+    return list(dict.fromkeys(found))
 
 
 def _unmet(served: Sequence[Served], ranked: Sequence[Pull]) -> list[str]:

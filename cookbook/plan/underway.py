@@ -22,6 +22,7 @@ from cookbook.plan.fire import fire_of
 from cookbook.plan.meal import Meal, plan_meal
 from cookbook.plan.part import Asked
 from cookbook.plan.portioning import needed, share
+from cookbook.plan.remark import warned
 from cookbook.plan.serving import serve
 from cookbook.plan.step import Step, Wall, after, five, spoken
 from cookbook.plan.timeline import Wishes, day, in_order
@@ -110,6 +111,7 @@ def _rest(kitchen: Kitchen, name: str, entry: Entry, one: Dish, on: datetime, as
         last(kitchen, name, 1),
         (*_read(entry, one, on, now), *one.found.notes[3:]),
         tuple(_late(one, asked, later, pulled)),
+        tuple(warned(kitchen, [one.recipe])),
     )
 
 

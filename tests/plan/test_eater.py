@@ -77,6 +77,12 @@ def test_a_file_of_its_own(kitchen: Kitchen, tmp_path: Path) -> None:
     assert fault.value.place.line == 1
 
 
+def test_without_a_table_and_without_a_word_it_is_asked(make_kitchen: MakeKitchen) -> None:
+    with pytest.raises(RequestError) as fault:
+        eaters(make_kitchen(), None)
+    assert "--eaters" in (fault.value.mend or "")
+
+
 @pytest.mark.parametrize(
     ("said", "part"),
     [

@@ -55,6 +55,8 @@ def test_a_plan_from_who_is_coming_to_who_gets_which_slice(kitchen: Kitchen) -> 
     one, two = told["choices"]
     assert two["minutes"] <= one["minutes"] + 5
     assert two["coated_cm2"] > one["coated_cm2"]
+    assert any("household line" in note for note in meal.notes)
+    assert any("carbon monoxide" in caution for caution in told["cautions"])
     _drawn(meal)
 
 
