@@ -72,6 +72,8 @@ class Asked(NamedTuple):
 def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wanted:
     """The forecast that a recipe asks for, on the piece said or the one it was made for."""
     coats = for_pieces(kitchen, recipe, said)
+    if not coats and said and recipe.meat is not None:
+        return _wanted(kitchen, piece_of(kitchen, recipe.meat, said), recipe.pit, recipe, asked)
     if not coats:
         raise RequestError(
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"

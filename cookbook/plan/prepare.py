@@ -88,8 +88,7 @@ def buying(dish: Dish, first: datetime, on: datetime, wall: Wall, frozen: bool) 
     day = wall.day(first)
     usual = wall.at(day - timedelta(days=1), SHOP[1])
     if frozen:
-        return Step("buy", "buy the meat, or have it in the freezer", before(usual, 0), before(usual, 7 * 1440),
-                    before(first, 60), dish.name)  # fmt: skip
+        return Step("buy", "buy what is on the list", usual, before(usual, 7 * 1440), before(on, 180), dish.name)
     keeps = _keeps_days(dish)
     early = wall.at(wall.day(before(on, 1440 * keeps)), SHOP[0])
     latest = before(first, 60)

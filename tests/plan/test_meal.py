@@ -108,6 +108,15 @@ def test_a_time_that_cannot_be(kitchen: Kitchen, eat: datetime, code: str, part:
     assert "--eat" in (fault.value.mend or "")
 
 
+def test_a_cook_without_a_coat_is_planned_too(kitchen: Kitchen) -> None:
+    path = kitchen.root / "recipes/bare.yaml"
+    path.write_text("kind: cook\ntitle: Bare loin\ncut: pork loin, boneless\npit: {temperature: 130 °C}\n"
+                    "pull_at: 60 °C\n", encoding="utf-8")  # fmt: skip
+    meal = plan_meal(kitchen, "bare", asked(kitchen, "4 adults"), NOW)
+    assert [line.counter for line in meal.lines] == ["butcher"]
+    assert [step.what for step in meal.steps if step.key == "on"] == ["into the oven"]
+
+
 def test_a_paste_is_no_meal(kitchen: Kitchen) -> None:
     with pytest.raises(RequestError, match="is a paste"):
         plan_meal(kitchen, "fennel-sage-paste", asked(kitchen), NOW)
