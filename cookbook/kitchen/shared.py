@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar, text
+from cookbook.heat.doneness import doneness
 from cookbook.journal.field import DAY
 from cookbook.journal.outcome import money
 from cookbook.kitchen.settings import KITCHEN
@@ -46,6 +47,7 @@ def priced(words: str) -> str:
 
 PLENTY = "plenty"
 """At home, more than any list asks for."""
+DONENESS = Scalar("doneness", doneness, "medium rare")
 BOUGHT = Scalar("bought amount", bought, "2.2 kg")
 STOCK = Scalar("amount at home", stock, "300 g")
 PAID = Scalar("price", priced, "21.80 EUR")
@@ -70,7 +72,7 @@ EATER = Record(
     "eater",
     {
         "appetite": Field(Choice(("child", "small", "usual", "big")), "how much"),
-        "likes": Field(Either(WORDS, MapOf(WORDS, "species")), "doneness; by species where it differs"),
+        "likes": Field(Either(DONENESS, MapOf(DONENESS, "species")), "doneness; by species where it differs"),
         "allergies": Field(ListOf(WORDS, lone=True), "what must not be in it"),
         "fully_cooked": Field(Choice(("yes", "no")), "must have it fully cooked"),
         "bone": Field(Choice(("yes", "no")), "wants a bone"),

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from cookbook.errors import UnknownName
+from cookbook.errors import RequestError, UnknownName
 from cookbook.heat import Slice, Zone, band_of, bands
+from cookbook.heat.doneness import NOT_SERVED, doneness, served
 from cookbook.heat.zone import POULTRY
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
@@ -18,7 +19,6 @@ from cookbook.plan.portioning import portion
 from cookbook.safety import household_minimum
 
 INNER = 1 / 3
-_NOT_SERVED = ("raw", "underdone", "not done")
 
 
 class Cut(NamedTuple):
@@ -90,24 +90,23 @@ def wished(one: Eater, species: str) -> tuple[str | None, str]:
     said = one.wish(species)
     if said is None:
         return None, ""
+    names = [band.name for band in bands(species)]
+    try:
+        plain = doneness(said)
+    except RequestError as fault:
+        raise UnknownName("doneness", said, served(), mend=f"{one.name}: one of {', '.join(served())}") from fault
     if species in POULTRY:
         return None, f"{one.name} likes {said}: {species} is served done, whatever the wish"
-    names = [band.name for band in bands(species)]
-    plain = " ".join(said.casefold().replace("-", " ").split())
-    plain = (
-        {"well": "well done", "bloody": "very rare", "blue": "very rare", "pink": "medium rare"}.get(plain, plain)
-        if plain not in names
-        else plain
-    )
-    if plain in names and plain not in _NOT_SERVED:
+    if plain in names:
         return plain, ""
     beef = {band.name: band for band in bands("beef")}
-    if plain not in beef or plain in _NOT_SERVED:
-        known = [name for name in dict.fromkeys((*names, *beef)) if name not in _NOT_SERVED]
-        raise UnknownName("doneness", said, known, mend=f"{one.name}: one of {', '.join(known)}")
+    if plain not in beef:
+        plain = {"pink": "medium rare", "done": "medium"}.get(plain, "well done")
+        if plain in names:
+            return plain, f"{one.name} likes {said}: of {species} that is served as {plain}"
     low, high = beef[plain].low_c or 46.0, beef[plain].high_c or 77.0
     found = band_of((low + high) / 2, species).name
-    while found in _NOT_SERVED:
+    while found in NOT_SERVED:
         found = names[names.index(found) + 1]
     return found, f"{one.name} likes {said}: of {species} that is served as {found}"
 

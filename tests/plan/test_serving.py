@@ -58,6 +58,10 @@ def test_a_wish_that_this_meat_does_not_have_is_the_next_it_is_served_at() -> No
     assert wished(ben, "pork") == ("pink", "Ben likes medium rare: of pork that is served as pink")
     assert wished(ben, "chicken") == (None, "Ben likes medium rare: chicken is served done, whatever the wish")
     assert wished(likes("x", "well"), "beef")[0] == "well done"
+    assert wished(likes("x", "Medium-Rare"), "lamb") == ("medium rare", "")
+    assert wished(likes("x", "pink"), "beef")[0] == "medium rare"
+    assert wished(likes("x", "rare"), "veal") == ("rare", "")
+    assert wished(likes("x", "medium well"), "venison")[0] == "well done"
     assert wished(Eater("y"), "beef") == (None, "")
     for nonsense in ("purple", "raw", "underdone"):
         with pytest.raises(UnknownName) as fault:

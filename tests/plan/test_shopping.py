@@ -207,7 +207,8 @@ def test_check_finds_faults_in_what_is_at_home_and_what_was_paid(make_kitchen: M
         make_kitchen,
         at_home="garlic: some\nsalt: 1 kg\n",
         prices='- {item: garlic, amount: 1 head, price: cheap, date: "2026-06-10"}\n',
-        eaters="Ada: {appetite: huge}\n",
+        eaters="Ada: {appetite: huge}\nBen: {likes: purple}\nCleo: {likes: {pork: Well-done, beef: blue}}\n",
     )
     told = {(one.place.file, one.place.line) for one in check(kitchen).problems if one.place}
-    assert told == {("shared/at_home.yaml", 1), ("shared/prices.yaml", 1), ("shared/eaters.yaml", 1)}
+    assert told == {("shared/at_home.yaml", 1), ("shared/prices.yaml", 1), ("shared/eaters.yaml", 1),
+                    ("shared/eaters.yaml", 2)}  # fmt: skip
