@@ -57,6 +57,18 @@ def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
             yield Problem(NOTE, "doubtful-amount", words, recipe.document.place(line.nodes["amount"]))
 
 
+def _unclear_as_made(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
+    """The same of what went in, as long as adopting may still carry it into a recipe."""
+    if entry.adopted is not None or entry.memory:
+        return
+    for line in (line for lines in entry.as_made.values() for line in lines):
+        for key in ("amount", "more", "less"):
+            amount = line.get(key)
+            item = line.get("instead") or line.get("item") or ""
+            for words in doubts(amount, item, kitchen.weights) if amount is not None else ():
+                yield Problem(NOTE, "doubtful-amount", words, entry.document.place(line.nodes[key]))
+
+
 def _items(found: Recipe | Entry, key: str) -> tuple[Any, ...]:
     node = found.fields.nodes.get(key)
     return tuple(node.items) if node is not None else ()
@@ -95,7 +107,9 @@ def _hundredfold(found: Recipe | Entry, node: Any, now: str, before: str) -> Pro
 
 
 def entry_doubts(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
-    """Amounts far from the day's sheet, times out of order, readings that cannot be, pictures lost or changed."""
+    """Amounts unclear or far from the day's sheet, times out of order, readings that cannot be, pictures lost or
+    changed."""
+    yield from _unclear_as_made(kitchen, entry)
     for recipe, lines in entry.as_made.items():
         for item in made(lines, entry.sheet.get(recipe, {}), kitchen.weights)[0]:
             times = ratio(item.item, item.sheet, item.amount) if item.sheet and item.amount else None
