@@ -10,7 +10,7 @@ from cookbook.quantity.howmany import ONE, second
 from cookbook.quantity.scanner import Scanner, number
 from cookbook.quantity.unit import MASS, PACKAGES, Unit
 from cookbook.quantity.unitword import read_unit, unit_at
-from cookbook.quantity.words import ABOUT, SIZES
+from cookbook.quantity.words import ABOUT, SIZE_WORDS
 
 if TYPE_CHECKING:
     from cookbook.quantity.term import Term
@@ -104,7 +104,7 @@ def content(scan: Scanner, measures: str) -> Content | None:
         scan.took("each")
         if not scan.took(")"):
             raise scan.fault("the bracket is not closed", "write it like `1 (400 g) can`", first=start)
-    behind = scan.at + (1 if scan.word in SIZES else 0)
+    behind = scan.at + (1 if scan.word in SIZE_WORDS else 0)
     counted = held.base == "cm" and units.is_count(unit_at(scan, behind) or "")
     if not times and not counted and not package_at(scan, behind):
         if bracket and unit_at(scan, behind):

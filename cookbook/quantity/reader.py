@@ -15,13 +15,14 @@ from cookbook.quantity import unit as units
 from cookbook.quantity.howmany import number_range
 from cookbook.quantity.number import LONGEST
 from cookbook.quantity.package import Beside, Content
-from cookbook.quantity.scanner import ARTICLES, MOST_PARTS, MOST_PLACES, Scanner
+from cookbook.quantity.scanner import ARTICLES, Scanner, writable
 from cookbook.quantity.term import BARE, Term, term
 from cookbook.quantity.unit import COUNT, FREE, PERCENT, Unit
-from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES, UNCOUNTED
+from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, ROUNDABOUT, SIZE_WORDS, UNCOUNTED
 
 _FREE_FIRST = {phrase[0] for phrase in FREE_WORDS}
 _PART_FIRST = {phrase[0] for phrase in PARTS} | {"the", "grated", "finely"}
+_ROUNDABOUT_FIRST = {phrase[0] for phrase in ROUNDABOUT}
 _PLUS = ("+", "plus", "and")
 _MINUS = ("minus", "less")
 _JOINING = frozenset((*_PLUS, *_MINUS, ","))
@@ -57,6 +58,8 @@ def read(text: str, measures: str) -> Read:
         scan.at += 1
         scan.took(".")
         words = ("about",)
+    elif word in _ROUNDABOUT_FIRST:
+        words = next(((degree,) for phrase, degree in ROUNDABOUT.items() if scan.took(*phrase)), ())
     total = term(scan, measures)
     if scan.word in ("-", "to", "or"):
         total = _two_units(scan, total, measures) or total
@@ -87,8 +90,8 @@ def _modifiers(scan: Scanner) -> tuple[str, ...]:
             words += ("about",)
             continue
         _ = scan.took("or") or scan.took("and") or scan.took("plus")
-        _ = scan.took("more") or scan.took("extra")
-        found = _free(scan)
+        more = scan.took("more") or scan.took("extra")
+        found = _free(scan) or ("as needed" if more and scan.done else "")
         if not found:
             scan.at = start
             break
@@ -107,11 +110,29 @@ def _end(scan: Scanner) -> None:
                          last=len(scan.starts) - 2)
     if scan.word == "of":
         raise scan.fault("'of' what?", "a part of a package is written like `1/2 (28 oz) can`")
+    said, mend = _left_over(scan, word)
+    raise AmountError(said, text=scan.raw, offset=scan.starts[scan.at], length=len(word), mend=mend)
+
+
+def _left_over(scan: Scanner, word: str) -> tuple[str, str]:
+    """What to say of a word that no amount has here, and the likely mend."""
+    if scan.word in ("or", "to") and scan.number_at(scan.at + 1):
+        return f"'{scan.rest()}' is another amount", "write one of them; a range is written like `1-2`"
+    if scan.word in ("plus", "and", "minus", "less", "or", "to"):
+        return f"'{word}' what?", "write the other amount behind it, like `1 cup plus 2 tbsp`"
+    if scan.words[scan.at - 1] == "#":
+        return "a can's number doesn't say what is in it", "write what its label says, like `1 (28 oz) can`"
+    if word[0] in "0123456789" or units.named(word) is not None:
+        return f"'{word}' stands one too many here", "two amounts are joined by a word, like `1 cup plus 2 tbsp`"
+    if scan.word == "each":
+        return "'each' of what?", "give each ingredient a line of its own"
+    if scan.word == "per":
+        return "'per' what?", "a share of the meat is written like `15 g per kg`, or `1.5 % of meat`"
     near = units.nearest(word) if word.isalpha() else []
-    mend = "did you mean " + " or ".join(f"'{one}'" for one in near[:2]) + "?" if near else (
-        "an amount is a number and a unit; the thing itself goes under `item:`, what is done to it under `prep:`")
-    raise AmountError(f"'{word}' is no unit and no word of an amount", text=scan.raw, offset=scan.starts[scan.at],
-                      length=len(word), mend=mend)
+    thing = f"'{scan.rest()}'" if word[0].isalpha() else "the thing itself"
+    return f"'{word}' is no unit and no word of an amount", (
+        "did you mean " + " or ".join(f"'{one}'" for one in near[:2]) + "?" if near else
+        f"an amount is a number and a unit; {thing} goes under `item:`, or what is done to it under `prep:`")
 
 
 def _part_of(scan: Scanner) -> Read | None:
@@ -128,12 +149,12 @@ def _part_of(scan: Scanner) -> Read | None:
 
 
 def _of_fruit(scan: Scanner, part: str) -> Read:
-    if not scan.took("of"):
+    if not (scan.took("of") or scan.took("from")):
         raise scan.fault(f"after '{part}' comes 'of' and a number of fruit", f"write it like `{part} of 2 lemons`")
     low, high, vague = number_range(scan)
     if scan.word == "of" and scan.words[scan.at + 1] in ARTICLES:
         scan.at += 2
-    size = (scan.word,) if scan.word in SIZES else ()
+    size = (SIZE_WORDS[scan.word],) if scan.word in SIZE_WORDS else ()
     scan.at += len(size)
     fruit = units.named(scan.letters(scan.at)) if scan.word else None
     if fruit not in units.FRUIT:
@@ -180,6 +201,8 @@ def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
         return None
     scan.at += 1
     found = term(scan, measures)
+    if found == Term(found.low, found.high, BARE):
+        found = found._replace(unit=before.unit)
     factor = _factor(before, found, measures)
     if factor is None or found.low != found.high or _inexact(found):
         raise scan.fault("the two ends of this range can't be compared", "write both in the same unit", first=start)
@@ -210,11 +233,8 @@ def _new(one: Term, two: Term) -> tuple[str, ...]:
 
 def _writable(scan: Scanner, low: Fraction, high: Fraction, start: int) -> None:
     """A sum of parts so odd that no number of a file says it exactly is refused."""
-    for value in (low, high):
-        if value.denominator > MOST_PARTS and (value * 10**MOST_PLACES).denominator != 1:
-            raise scan.fault(
-                "such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1
-            )
+    if not (writable(low) and writable(high)):
+        raise scan.fault("such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1)
 
 
 def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: str) -> Term:
