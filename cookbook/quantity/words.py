@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-FREE_WORDS = {
+FREE_WORDS: dict[tuple[str, ...], str] = {
     ("to", "taste"): "to taste", ("as", "needed"): "as needed", ("as", "required"): "as needed",
     ("to", "cover"): "to cover",
     ("enough", "to", "cover"): "to cover", ("for", "serving"): "for serving", ("to", "serve"): "for serving",
