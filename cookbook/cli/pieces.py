@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 def _piece_options(parser: Parser) -> None:
     parser.add_argument("cut", metavar="CUT", help='as a butcher says it: "pork loin, boneless"')
-    piece_options(parser, closer=True)
+    piece_options(parser)
     parser.add_argument("--table", action="store_true", help="sizes of this cut, by surface and by weight")
     parser.add_argument("--svg", metavar="FILE", help="draw it into a picture file")
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name; RECIPE@3 is its revision 3")
     parser.add_argument("cut", metavar="CUT", nargs="?", help="another cut than the recipe's")
-    piece_options(parser, closer=True)
+    piece_options(parser)
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
 

@@ -242,7 +242,7 @@ def _loosely(kind: Any) -> Any:
     return kind._replace(value=_loosely(kind.value)) if isinstance(kind, MapOf) else kind
 
 
-_COUNTABLE = ("amount", "mass", "length", "temperature", "count", "time", "date")
+_COUNTABLE = ("amount", "mass", "length", "two-lengths", "temperature", "count", "time", "date")
 
 
 def _or_words(read: Callable[[str], Any]) -> Callable[[str], Any]:

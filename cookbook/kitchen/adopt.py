@@ -138,7 +138,7 @@ def revised(
         raise RequestError(
             f"the next revision of {recipe.name} would not read: {problems[0].message}; nothing was written"
         )
-    own = sizes([recipe.made_for.piece()]) if recipe.made_for is not None else ""
+    own = sizes([again.made_for.piece()]) if again.made_for is not None else ""
     return Adoption(recipe.name, recipe, revision, tuple(changes), on, own, data, tuple(notes))
 
 

@@ -12,6 +12,7 @@ from cookbook.journal import Entry, slug
 from cookbook.journal.field import day
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.logbook import create_entry
+from cookbook.kitchen.sizing import settled
 
 _DAY = re.compile(r"(\d{4})(-\d{2})?(-\d{2})?")
 
@@ -37,8 +38,10 @@ def remember(
         )
     day((when.strip() + "-01-01")[:10])
     name = kitchen.recipe(recipe).name if recipe else slug(title or "")
+    meat = cut or (kitchen.recipe(recipe).meat if recipe else None)
     known: dict[str, Any] = {
-        piece: {**({"cut": cut} if cut else {}), **said} for piece, said in (pieces or {"": {}}).items()
+        piece: {**({"cut": cut} if cut else {}), **said}
+        for piece, said in settled(pieces or {"": {}}, meat, kitchen.cuts).items()
     }
     lone = set(known) == {""}
     head = {

@@ -9,7 +9,7 @@ FREE_WORDS: dict[tuple[str, ...], str] = {
     ("to", "cover"): "to cover",
     ("enough", "to", "cover"): "to cover", ("for", "serving"): "for serving", ("to", "serve"): "for serving",
     ("for", "garnish"): "for garnish", ("to", "garnish"): "for garnish",
-    ("some",): "as needed", ("enough", "to", "coat"): "as needed", ("for", "the", "pan"): "as needed",
+    ("enough", "to", "coat"): "as needed", ("for", "the", "pan"): "as needed",
     **{("for", doing): "as needed" for doing in ("basting", "brushing", "drizzling", "dusting", "frying", "greasing",
                                                  "rolling", "sprinkling")},
 }
