@@ -77,6 +77,9 @@ def _piece_text(piece: Piece, why: bool) -> str:
         "",
         piece.method,
     ]
+    if piece.shaft_g.mid:
+        shafts = digits(piece.shaft_g.mid, 2)
+        lines.append(f"bare shafts of about {shafts} g are in the weight, in neither the coat nor what is salted")
     lines += [f"note: {note}" for note in piece.notes]
     return "\n".join(lines + (["", *piece.why()] if why else []))
 

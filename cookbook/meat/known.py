@@ -92,7 +92,7 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
 
 
 def _too_little(cut: Cut, measured: dict[str, float]) -> None:
-    wanted = {"longer": "weight, length" + (" or ribs" if cut.ribs else ""), "wider": "weight, length or width",
+    wanted = {"longer": "weight, length or ribs" if cut.ribs else "weight or length", "wider": "weight, length or width",
               "bigger": "weight or one measure of the tape"}[cut.growth]
     said = f"{' and '.join(measured)} alone can't tell the size of {cut.name}"
     raise PieceError(said if measured else f"how big is the {cut.name}?", measurement=next(iter(measured), "weight"),
@@ -103,10 +103,17 @@ def contradiction(cut: Cut, worst: Misfit, measured: dict[str, float]) -> str:
     """The measurement that fits the others worst, as a question, with what the others would have said."""
     word = worst.measurement
     others = " and ".join(measure_text(one, value) for one, value in measured.items() if one != word)
-    usual = f"{measure_text(word, worst.low)} to {measure_text(word, worst.high)}"
+    usual = _span_text(word, worst.low, worst.high)
     asked = {"ribs": "number of ribs"}.get(word, word)
     return (f"{others or cut.name} at {measure_text(word, measured[word])}: is the {asked} right? "
             f"{usual} would be usual for {cut.name}")
+
+
+def _span_text(word: str, low: float, high: float) -> str:
+    """Two measurements with their unit once: `3.92 to 5.01 cm of thickness`."""
+    number, _, unit = measure_text(word, low).partition(" ")
+    end = measure_text(word, high)
+    return f"{number} to {end}" if end.partition(" ")[2].rstrip("s") == unit.rstrip("s") else f"{number} {unit} to {end}"
 
 
 def measure_text(word: str, value: float) -> str:

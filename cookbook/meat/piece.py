@@ -82,7 +82,7 @@ class Piece(NamedTuple):
             "cut": self.cut.name, "species": self.cut.species, "growth": self.cut.growth, "shape": self.cut.shape,
             "ribs": self.ribs, "bones": self.bones, "frenched_cm": self.known.frenched_cm,
             "weighed_g": self.weighed_g, "mass_g": self.mass_g.json(), "salted_mass_g": self.salted_mass_g.json(),
-            "boneless_mass_g": self.boneless_mass_g.json(),
+            "boneless_mass_g": self.boneless_mass_g.json(), "shaft_g": self.shaft_g.json(),
             "area_cm2": self.area_cm2.json(), "coated_cm2": self.coated_cm2.json(),
             "volume_cm3": self.volume_cm3.json(),
             "dimensions_cm": {name: size.json() for name, size in self.dimensions_cm.items()},

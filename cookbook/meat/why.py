@@ -25,7 +25,7 @@ _FORMULAS = {
     "Scan": "the triangles of the scan, added up",
 }
 _ASSUMED = {
-    "length_cm": "length", "width_cm": "width", "height_cm": "thickness", "density": "density in g/cm³",
+    "length_cm": "length in cm", "width_cm": "width in cm", "height_cm": "thickness in cm", "density": "density in g/cm³",
     "bone_share": "share of bone", "area": "real surface over the shape's", "rib_pitch_cm": "cm for each rib",
     "shaft_cm2": "section of a bare shaft in cm²",
 }
@@ -46,7 +46,8 @@ def lines(piece: Piece) -> list[str]:
     if piece.outline is not None:
         said.append(f"scanned: {piece.outline.text()}")
     said += [f"assumed: {_ASSUMED[word]} {_range(value)}, 80 %" for word, value in cut.assumptions.items()
-             if piece.outline is None or word in ("density", "bone_share")]
+             if (piece.outline is None or word in ("density", "bone_share"))
+             and (word != "shaft_cm2" or piece.known.frenched_cm)]
     said.append(f"bone: {_range(cut.bone_share.scaled(100))} % of the weight"
                 if cut.bone_share.mid and piece.bones != "off" else "bone: none counted")
     composed = cut.composition
