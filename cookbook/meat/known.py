@@ -92,8 +92,8 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
 
 
 def _too_little(cut: Cut, measured: dict[str, float]) -> None:
-    wanted = {"longer": "weight, length or ribs" if cut.ribs else "weight or length", "wider": "weight, length or width",
-              "bigger": "weight or one measure of the tape"}[cut.growth]
+    wanted = {"longer": "weight, length or ribs" if cut.ribs else "weight or length",
+              "wider": "weight, length or width", "bigger": "weight or one measure of the tape"}[cut.growth]
     said = f"{' and '.join(measured)} alone can't tell the size of {cut.name}"
     raise PieceError(said if measured else f"how big is the {cut.name}?", measurement=next(iter(measured), "weight"),
                      mend=f"say its {wanted}")
@@ -113,7 +113,8 @@ def _span_text(word: str, low: float, high: float) -> str:
     """Two measurements with their unit once: `3.92 to 5.01 cm of thickness`."""
     number, _, unit = measure_text(word, low).partition(" ")
     end = measure_text(word, high)
-    return f"{number} to {end}" if end.partition(" ")[2].rstrip("s") == unit.rstrip("s") else f"{number} {unit} to {end}"
+    alike = end.partition(" ")[2].rstrip("s") == unit.rstrip("s")
+    return f"{number} to {end}" if alike else f"{number} {unit} to {end}"
 
 
 def measure_text(word: str, value: float) -> str:

@@ -203,6 +203,12 @@ class TestPiece:
         for weight in (piece.salted_mass_g, piece.boneless_mass_g):
             assert weight.high / weight.low >= piece.mass_g.high / piece.mass_g.low
 
+    def test_what_it_lies_on_is_drawn_to_its_own_area(self, tmp_path: Path) -> None:
+        piece = BUTT.piece(scan=save(egg(4), tmp_path / "roast.stl"), mass_g=GRAMS)
+        above, below = (panel for row in drawing(piece).rows for panel in row)
+        assert (above.width, above.height) == pytest.approx((2 * AXES[0], 2 * AXES[1]), rel=0.01)
+        assert np.pi / 4 * below.width * below.height == pytest.approx(piece.face("underside").area_cm2.mid)
+
     def test_other_sizes_of_it_have_the_cuts_own_faces(self, tmp_path: Path) -> None:
         path = save(egg(4), tmp_path / "roast.stl")
         on, tied = (RIBS.piece(scan=path, ribs=3, bones=bones) for bones in ("on", "tied"))
