@@ -65,11 +65,12 @@ def _run(arguments: argparse.Namespace) -> Answer:
         )
     if arguments.left_in_bowl is not None or arguments.bare is not None:
         return _top_up(found[0], arguments, units)
+    wished = arguments.batch is not None or arguments.layer is not None
     spoons = MEASURES_WORDS[kitchen.settings["measures"]] + " of this kitchen" if kitchen.drawer else ""
     return Answer(
         lambda: _data(found, units),
         lambda: "\n\n".join(
-            scaled_text(one, units, arguments.why, arguments.batch is not None, spoons) for one in found
+            scaled_text(one, units, arguments.why, wished, spoons) for one in found
         ),
     )
 
@@ -151,8 +152,9 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
     }
 
 
-def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = False, spoons: str = "") -> str:
-    """A scaled recipe for people; `spoons` says which are meant, where not the recipe's."""
+def scaled_text(scaled: Scaled, units: str, why: bool = False, wished: bool = False, spoons: str = "") -> str:
+    """A scaled recipe for people; `wished` that a batch or a layer decides how much, `spoons` which are meant, where
+    not the recipe's."""
     recipe, factor = scaled.recipe, scaled.factor
     head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
     coats = any(line.follows == "surface" for line in scaled.lines)
@@ -171,7 +173,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
     ]
     lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line, units)]
     gap = factor.weight / factor.surface - 1
-    if coats and not batch and abs(gap) > 0.005:
+    if coats and not wished and abs(gap) > 0.005:
         lines.append(
             f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
             f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} paste."

@@ -26,7 +26,8 @@ _FORMULAS = {
 }
 _ASSUMED = {
     "length_cm": "length in cm", "width_cm": "width in cm", "height_cm": "thickness in cm",
-    "density": "density in g/cm³", "bone_share": "share of bone", "area": "real surface over the shape's", "rib_pitch_cm": "cm for each rib",
+    "density": "density in g/cm³", "bone_share": "share of bone", "area": "real surface over the shape's",
+    "rib_pitch_cm": "cm for each rib",
     "shaft_cm2": "section of a bare shaft in cm²",
 }
 
