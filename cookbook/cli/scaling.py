@@ -12,6 +12,7 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Piece
 from cookbook.recipe.model import MEASURES_WORDS
+from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
 
 if TYPE_CHECKING:
@@ -70,7 +71,10 @@ def _run(arguments: argparse.Namespace) -> Answer:
     return Answer(
         lambda: _data(found, units),
         lambda: "\n\n".join(
-            scaled_text(one, units, arguments.why, wished, spoons) for one in found
+            [
+                *(scaled_text(one, units, arguments.why, wished, spoons) for one in found),
+                *(f"note: {note}" for note in salt_together(found)),
+            ]
         ),
     )
 
@@ -98,6 +102,7 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
 def _data(found: list[Scaled], units: str) -> dict[str, Any]:
     data = scaled_data(found[0], units)
     if len(found) > 1:
+        data["notes"] += salt_together(found)
         data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
     return data
 
@@ -176,7 +181,7 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, wished: bool = Fa
     if coats and not wished and abs(gap) > 0.005:
         lines.append(
             f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
-            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} paste."
+            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} {recipe.kind}."
         )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]

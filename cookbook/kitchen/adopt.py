@@ -200,13 +200,16 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
 def percent_of_meat(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> float:
     """What went in of something that is `written` as a share of the meat, in percent."""
     assert item.amount is not None
+    meat = sum(salted_g(piece, written) for piece in pieces)
+    if item.amount.kind == "percent" and item.amount.low is not None and item.amount.high is not None:
+        return float(item.amount.low + item.amount.high) / 2 * sum(salted_g(one, item.amount) for one in pieces) / meat
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
         raise RequestError(
             f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
             mend="log it in grams",
         )
-    return 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
+    return 100 * grams.mid / meat
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:

@@ -226,7 +226,9 @@ def _stretch(scaled: Scaled, layer_mm: float) -> float:
     follows = sum(line.grams.mid for line in scaled.lines if line.grams and line.follows == "surface")
     rest = scaled.coat.grams - follows
     if follows <= 0 or wanted <= rest:
-        raise RequestError(f"a coat of {layer_mm:g} mm is less than the salt alone", mend="ask for a thicker one")
+        raise RequestError(
+            f"{scaled.recipe.title}: a coat of {layer_mm:g} mm is less than its salt alone", mend="ask for a thicker one"
+        )
     return (wanted - rest) / follows
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
 from cookbook.quantity import own_weights, weighing
+from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
 from tests.conftest import PASTE
 from tests.recipe.test_reading import recipe
@@ -98,6 +99,14 @@ def test_a_batch_and_a_layer_decide_how_much_is_made() -> None:
     thick = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200), layer_mm=3)
     assert thick.coat is not None
     assert thick.coat.thickness_mm == pytest.approx(3, rel=0.05)
+
+
+def test_salt_of_several_coats_on_one_piece_adds_up() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200))
+    plain = scaled_to(recipe(PASTE.replace("fine salt", "sugar").replace("1.1 % of meat", "9 g")), scaled.pieces)
+    assert salt_together([scaled]) == salt_together([scaled, plain]) == []
+    (said,) = salt_together([scaled, scaled])
+    assert "2.20 % of the meat: it will taste salty" in said
 
 
 def test_what_is_held_back_scales_and_counts_as_perhaps() -> None:
