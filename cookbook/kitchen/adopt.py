@@ -201,8 +201,9 @@ def percent_of_meat(written: Amount, item: Made, pieces: list[Piece], kitchen: K
     """What went in of something that is `written` as a share of the meat, in percent."""
     assert item.amount is not None
     meat = sum(salted_g(piece, written) for piece in pieces)
-    if item.amount.kind == "percent" and item.amount.low is not None and item.amount.high is not None:
-        return float(item.amount.low + item.amount.high) / 2 * sum(salted_g(one, item.amount) for one in pieces) / meat
+    low, high = item.amount.low, item.amount.high
+    if item.amount.kind == "percent" and low is not None and high is not None:
+        return float(low + high) / 2 * sum(salted_g(piece, item.amount) for piece in pieces) / meat
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
         raise RequestError(

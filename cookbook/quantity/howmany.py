@@ -8,7 +8,7 @@ from cookbook.errors import AmountError
 from cookbook.quantity import unit as units
 from cookbook.quantity.scanner import Scanner, number
 from cookbook.quantity.unitword import unit_at
-from cookbook.quantity.words import VAGUE
+from cookbook.quantity.words import SIZE_WORDS, VAGUE
 
 ONE = Fraction(1)
 _BARE_ONES = frozenset((*units.VAGUE_TSP, "handful", "splash", "drizzle", "knob"))
@@ -29,7 +29,7 @@ def number_range(scan: Scanner) -> tuple[Fraction, Fraction, tuple[str, ...]]:
         return *_between(scan, start), ()
     low = number(scan)
     if low is None:
-        if unit_at(scan, start) in _BARE_ONES:
+        if unit_at(scan, start + (scan.word in SIZE_WORDS)) in _BARE_ONES:
             return ONE, ONE, ()
         raise _no_number(scan)
     high = second(scan, low, start)

@@ -131,9 +131,10 @@ def beside_of(scan: Scanner, measures: str) -> Beside | None:
     start = scan.at
     bracket = scan.took("(")
     if not bracket:
-        scan.took("/")
+        _ = scan.took("/") or scan.took("=") or scan.took(",")
     about = scan.word in ABOUT
     scan.at += about
+    _ = about and scan.took(".")
     held = _quantity(scan, measures)
     if held is None or held.base == "cm":
         scan.at = start
@@ -148,7 +149,7 @@ def as_content(scan: Scanner, found: Term, said: Beside) -> tuple[Content | None
     each = scan.took("each")
     if each and not scan.took(")"):
         raise scan.fault("the bracket is not closed", "write it like `2 (400 g) cans`")
-    if said.written[0] != said.written[1]:
+    if said.written[0] != said.written[1] or found.high < 1:
         return None, said
     if each or found.low == found.high == 1:
         return held_by(said), None

@@ -21,7 +21,7 @@ from cookbook.quantity.package import (
 from cookbook.quantity.scanner import ARTICLES, Scanner, writable
 from cookbook.quantity.unit import COUNT, MASS, PACKAGES, PERCENT, Unit
 from cookbook.quantity.unitword import read_unit, unit_at
-from cookbook.quantity.words import DEGREES, MEAT, PACKED, SIZE_WORDS, STATES
+from cookbook.quantity.words import ABOUT, DEGREES, MEAT, PACKED, SIZE_WORDS, STATES
 
 BARE = Unit("", COUNT, None, "")
 _ONES = (*ARTICLES, "one")
@@ -57,6 +57,8 @@ def term(scan: Scanner, measures: str) -> Term:
         low, high, each = lone_package(scan, low, high, measures, start)
     while scan.word in _BEFORE_UNIT and (scan.word != "whole" or unit_at(scan, scan.at + 1)):
         words += _before_unit(scan)
+    if each is None and scan.word == "(":
+        each = content(scan, measures)
     if scan.word == "of" and scan.words[scan.at + 1] in ARTICLES and unit_at(scan, scan.at + 2):
         scan.at += 2
     place = scan.at
@@ -97,7 +99,8 @@ def _behind(scan: Scanner, measures: str, found: Term) -> Term:
         word = DEGREES[scan.words[scan.at + comma]]
         packs += (word,) if word else ()
         scan.at += comma + 1
-    if scan.word == "(" or (scan.word == "/" and found.unit is not BARE):
+    again = scan.word in ("/", "=") or scan.word in ABOUT or (scan.word == "," and scan.words[scan.at + 1] in ABOUT)
+    if scan.word == "(" or (again and found.unit is not BARE):
         beside = beside_of(scan, measures)
         if beside is not None and found.unit.name in PACKAGES and each is None:
             each, beside = as_content(scan, found, beside)

@@ -80,7 +80,7 @@ _IRREGULAR = {"bunch": "bunches", "leaf": "leaves", "pinch": "pinches", "dash": 
               "branch": "branches", "wineglass": "wineglasses"}
 PACKAGES = frozenset(("can", "tin", "jar", "bottle", "packet", "piece", "stick", "bag", "box", "carton", "tube",
                       "tub", "block"))
-VESSELS = ("wineglass", "teacup", "tumbler")
+VESSELS = ("wineglass", "teacup", "tumbler", "ladle")
 """Glasses and cups of old books: counted, since nobody agrees how much they hold."""
 FRUIT = ("lemon", "lime", "orange", "grapefruit")
 _COUNT_WORDS = ("clove", "head", "sprig", "stem", "bunch", "leaf", "stalk", "rib", "slice", "rasher", "strip", "ring",
@@ -108,7 +108,7 @@ _ALIASES = {
     "saltspoonful": "saltspoon", "floz": "fl oz", "pt": "pint", "qt": "quart", "gal": "gallon",
     "pkt": "packet", "pkg": "packet", "package": "packet", "sachet": "packet", "envelope": "packet", "pc": "piece",
     "pcs": "piece", "smidgeon": "smidgen", "env": "packet", "bch": "bunch", "wineglassful": "wineglass",
-    "teacupful": "teacup", "tumblerful": "tumbler",
+    "teacupful": "teacup", "tumblerful": "tumbler", "ladleful": "ladle",
 }
 _CASED = {"T": "tbsp", "t": "tsp", "c": "cup", "C": "cup", "L": "l", "l": "l", "g": "g", "G": "g"}
 

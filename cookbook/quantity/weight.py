@@ -257,9 +257,8 @@ def grams_of(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None 
     volume = amount.ml()
     if volume is not None:
         row = lookup(item, weights, pack=_pack(amount))
-        if row is None or row.g_per_ml is None or row.low is None or row.high is None:
-            return None
-        return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
+        if row is not None and row.g_per_ml is not None and row.low is not None and row.high is not None:
+            return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
     if amount.kind != "count" or amount.low is None or amount.high is None:
         return None
     part = next((word.removesuffix(" of") for word in amount.words if word.endswith(" of")), None)

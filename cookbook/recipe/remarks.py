@@ -39,8 +39,9 @@ def salt_together(coats: Sequence[Scaled]) -> list[str]:
     shares = [one.salt.percent_of_meat for one in coats if one.salt is not None and one.coat is not None]
     if len(shares) < 2:
         return []
+    said = f"salt of all coats together is {sum(shares):.2f} % of the meat"
     much = f": it will taste salty (common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
-    return [f"salt of all coats together is {sum(shares):.2f} % of the meat" + (much if sum(shares) > MOST_SALT else "")]
+    return [said + much if sum(shares) > MOST_SALT else said]
 
 
 def _coat_notes(scaled: Scaled, habits: Habits | None) -> list[str]:

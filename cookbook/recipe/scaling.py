@@ -227,7 +227,8 @@ def _stretch(scaled: Scaled, layer_mm: float) -> float:
     rest = scaled.coat.grams - follows
     if follows <= 0 or wanted <= rest:
         raise RequestError(
-            f"{scaled.recipe.title}: a coat of {layer_mm:g} mm is less than its salt alone", mend="ask for a thicker one"
+            f"{scaled.recipe.title}: a coat of {layer_mm:g} mm is less than its salt alone",
+            mend="ask for a thicker one",
         )
     return (wanted - rest) / follows
 

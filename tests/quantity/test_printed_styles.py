@@ -36,6 +36,10 @@ from cookbook.quantity import Amount
     ("3 grinds", "3", "3", "grind", ()), ("a thumb", "1", "1", "thumb", ()), ("2 branches", "2", "2", "branch", ()),
     ("a glug", "1", "1", "glug", ()), ("a squeeze", "1", "1", "squeeze", ()),
     ("1 wineglassful", "1", "1", "wineglass", ()), ("half a teacupful", "1/2", "1/2", "teacup", ()),
+    ("a pound and a half", "3/2", "3/2", "lb", ()), ("one teaspoonful and a half", "3/2", "3/2", "tsp", ()),
+    ("small pinch", "1", "1", "pinch", ("small",)), ("big handful", "1", "1", "handful", ("large",)),
+    ("juice of 1 lemon, or to taste", "1", "1", "lemon", ("juice of", "to taste")),
+    ("1 ladleful", "1", "1", "ladle", ()), ("1 small (2-inch) piece", "1", "1", "piece", ("small",)),
     ("1 env.", "1", "1", "packet", ()), ("15 g per kg", "3/2", "3/2", "percent of meat", ()),
     ("15 g/kg", "3/2", "3/2", "percent of meat", ()), ("½ oz per lb of meat", "25/8", "25/8", "percent of meat", ()),
     ("10-12 g/kg of boneless meat", "1", "6/5", "percent of boneless meat", ()),
@@ -45,6 +49,27 @@ def test_it_is_read_as_a_cook_reads_it(text: str, low: str, high: str, unit: str
     assert (found.low, found.high, found.unit, found.words) == (Fraction(low), Fraction(high), unit, words)
     for written in (found.ascii(), found.typographic(), str(found)):
         assert Amount.parse(written).canonical() == found.canonical()
+
+
+@pytest.mark.parametrize(("text", "low", "base", "beside"), [
+    ("¼ cup + 2 tbsp (90 ml)", "3/8", "cup", 90), ("1 lb plus 2 oz (510 g)", "9/8", "lb", 510),
+    ("1 bunch, about 2 oz", "1", "bunch", 56.7), ("1 bunch about 60 g", "1", "bunch", 60),
+    ("4 oz = 113 g", "4", "oz", 113), ("1/2 stick (2 oz)", "1/2", "stick", 56.7),
+    ("juice of 1 lemon (about 3 tbsp)", "1", "lemon", 44.4), ("2 cloves, ca. 10 g", "2", "clove", 10),
+])
+def test_the_same_amount_said_again(text: str, low: str, base: str, beside: float) -> None:
+    found = Amount.parse(text)
+    assert (found.low, found.unit) == (Fraction(low), base)
+    assert found.beside is not None
+    assert found.beside.mid == pytest.approx(beside, rel=0.01)
+    for written in (found.ascii(), found.typographic(), str(found)):
+        assert Amount.parse(written).canonical() == found.canonical()
+
+
+def test_juice_weighs_what_it_weighs_with_its_spoons_beside() -> None:
+    plain, beside = (Amount.parse(text).grams("lemon") for text in ("juice of 1 lemon", "juice of 1 lemon (3 tbsp)"))
+    assert plain is not None
+    assert plain == beside
 
 
 @pytest.mark.parametrize("text", ["enough to coat", "for the pan", "for dusting"])
@@ -64,6 +89,9 @@ def test_no_number_and_none_needed(text: str) -> None:
     ("1 cup plus", 6, "'plus' what?", "behind it"),
     ("1 large or 2 small", 8, "is another amount", "write one of them"),
     ("1/2/3 cup", 3, "no unit", "number and a unit"), ("from 1 cup", 0, "to what?", "1-2"),
+    ("1 cup + 2 tbsp (30 ml)", 6, "does not say the whole sum", "all of it"), ("500 gr", 4, "a gram or a grain", "g"),
+    ("1 tsp lemon zest", 6, "'lemon' is no unit", "'lemon zest' goes under `item:`"),
+    ("2 spoons", 2, "which spoon?", "tbsp"), ("1 bunch, about", 7, "no part of an amount", "prep"),
     ("between 2 and 1 cups", 0, "falling range", "smaller number first"), ("from cup", 5, "how many", "1 cup"),
 ])
 def test_it_is_refused_at_its_place_with_a_mend(text: str, offset: int, says: str, mend: str) -> None:
