@@ -38,19 +38,24 @@ class Known(NamedTuple):
         return {word: float(value) for word, value in said.items() if value is not None}
 
 
+def written(word: str) -> str:
+    """The field of a file that holds a measurement."""
+    return "girth_ends" if word in (THICK, THIN) else word
+
+
 def check(cut: Cut, known: Known) -> None:
     """Raise PieceError, naming the measurement, for what cannot be or does not suffice."""
     measured = known.measured()
     for word, value in measured.items():
         if not isfinite(value) or value <= 0:
-            raise PieceError(f"{word} is {value:g}; it must be above 0", measurement=word)
+            raise PieceError(f"{word} is {value:g}; it must be above 0", measurement=written(word))
     grams = known.mass_g
     if grams is not None and not LEAST_G <= grams <= MOST_G:
         raise PieceError(f"a piece of {weight_text(grams)} is out of reach: 100 g to 60 kg is expected",
                          measurement="weight", mend="write the weight with its unit, like 2.2 kg")
     for word, value in measured.items():
         if word not in ("weight", "ribs") and not LEAST_CM <= value <= MOST_CM:
-            raise PieceError(f"{word} is {value:g} cm; 1 to 150 cm is expected", measurement=word,
+            raise PieceError(f"{word} is {value:g} cm; 1 to 150 cm is expected", measurement=written(word),
                              mend="write the length with its unit, like 34 cm")
     if known.ribs is not None:
         _plausible_ribs(cut, known.ribs)
