@@ -31,6 +31,10 @@ class Edit:
         """The document as it stands after the edits so far."""
         return self._stages[-1]
 
+    def standing(self, node: Node) -> Node:
+        """A node of the document that the edits began with, as it stands after them."""
+        return self._here(node)[0]
+
     def bytes(self) -> bytes:
         """The file with all edits made, byte order mark and line breaks as they were."""
         return self.document.data
