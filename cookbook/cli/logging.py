@@ -208,7 +208,7 @@ def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: d
 def _open_questions(arguments: argparse.Namespace, line: LogLine, here: datetime, entry: Entry) -> list[str]:
     """What of a line that was read is open: parts of it that weren't, a clock that jumped."""
     found = list(line.doubts)
-    if arguments.what == "line" and line.words.startswith("note, unread"):
+    if arguments.what == "line" and line.unread:
         found.insert(
             0, "kept as a note, since nothing in it could be read; `log note` keeps words that are only words"
         )

@@ -19,11 +19,12 @@ from cookbook.quantity import Amount, Temperature, read_mass_g
 
 
 class LogLine(NamedTuple):
-    """A change to an entry's text, what it says in plain words, and what of it is open."""
+    """A change to an entry's text, what it says in plain words, what of it is open, and whether nothing was read."""
 
     change: Callable[[Edit], Edit]
     words: str
     doubts: tuple[str, ...] = ()
+    unread: bool = False
 
 
 def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scale: str | None = None) -> LogLine:
@@ -54,7 +55,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
 def unread(words: str, at: datetime) -> LogLine:
     """The words kept as a note that `check` lists."""
     item = {"at": stamp(at), "text": words, "unread": "true"}
-    return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}")
+    return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}", unread=True)
 
 
 def _take(words: str, at: datetime) -> LogLine:

@@ -1,4 +1,4 @@
-"""`check` of everything by one process beside all cores, in one run: `python tests/bench/bench_check.py [RECIPES ENTRIES]`.
+"""`check` by one process beside all cores, in one run: `python tests/bench/bench_check.py [RECIPES ENTRIES]`.
 
 The two take turns; the smallest of each is compared, and only the ratio is asserted. Nothing to compare on one core.
 """
