@@ -196,13 +196,13 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: datetime) -> LogLine:
     from cookbook.kitchen import loglines
 
-    scale = kitchen.settings.get("temperature")
+    scale, weights = kitchen.settings.get("temperature"), book.weights_of(kitchen)
     if arguments.what == "line":
         from cookbook.kitchen.plainlines import plain_line
 
-        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale)
+        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale, weights)
     at = moment(arguments.at, here, entry.date)
-    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale)
+    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale, weights)
 
 
 def _open_questions(arguments: argparse.Namespace, line: LogLine, here: datetime, entry: Entry) -> list[str]:
@@ -260,16 +260,17 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 
 
 def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.remembering import remember
+    from cookbook.kitchen.remembering import remember, unknown_cut
 
     if (arguments.recipe is None) == (arguments.new is None):
         raise RequestError("which recipe is it?", mend="name one, or a working title with --new TITLE", code="usage")
     when = arguments.at or now().date().isoformat()
     entry = remember(kitchen, when, arguments.recipe, arguments.new, arguments.kind, arguments.cut, said(arguments))
-    text = f"journal entry {entry.name}, from memory: it is shown and found, never counted"
-    return Answer(
-        {"entry": entry.name, "version": None, "sheet": {}}, f"{text}\n  add to it with --entry {entry.name}"
-    )
+    lines = [f"journal entry {entry.name}, from memory: it is shown and found, never counted"]
+    open_cut = unknown_cut(kitchen, arguments.cut)
+    notes = [f"{open_cut}; it stays as your words, found by them and by no cut's name"] if open_cut else []
+    lines += [f"  note: {note}" for note in notes] + [f"  add to it with --entry {entry.name}"]
+    return Answer({"entry": entry.name, "version": None, "sheet": {}, "notes": notes}, "\n".join(lines))
 
 
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:

@@ -118,7 +118,7 @@ def _deviation(said: str | Fields) -> str:
     """What was done otherwise as words: `step 2: oil last`, `pit 140 °C`."""
     if isinstance(said, str):
         return said
-    written = {key: node.text for key, node in said.nodes.items() if key not in ("step", "did")}
+    written = {key: node.text for key, node in said.nodes.items() if key not in ("step", "did", "at")}
     parts = [f"{key.replace('_', ' ')} {words}" for key, words in written.items()]
     if said.get("did"):
         parts.insert(0, (f"step {said['step']}: " if said.get("step") else "") + said["did"])
@@ -182,7 +182,8 @@ def _piece_faults(entry: Entry) -> list[Problem]:
             node = piece.fields.nodes.get(fault.measurement) or piece.fields.node
             problems.append(fault_at(entry.document, node, fault))
         except RequestError as fault:
-            problems.append(fault_at(entry.document, piece.fields.nodes.get("cut") or piece.fields.node, fault))
+            if not entry.memory:
+                problems.append(fault_at(entry.document, piece.fields.nodes.get("cut") or piece.fields.node, fault))
     return problems
 
 

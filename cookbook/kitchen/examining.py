@@ -22,10 +22,11 @@ _VERSION = re.compile(r"\b[0-9]+-[0-9a-f]{12}\.[0-9a-f]{8}\b")
 
 
 class Examined(NamedTuple):
-    """What was found in one file, and every version that its text names."""
+    """What was found in one file, every version that its text names, and the files of readings it rests on."""
 
     problems: tuple[Problem, ...]
     versions: frozenset[str]
+    beside: frozenset[str] = frozenset()
 
 
 def examine(kitchen: Kitchen, path: Path, recipe: bool) -> Examined:
@@ -47,7 +48,8 @@ def examine(kitchen: Kitchen, path: Path, recipe: bool) -> Examined:
     if entry is not None:
         problems += [*_versions(kitchen, entry), *_unread(entry), *readings_of(kitchen, entry)[1]]
         problems += entry_doubts(kitchen, entry)
-    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)))
+    beside = frozenset(str(path.parent / name) for name in (entry.readings if entry is not None else ()))
+    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)), beside)
 
 
 def each_line_once(problems: Iterable[Problem]) -> list[Problem]:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, FileError, Problem, RequestError, StorageError
+from cookbook.errors import ERROR, CookbookError, FileError, Problem, RequestError, StorageError
 from cookbook.files import Document, Edit, Inline, create, lock, parse, read_bytes, save, short
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
@@ -22,6 +22,9 @@ from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
+
+if TYPE_CHECKING:
+    from cookbook.quantity import OwnWeight
 
 
 def start(
@@ -244,6 +247,14 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
         save(path, data, expected_sha256=undoing.sha256(before), name=shown)
         undoing.remember(kitchen, path, before, data, words)
     return again
+
+
+def weights_of(kitchen: Kitchen) -> Mapping[str, OwnWeight]:
+    """The kitchen's own weights; none where their table can't be read, which is no reason to refuse a line."""
+    try:
+        return kitchen.weights
+    except CookbookError:
+        return {}
 
 
 def _changed(

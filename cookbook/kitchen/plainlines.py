@@ -22,10 +22,13 @@ _COUNTED = re.compile(r"\d|\b(?:more|less|extra|fewer)\b")
 Change = tuple[list[str], dict[str, Any]]
 
 
-def plain_line(entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None) -> LogLine:
+def plain_line(
+    entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None, weights: Any = None
+) -> LogLine:
     """The line for what was typed. Nothing is refused: what can't be read is a note marked unread.
 
-    `said_at` is the time said beside it, which wins over one that the words begin with.
+    `said_at` is the time said beside it, which wins over one that the words begin with; `weights` are
+    the kitchen's own of its ingredients.
     Raises RequestError for a time that is none.
     """
     at = moment(said_at, now, entry.date)
@@ -44,7 +47,7 @@ def plain_line(entry: Entry, words: str, said_at: str | None, now: datetime, sca
             words=f"{_lead(at, now)}{note.words}",
             doubts=tuple(clause.doubt for clause in line.clauses if clause.doubt),
         )
-    return _written(line, at, now, entry)
+    return _written(line, at, now, entry, weights)
 
 
 def _lead(at: datetime, now: datetime) -> str:
@@ -52,13 +55,13 @@ def _lead(at: datetime, now: datetime) -> str:
     return "" if at == now else f"{read_back(at, now)}, "
 
 
-def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogLine:
+def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry, weights: Any) -> LogLine:
     changes: list[Change] = []
     shown: list[tuple[datetime, str]] = []
     doubts: list[str] = []
     for clause in line.clauses:
         when = moment(clause.time, now, entry.date) if clause.time else at
-        low = _below_nothing(entry, clause.use)
+        low = _below_nothing(entry, clause.use, weights)
         if low is not None:
             changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
             doubts.append(f"'{clause.words}' is kept as a note: {low}")
@@ -93,11 +96,11 @@ def _in_words(shown: Sequence[tuple[datetime, str]], now: datetime) -> str:
     return ", ".join(parts)
 
 
-def _below_nothing(entry: Entry, use: Use | None) -> str | None:
+def _below_nothing(entry: Entry, use: Use | None, weights: Any) -> str | None:
     if use is None or not use.less or entry.memory:
         return None
     less = Amount.parse(use.less, entry.fields.get("measures") or "us")
-    return below_nothing(entry, use.recipe, use.item, less)
+    return below_nothing(entry, use.recipe, use.item, less, weights)
 
 
 def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
