@@ -1,5 +1,5 @@
-"""What is kept beside recipes and entries and is at fault: versions altered, without a cook or without a recipe, files
-of another kind, probe logs that no entry names."""
+"""What is kept beside recipes and entries and is at fault: versions altered, without a cook or without a recipe,
+files of another kind, probe logs that no entry names."""
 
 from __future__ import annotations
 
