@@ -11,7 +11,8 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
-from cookbook.journal.plainwords import EVENTS, PROBE_WORDS, TIME
+from cookbook.journal.daytime import TIME
+from cookbook.journal.plainwords import EVENTS, PROBE_WORDS
 from cookbook.journal.probe import bare
 from cookbook.quantity import Amount, Temperature
 

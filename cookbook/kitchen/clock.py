@@ -11,7 +11,7 @@ import re
 from datetime import date, datetime, timedelta
 
 from cookbook.errors import RequestError
-from cookbook.journal.plainwords import worded
+from cookbook.journal.daytime import worded
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _DAY = (
