@@ -54,7 +54,7 @@ def _options(parser: Parser) -> None:
         _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
     _otherwise_options(_verb(verbs, "otherwise", "what was done otherwise than the recipe says"))
     overall = _verb(verbs, "about", "what is true of the whole cook: cooker, wood, weather, who helped, price …")
-    overall.add_argument("field", metavar="WHAT", choices=ABOUT, help=", ".join(ABOUT))
+    overall.add_argument("field", metavar="WHAT", help=", ".join(ABOUT))
     overall.add_argument("words", metavar="WORDS", nargs="+", help="in your own words")
     finish = _verb(verbs, "finish", "close the entry, with scores")
     finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")

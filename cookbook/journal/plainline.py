@@ -7,7 +7,7 @@ probe can show it. Amounts are read only where one item of the day's sheet is me
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
@@ -212,7 +212,7 @@ def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple
     if hit is None:
         return _all_of_it(plain, sheet, measures)
     words = hit.groupdict()
-    items = _items(words.get("item") or words.get("last") or words.get("old") or "", sheet)
+    items = items_meant(words.get("item") or words.get("last") or words.get("old") or "", sheet)
     if len(items) != 1:
         many = " or ".join(f"{item} ({recipe})" for recipe, item in items)
         return None, f"which is meant, {many}?" if items else None
@@ -239,7 +239,7 @@ def _all_of_it(
 ) -> tuple[Use | None, str | None]:
     """`garlic 90 g all in`; without such words it may as well have come on top, which is a doubt."""
     hit = _ALL.fullmatch(plain)
-    items = _items(hit["item"] or hit["last"], sheet) if hit is not None else []
+    items = items_meant(hit["item"] or hit["last"], sheet) if hit is not None else []
     if hit is None or len(items) != 1:
         return None, None
     recipe, item = items[0]
@@ -259,8 +259,9 @@ def _amount(words: str) -> str:
     return re.sub(r"^(?:another|an?)(?= )(?! (?:handful|pinch|dash|few|couple))", "1", words)
 
 
-def _items(said: str, sheet: Mapping[str, Sequence[str]]) -> list[tuple[str, str]]:
-    """The items of the sheet that `said` can mean: the name itself, else all whose words hold all of its words."""
+def items_meant(said: str, sheet: Mapping[str, Iterable[str]]) -> list[tuple[str, str]]:
+    """Recipe and item of all on the sheet that `said` can mean: the name itself, else all whose words hold all of its
+    words; `said` is in small letters."""
     every = [(recipe, item) for recipe, items in sheet.items() for item in items]
     same = [one for one in every if " ".join(one[1].split()).casefold() == said]
     wanted = {_stem(word) for word in re.findall(r"\w+", said)} - {"the", "of", "it", "in"}

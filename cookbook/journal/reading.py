@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, WARNING, PieceError, Problem, RequestError
+from cookbook.errors import ERROR, NOTE, WARNING, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
 from cookbook.journal.field import MEASURES, entry_record
@@ -195,11 +195,11 @@ def _order(entry: Entry) -> list[Problem]:
             place = entry.document.place(after.nodes["at"])
             problems.append(
                 Problem(
-                    WARNING,
+                    NOTE,
                     "time-backwards",
                     "this line is earlier than the one above it",
                     place,
-                    "put the lines in the order of their times, or mend the time",
+                    "all is well where it was logged afterwards; else mend the time",
                 )
             )
     return problems

@@ -206,9 +206,11 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     if found is None and broken:
         raise FileError(broken)
     if found is None:
+        newest = next(_newest_first(kitchen), None)
         raise RequestError(
             "no entry is open",
-            mend="begin one with `cookbook log start RECIPE`, or name one with --entry",
+            mend="begin one with `cookbook log start RECIPE`, or name one with --entry"
+            + (f", the newest is {newest.stem}" if newest is not None else ""),
             code="no-open-entry",
         )
     return found

@@ -10,7 +10,7 @@ from cookbook.errors import AmountError, RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
 from cookbook.journal.field import DEVIATION
-from cookbook.journal.probe import PROBES, bare
+from cookbook.journal.probe import PLAUSIBLE_C, PROBES, bare
 from cookbook.journal.writing import append, put, stamp
 from cookbook.kitchen.clock import other_day, read_back
 from cookbook.kitchen.weighed_in import below_nothing, meant
@@ -100,7 +100,15 @@ def _reading(values: list[str], at: datetime, piece: str | None, name: str | Non
         f"{read_back(at)}, "
         + (f"{name}: " if name else "")
         + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+        tuple(doubt for probe, value in found.items() if (doubt := _unlikely(probe, Temperature.parse(value)))),
     )
+
+
+def _unlikely(probe: str, value: Temperature) -> str | None:
+    low, high = PLAUSIBLE_C[probe]
+    if low <= value.c <= high:
+        return None
+    return f"it is kept, but no {probe} over a fire is at {value}: was it another probe, or the other scale?"
 
 
 def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -> LogLine:
@@ -128,6 +136,8 @@ def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None
     if "bowl" in line:
         words = ", ".join(f"{key} {value}" for key, value in line["bowl"].items())
     difference, doubts = meant(entry, recipe, line, weights)
+    if set(line) == {"item"}:
+        words = "went in, nobody weighed it"
     lead = ""
     if said.get("at"):
         line["at"], lead = stamp(at), other_day(at)
@@ -192,13 +202,9 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any], weights: Any)
         line["left_out"] = "true"
     if said.get("instead"):
         line["instead"] = said["instead"]
-    sheet = {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}
     against = [key for key in ("more", "less", "left_out", "instead") if key in line]
-    if against and line["item"].casefold() not in sheet and not entry.memory:
-        raise RequestError(
-            f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
-            mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})),
-        )
+    if against and not entry.memory:
+        line["item"] = _on_sheet(entry, recipe, line["item"])
     less = Amount.parse(line["less"], measures) if "less" in line and not entry.memory else None
     low = below_nothing(entry, recipe, line["item"], less, weights) if less is not None else None
     if low is not None:
@@ -215,6 +221,24 @@ def _next(words: str, said: Mapping[str, Any], at: datetime) -> LogLine:
     item: str | dict[str, Any] = {"line": words, "at": stamp(at)} if timed else words
     lead = f"{read_back(at)}, " if timed else ""
     return LogLine(lambda edit: append(edit, ["next_time"], item), f"{lead}next time: {words}")
+
+
+def _on_sheet(entry: Entry, recipe: str, item: str) -> str:
+    """The item of the day's sheet that is meant: `salt` is the fine salt where there is no other; RequestError."""
+    sheet = entry.sheet.get(recipe, {})
+    if item.casefold() in {" ".join(one.split()).casefold() for one in sheet}:
+        return item
+    from cookbook.journal.plainline import items_meant
+
+    meant_ = [one for _, one in items_meant(item.casefold(), {recipe: sheet})]
+    if len(meant_) == 1:
+        return meant_[0]
+    raise RequestError(
+        f"'{item}' is not on the day's sheet of {recipe}, so nothing is more or less than it"
+        if not meant_
+        else f"'{item}' may be {' or '.join(meant_)}",
+        mend="on the sheet are: " + ", ".join(sheet),
+    )
 
 
 def _otherwise(said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
@@ -245,6 +269,14 @@ ABOUT = ("cooker", "fuel", "wood", "gauge", "place", "to_fire", "weather", "help
 
 
 def _about(field: str, words: str, said: Mapping[str, Any]) -> LogLine:
+    if field not in ABOUT:
+        from difflib import get_close_matches
+
+        near = get_close_matches(field, ABOUT, 1, 0.5)
+        raise RequestError(
+            f"'{field}' is nothing that is said of a whole cook",
+            mend=f"did you mean {near[0]}?" if near else f"it can be {', '.join(ABOUT)}",
+        )
     name = field.replace("_", " ")
     doubt = f"what is said about the {name} holds for the whole cook, so its time is not kept; `log note` keeps both"
     return LogLine(lambda edit: put(edit, [field], words), f"{name}: {words}", (doubt,) if said.get("at") else ())

@@ -144,7 +144,8 @@ def test_a_finished_kitchen_says_how_to_begin(make_kitchen: MakeKitchen) -> None
     [
         ("reading", {"values": ["48"]}, "no scale"),
         ("reading", {"values": ["oven=48C"]}, "no probe"),
-        ("used", {"item": "salt", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("used", {"item": "almonds", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("about", {"field": "wether", "words": ["rain"]}, "'wether' is nothing that is said"),
         ("used", {"item": "walnuts", "before": "80 g", "into": None}, "needs --after"),
         ("used", {"item": "walnuts", "amount": "3 cupz", "into": None}, "cupz"),
         ("used", {"item": "bowl", "into": None}, "what did the balance read"),
@@ -225,3 +226,19 @@ def test_a_time_that_was_said_is_kept_with_what_was_said(make_kitchen: MakeKitch
     assert (entry.fields["next_time"][0]["at"], entry.fields["deviations"][0]["at"]) == (AT, AT)
     about = loglines.line_of(entry, "about", {"field": "weather", "words": ["rain"], "at": "14:05"}, AT)
     assert "holds for the whole cook" in about.doubts[0]
+
+
+def test_part_of_an_items_name_is_enough_where_only_one_is_meant(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    assert loglines.line_of(entry, "used", {"item": "Salt", "more": "5 g"}, AT).words.endswith("fine salt, more 5 g")
+    alone = loglines.line_of(entry, "used", {"item": "walnuts"}, AT)
+    assert alone.words == "walnut-paste: walnuts, went in, nobody weighed it"
+
+
+def test_a_reading_that_can_hardly_be_is_kept_and_asked_about(make_kitchen: MakeKitchen) -> None:
+    entry = logbook.start(make_kitchen(), "loin", {"": {"weight": "2.2 kg"}}, AT)
+    line = loglines.line_of(entry, "reading", {"values": ["204C", "pit=121C"]}, AT)
+    assert line.doubts == (
+        "it is kept, but no core over a fire is at 204 °C: was it another probe, or the other scale?",
+    )
