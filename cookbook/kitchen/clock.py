@@ -51,7 +51,7 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
     ago = _AGO.fullmatch(said)
     if ago is not None:
         size = "hours" if ago.group("unit")[0].casefold() == "h" else "minutes"
-        return here - timedelta(**{size: int(ago.group("count"))})
+        return (here - timedelta(**{size: int(ago.group("count"))})).astimezone()
     found = _TIME.fullmatch(said) or _TIME_FIRST.fullmatch(said)
     if found is not None and (found.group("word") or found.group("minute") or found.group("half")):
         return _typed(found, words, here, begun)
