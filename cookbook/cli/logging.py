@@ -51,7 +51,10 @@ def _options(parser: Parser) -> None:
         ("next", "what to do next time"),
         ("take", "what is being filmed"),
     ):
-        _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
+        said_of = _verb(verbs, name, about)
+        said_of.add_argument("words", metavar="WORDS", nargs="+", help=about)
+        if name == "next":
+            said_of.add_argument("--done", action="store_true", help="tick the open line that holds these words")
     _otherwise_options(_verb(verbs, "otherwise", "what was done otherwise than the recipe says"))
     overall = _verb(verbs, "about", "what is true of the whole cook: cooker, wood, weather, who helped, price …")
     overall.add_argument("field", metavar="WHAT", help=", ".join(ABOUT))
@@ -157,6 +160,12 @@ def _run(arguments: argparse.Namespace) -> Answer:
         entry = book.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
         words = undoing.undo(kitchen, entry)
         return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: taken back: {words}")
+    if getattr(arguments, "done", False):
+        from cookbook.kitchen.reminders import tick
+
+        line = tick(kitchen, " ".join(arguments.words), moment(arguments.at).date())
+        words = f"ticked: {line.line}"
+        return Answer({"entry": line.entry, "read": words, "warnings": []}, f"{line.entry}: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
     if arguments.what == "import":
         return intake.run(kitchen, entry, arguments)
