@@ -203,3 +203,6 @@ def test_probe_logs_that_no_entry_names_are_named(make_kitchen: MakeKitchen) -> 
     orphans = [one for one in check(Kitchen.open(kitchen.root)).problems if one.code == "readings-orphaned"]
     assert [Path(one.place.file).name for one in orphans if one.place] == ["lost.original.csv", "other.csv"]
     assert "log import" in (orphans[0].mend or "")
+    kitchen.entry_path(entry).write_text("date: [\n", encoding="utf-8")
+    orphans = [one for one in check(Kitchen.open(kitchen.root)).problems if one.code == "readings-orphaned"]
+    assert [Path(one.place.file).name for one in orphans if one.place] == ["lost.original.csv", "other.csv"]
