@@ -37,28 +37,28 @@ _BEHIND = re.compile(
     re.I,
 )
 _LASTING = re.compile(r"(?:\s+(?:now|already|again|and (?:rising|falling|climbing|holding|steady)|for .*))+$", re.I)
-_DONE_AT = re.compile(
+_DONE_AT = (
     rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d\S*(?: °?[cf])?)(?P<how> (?:in|with|for) .*)?"
 )
-_MORE = re.compile(r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)")
-_MORE_LAST = re.compile(
+_MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)"
+_MORE_LAST = (
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
 )
-_WAY_FIRST = re.compile(r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)")
-_PLUS = re.compile(r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)")
-_OUT = re.compile(
+_WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
+_PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
+_OUT = (
     r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
     r"|(?P<last>.+) left out"
 )
-_SWAP = re.compile(
+_SWAP = (
     r"(?:(?:used|took|put in|with) )?(?P<new>.+?) (?:instead of|in place of)(?: the)? (?P<item>.+)"
     r"|(?:swapped|replaced)(?: the)? (?P<old>.+?) (?:for|with|by) (?P<other>.+)"
 )
-_ALL = re.compile(
+_ALL = (
     r"(?:(?P<item>.+?):? (?P<amount>\d.*?)|(?P<first>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<last>[a-z].*?))"
     r"(?P<whole> (?:all in|in all|altogether|in total))?(?: went in| in)?"
 )
-_AFTER = re.compile(r"(?:weighs?|weight)?(?: after| now)?:? ?\d\S* ?(?:kg|g|lb|oz)(?: (?:after|now|cooked|off).*)?")
+_AFTER = r"(?:weighs?|weight)?(?: after| now)?:? ?\d\S* ?(?:kg|g|lb|oz)(?: (?:after|now|cooked|off).*)?"
 _SPOONS = re.compile(r"\bspoon(?:s|fuls?)?\b")
 
 
@@ -159,23 +159,23 @@ def _meant(plain: str) -> str | None:
     """What a line that can't be read may be meant for, as what to type."""
     if re.fullmatch(_NUMBER, plain):
         return f"which temperature is it? write core {plain} or pit {plain}"
-    if _AFTER.fullmatch(plain):
+    if re.fullmatch(_AFTER, plain):
         return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
     return None
 
 
 def _happened(plain: str, scale: str | None) -> tuple[str | None, dict[str, Temperature]]:
     """What was done, and the temperature at which: `wrapped in foil at core 65`."""
-    at = _DONE_AT.fullmatch(plain)
+    at = re.fullmatch(_DONE_AT, plain)
     if at is not None:
-        did = next((did for did, pattern in EVENTS if pattern.fullmatch(at.group("did"))), None)
+        did = next((did for did, pattern in EVENTS if re.fullmatch(pattern, at.group("did"))), None)
         try:
             found = _temperatures(at.group("reading"), scale) or _temperatures(f"core {at.group('reading')}", scale)
         except RequestError:
             found = {}
         if did is not None and found:
             return did, found
-    return next((did for did, pattern in EVENTS if pattern.fullmatch(plain)), None), {}
+    return next((did for did, pattern in EVENTS if re.fullmatch(pattern, plain)), None), {}
 
 
 def _temperatures(words: str, scale: str | None) -> dict[str, Temperature]:
@@ -206,8 +206,8 @@ def _degrees(number: str, written: str | None, probe: str, scale: str | None) ->
 
 def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple[Use | None, str | None]:
     """What went in otherwise; or a doubt, said as what to type."""
-    swap, out = _SWAP.fullmatch(plain), _OUT.fullmatch(plain)
-    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_LAST) if (hit := form.fullmatch(plain))), None)
+    swap, out = re.fullmatch(_SWAP, plain), re.fullmatch(_OUT, plain)
+    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_LAST) if (hit := re.fullmatch(form, plain))), None)
     hit = swap or more or out
     if hit is None:
         return _all_of_it(plain, sheet, measures)
@@ -238,7 +238,7 @@ def _all_of_it(
     plain: str, sheet: Mapping[str, Sequence[str]], measures: str
 ) -> tuple[Use | None, str | None]:
     """`garlic 90 g all in`; without such words it may as well have come on top, which is a doubt."""
-    hit = _ALL.fullmatch(plain)
+    hit = re.fullmatch(_ALL, plain)
     items = items_meant(hit["item"] or hit["last"], sheet) if hit is not None else []
     if hit is None or len(items) != 1:
         return None, None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 PROBE_WORDS = {
     "core": ("core", "inside", "internal", "middle", "centre", "center", "thickest part", "meat"),
     "surface": ("surface",),
@@ -21,49 +19,49 @@ _IT = r"(?: (?:it|the meat|the roast|them|all))?"
 _WITH = r"(?: (?:with|w/) ?.*)?"
 _WAS = r"(?: (?:was|is|left|stayed))?"
 _LONG = r"(?: (?:for )?(?:about )?(?:a|an|\d+|one|two|five|ten) ?(?:s|secs?|seconds?|min|minutes?|minute|h|hours?))?"
-EVENTS = tuple(
-    (did, re.compile(pattern))
-    for did, pattern in (
+EVENTS = (
+    (
+        "wood added",
         (
-            "wood added",
-            (
-                rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
-                rf"|(?:added|put on|threw on|threw in) {_SOME}(?:{_WOOD}(?: of)? ?)+"
-                rf"|{_MORE}(?:{_WOOD} (?:of )?)*{_WOOD}"
-            ),
+            rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
+            rf"|(?:added|put on|threw on|threw in) {_SOME}(?:{_WOOD}(?: of)? ?)+"
+            rf"|{_MORE}(?:{_WOOD} (?:of )?)*{_WOOD}"
         ),
+    ),
+    (
+        "fuel added",
         (
-            "fuel added",
-            (
-                rf"{_SOME}{_COALS} (?:on|in|added)|(?:added|put on|put in|threw on|threw in) {_SOME}{_COALS}"
-                rf"|{_MORE}{_COALS}|{_SOME}chimney of {_COAL}"
-            ),
+            rf"{_SOME}{_COALS} (?:on|in|added)|(?:added|put on|put in|threw on|threw in) {_SOME}{_COALS}"
+            rf"|{_MORE}{_COALS}|{_SOME}chimney of {_COAL}"
         ),
-        ("lit", rf"lit(?: it|{_FIRE})?|(?:the )?fire(?:'s| is| was)? lit"),
-        ("relit", rf"re-?lit(?: it|{_FIRE})?|lit{_IT}{_FIRE} again"),
-        ("on", rf"on|(?:it'?s |its |went |put )?(?:meat |the meat |it |all )?(?:went )?on{_FIRE}"),
+    ),
+    ("lit", rf"lit(?: it|{_FIRE})?|(?:the )?fire(?:'s| is| was)? lit"),
+    ("relit", rf"re-?lit(?: it|{_FIRE})?|lit{_IT}{_FIRE} again"),
+    ("on", rf"on|(?:it'?s |its |went |put )?(?:meat |the meat |it |all )?(?:went )?on{_FIRE}"),
+    (
+        "pulled",
         (
-            "pulled",
-            (
-                rf"pulled{_IT}(?: off)?{_FIRE}|(?:(?:meat|it'?s|its|came|taken) )?off{_FIRE}"
-                rf"|(?:took|taken|pulled|lifted){_IT} (?:off|out){_FIRE}|out of the (?:oven|pit|smoker)"
-            ),
+            rf"pulled{_IT}(?: off)?{_FIRE}|(?:(?:meat|it'?s|its|came|taken) )?off{_FIRE}"
+            rf"|(?:took|taken|pulled|lifted){_IT} (?:off|out){_FIRE}|out of the (?:oven|pit|smoker)"
         ),
-        ("moved", r"moved .*|turned (?:it )?round"),
-        ("turned", rf"(?:turned|flipped|rotated){_IT}(?: (?:over|around|180°?|once|half way))?"),
-        ("sprayed", rf"(?:sprayed|spritzed|mopped|basted|misted){_IT}{_WITH}"),
-        ("unwrapped", rf"unwrapped{_IT}|wrap off"),
-        ("wrapped", rf"(?:re)?wrapped{_IT}(?: up)?(?: (?:in|with) .*)?|wrap(?:ped)? on|into the (?:foil|paper)"),
-        ("lid open", rf"(?:the )?lid{_WAS} (?:open|off|up){_LONG}|opened(?: the)? lid{_LONG}|peeked{_LONG}"),
-        ("lid shut", rf"(?:the )?lid{_WAS} (?:shut|closed|on|down|back on)|(?:shut|closed)(?: the)? lid"),
-        ("vents", r"(?:(?:opened|shut|closed|set|choked)(?: .*)? )?(?:vents?|dampers?)(?: .*)?"),
-        ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest|tented(?: it)?(?: .*)?"),
-        ("sliced", rf"(?:sliced|carved){_IT}(?: up)?|cut{_IT}(?: up| open)?"),
-        ("tasted", r"tasted?(?:: ?.*| .*)?"),
-        ("stalled", r"(?:it |core )?(?:stall(?:ed|s|ing)?|the stall)"),
-        ("probe out", r"(?:the )?probe (?:(?:is|was|fell|came|slipped|pulled|popped) )?out|pulled the probe"),
-        ("probe in", r"(?:put |stuck )?(?:the )?probe (?:went )?(?:back )?in"),
-        ("coated", rf"(?:coated|rubbed|salted|seasoned|pasted)(?: .*)?|(?:rub|paste|salt)(?: went| is)? on{_IT}"),
-    )
+    ),
+    ("moved", r"moved .*|turned (?:it )?round"),
+    ("turned", rf"(?:turned|flipped|rotated){_IT}(?: (?:over|around|180°?|once|half way))?"),
+    ("sprayed", rf"(?:sprayed|spritzed|mopped|basted|misted){_IT}{_WITH}"),
+    ("unwrapped", rf"unwrapped{_IT}|wrap off"),
+    ("wrapped", rf"(?:re)?wrapped{_IT}(?: up)?(?: (?:in|with) .*)?|wrap(?:ped)? on|into the (?:foil|paper)"),
+    ("lid open", rf"(?:the )?lid{_WAS} (?:open|off|up){_LONG}|opened(?: the)? lid{_LONG}|peeked{_LONG}"),
+    ("lid shut", rf"(?:the )?lid{_WAS} (?:shut|closed|on|down|back on)|(?:shut|closed)(?: the)? lid"),
+    ("vents", r"(?:(?:opened|shut|closed|set|choked)(?: .*)? )?(?:vents?|dampers?)(?: .*)?"),
+    ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest|tented(?: it)?(?: .*)?"),
+    ("sliced", rf"(?:sliced|carved){_IT}(?: up)?|cut{_IT}(?: up| open)?"),
+    ("tasted", r"tasted?(?:: ?.*| .*)?"),
+    ("stalled", r"(?:it |core )?(?:stall(?:ed|s|ing)?|the stall)"),
+    ("probe out", r"(?:the )?probe (?:(?:is|was|fell|came|slipped|pulled|popped) )?out|pulled the probe"),
+    ("probe in", r"(?:put |stuck )?(?:the )?probe (?:went )?(?:back )?in"),
+    ("coated", rf"(?:coated|rubbed|salted|seasoned|pasted)(?: .*)?|(?:rub|paste|salt)(?: went| is)? on{_IT}"),
 )
-"""What was done, by the word that the journal has for it, as the whole of a clause in small letters."""
+"""What was done, by the word that the journal has for it, as the whole of a clause in small letters.
+
+Patterns are compiled when they are first needed: most lines hold nothing but readings.
+"""
