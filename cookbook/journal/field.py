@@ -177,6 +177,7 @@ NEXT = Record(
     {
         "line": Field(WORDS, "what to do", required=True),
         "done": Field(DAY, "the day it was ticked"),
+        "at": Field(MOMENT, "when it was thought of"),
     },
 )
 
@@ -195,6 +196,7 @@ DEVIATION = Record(
         "wrap_at": Field(TEMPERATURE, "core temperature at which it was wrapped"),
         "piece": Field(WORDS, "which piece"),
         "because": Field(WORDS, "the reason"),
+        "at": Field(MOMENT, "when"),
     },
 )
 

@@ -28,6 +28,15 @@ def readings(words: str, scale: str | None = "C") -> dict[str, str]:
         ("core at 48,5 degrees", {"core": "48.5 °C"}),
         ("48C", {"core": "48 °C"}),
         ("pit is 121", {"pit": "121 °C"}),
+        ("60 in the middle", {"core": "60 °C"}),
+        ("it's 54 in the middle now", {"core": "54 °C"}),
+        ("meat's at 55", {"core": "55 °C"}),
+        ("54 inside", {"core": "54 °C"}),
+        ("pit dropped to 98", {"pit": "98 °C"}),
+        ("pit back up to 130 again", {"pit": "130 °C"}),
+        ("core stuck at 67 for an hour", {"core": "67 °C"}),
+        ("48 core 121 pit", {"core": "48 °C", "pit": "121 °C"}),
+        ("core 145F", {"core": "145 °F"}),
         ("48", {}),
         ("48 121", {}),
         ("crust 8", {}),
@@ -68,6 +77,20 @@ def test_a_number_that_no_core_has_is_a_doubt_that_says_both_ways_to_write_it() 
         ("lid open", "lid open"),
         ("sprayed with vinegar", "sprayed"),
         ("sliced", "sliced"),
+        ("lit the drum", "lit"),
+        ("took it off", "pulled"),
+        ("flipped it", "turned"),
+        ("turned it 180", "turned"),
+        ("lid was open 5 min", "lid open"),
+        ("sprayed w/ cider", "sprayed"),
+        ("another split", "wood added"),
+        ("half a chimney of coals", "fuel added"),
+        ("fire's lit", "lit"),
+        ("relit the fire", "relit"),
+        ("probe fell out", "probe out"),
+        ("put the probe back in", "probe in"),
+        ("rubbed the salt in", "coated"),
+        ("opened the bottom vent", "vents"),
         ("wind from the west", None),
         ("on and on he talked", None),
     ],
@@ -87,6 +110,13 @@ def test_what_cooks_call_what_they_do(words: str, did: str | None) -> None:
         ("no walnuts", Use("walnut-paste", "walnuts", left_out=True)),
         ("sage instead of the thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
         ("a handful more thyme", Use("walnut-paste", "thyme, fresh", more="a handful")),
+        ("used sage instead of thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("swapped the thyme for sage", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("forgot the walnuts", Use("walnut-paste", "walnuts", left_out=True)),
+        ("no thyme left", Use("walnut-paste", "thyme, fresh", left_out=True)),
+        ("walnuts 90 g all in", Use("walnut-paste", "walnuts", amount="90 g")),
+        ("90 g walnuts in all", Use("walnut-paste", "walnuts", amount="90 g")),
+        ("90 g walnuts", None),
         ("8 g more almonds", None),
     ],
 )
@@ -101,6 +131,26 @@ def test_a_spoon_that_may_be_either_is_offered_as_the_command_to_type() -> None:
     assert '`cookbook log used "olive oil" --more "two tbsp"`, or tsp' in clause.doubt
 
 
+@pytest.mark.parametrize("words", ["salt 36 g", "36 g salt", "36 g of the fine salt went in"])
+def test_an_amount_that_may_be_all_or_on_top_is_offered_both_ways(words: str) -> None:
+    doubt = read(words, "C", SHEET).clauses[0].doubt
+    assert doubt == '`cookbook log used "fine salt" "36 g"` if that is all of it, `--more "36 g"` if it came on top'
+
+
+@pytest.mark.parametrize(
+    ("words", "offered"),
+    [
+        ("48", "core 48 or pit 48"),
+        ("weight after 2.6 kg", "--weight-after"),
+        ("2.55 kg after the cook", "--weight-after"),
+    ],
+)
+def test_what_a_line_may_be_meant_for_is_offered(words: str, offered: str) -> None:
+    (clause,) = read(words, "C", SHEET).clauses
+    assert not clause.read
+    assert offered in (clause.doubt or "")
+
+
 def test_an_item_that_can_be_two_things_is_asked_about() -> None:
     clause = read("8 g more oil", "C", {"paste": ["olive oil", "walnut oil"]}).clauses[0]
     assert clause.doubt == "which is meant, olive oil (paste) or walnut oil (paste)?"
@@ -112,6 +162,8 @@ def test_an_item_that_can_be_two_things_is_asked_about() -> None:
         ("pulled at 60", "pulled", "60 °C"),
         ("wrapped in foil at core 65", "wrapped", "65 °C"),
         ("pulled at 140F", "pulled", "140 °F"),
+        ("wrapped at 68 in paper", "wrapped", "68 °C"),
+        ("stall at 67 for an hour", "stalled", "67 °C"),
     ],
 )
 def test_what_was_done_at_which_temperature(words: str, did: str, core: str) -> None:
@@ -128,6 +180,24 @@ def test_the_line_and_each_part_may_begin_with_a_time() -> None:
     line = read("yesterday 14:05 core 48, 14:20 wrapped, pit 121", "C")
     assert line.time == "yesterday 14:05"
     assert [clause.time for clause in line.clauses] == [None, "14:20", "14:20"]
+
+
+@pytest.mark.parametrize(
+    ("words", "time", "left"),
+    [
+        ("wrapped at half past two", "half past two", "wrapped"),
+        ("quarter to three: core 58", "quarter to three", "core 58"),
+        ("3pm core 58", "3pm", "core 58"),
+        ("15h10 core 59", "15h10", "core 59"),
+        ("cut it up at 5 pm", "5 pm", "cut it up"),
+        ("lid open 20 min ago", "20 min ago", "lid open"),
+        ("two o'clock, wrapped", "two o'clock", "wrapped"),
+    ],
+)
+def test_times_of_day_as_people_say_them(words: str, time: str, left: str) -> None:
+    line = read(words, "C")
+    (clause,) = line.clauses
+    assert (line.time or clause.time, clause.words) == (time, left)
 
 
 def test_a_piece_is_named_first() -> None:
