@@ -25,6 +25,8 @@ _WOOD = r"(?:splits?|logs?|chunks?|sticks?|chips|wood|oak|cherry|apple|beech|hic
 _COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas)"
 _SOME = r"(?:(?:a|an|one|two|three|four|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
 _FIRE = r"(?: the (?:fire|pit|grate|grill|drum|smoker|cooker))?"
+_MIX = r"(?:paste|rub|marinade|brine)"
+_COLD = r"(?:back )?(?:in|into) the (?:fridge|refrigerator)"
 _EVENTS = tuple(
     (did, re.compile(pattern))
     for did, pattern in (
@@ -53,6 +55,18 @@ _EVENTS = tuple(
         ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest"),
         ("sliced", r"sliced(?: it)?|cut(?: it)? up|carved(?: it)?"),
         ("tasted", r"tasted?(?:: ?.*| .*)?"),
+        ("bought", r"bought(?: .*)?"),
+        ("thawing", r"thawing(?: .*)?|out of the freezer(?: .*)?"),
+        ("thawed", r"thawed(?: .*)?"),
+        ("paste made", rf"(?:the )?{_MIX} (?:made|mixed)|(?:made|mixed) (?:the )?{_MIX}"),
+        ("paste in the refrigerator", rf"(?:the )?{_MIX} {_COLD}"),
+        ("paste in the freezer", rf"(?:the )?{_MIX} (?:in|into) the freezer"),
+        ("coated", rf"coated(?: (?!.*\b(?:fridge|refrigerator)\b).*)?|(?:the )?{_MIX}(?: is)? on"),
+        ("out of the refrigerator", r"(?:meat |it |taken |took it )?out(?: of the (?:fridge|refrigerator))?|taken out"),
+        ("in the refrigerator", rf"(?:meat |it |back |coated,? )?{_COLD}|refrigerated"),
+        ("leftovers in the refrigerator", rf"left-?overs? (?:{_COLD}|(?:put )?away)"),
+        ("leftovers eaten", r"(?:the )?left-?overs? eaten|ate (?:the )?left-?overs?"),
+        ("reheated", r"reheated(?: .*)?"),
     )
 )
 _TIME = r"(?:(?:yesterday|today) )?\d{1,2}:\d{2}(?: ?[ap]m)?"

@@ -5,17 +5,19 @@ from __future__ import annotations
 from cookbook.errors import CookbookError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import store
+from cookbook.kitchen.clock import now
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
 from cookbook.recipe import Recipe
-from cookbook.safety import Finding, entry_safety, recipe_safety
+from cookbook.safety import Around, Finding, entry_safety, recipe_safety
 
 
 def findings_of(kitchen: Kitchen, name: str, guests: bool = False) -> list[Finding]:
-    """What a recipe or an entry called `name` runs into, gravest first. Raises UnknownName where neither is."""
+    """What a recipe or an entry called `name` runs into, gravest first; `guests` says that someone who eats needs it
+    fully cooked. Raises UnknownName where neither is."""
     if name.partition("@")[0] in kitchen.recipe_names():
         recipe = kitchen.recipe(name)
-        return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut))
+        return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut), guests)
     try:
         entry = kitchen.entry(name)
     except UnknownName as fault:
@@ -27,8 +29,9 @@ def of_entry(kitchen: Kitchen, entry: Entry, guests: bool = False) -> list[Findi
     """What a cook as logged runs into."""
     recipe = cooked_recipe(kitchen, entry)
     within = inside(kitchen, recipe) if recipe is not None else []
-    readings = kitchen.readings(entry)
-    return entry_safety(entry, recipe, within, readings, guests, lambda cut: species_of(kitchen, cut))
+    off = kitchen.settings.get("thermometer")
+    around = Around(guests, off.k if off is not None else 0.0, kitchen.settings.get("temperature"), now())
+    return entry_safety(entry, recipe, within, kitchen.readings(entry), around, lambda cut: species_of(kitchen, cut))
 
 
 def cooked_recipe(kitchen: Kitchen, entry: Entry) -> Recipe | None:

@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
-from cookbook.publish.allergy import SOURCE, allergen_words
 from cookbook.publish.content import Caution
-from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
+from cookbook.safety import NOTE, Finding, allergen_words, recipe_cautions, recipe_safety
 from cookbook.table import source
 
 if TYPE_CHECKING:
@@ -33,7 +32,7 @@ def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
     said = [_caution(one.key, one.text, one.source) for one in recipe_cautions(recipe, inside)]
     after = next((place for place, one in enumerate(said, 1) if one.key == "safe-temperature"), 0)
     listed = allergen_words((recipe, *inside))
-    allergens = [_caution("allergens", listed, SOURCE)] if listed else []
+    allergens = [_caution("allergens", listed, "allergen-laws")] if listed else []
     return list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
 
 

@@ -24,8 +24,9 @@ _FITTING = {
 }
 _SATURATED_PERCENT = 26.0
 CAUTIONS = (
-    Caution("check-twice", "Check the sum twice, best by a second person.", "fsis-7620-3"),
-    Caution("fine-scale", "Weigh the cure on a scale that shows tenths of a gram; never go by the spoon.",
+    Caution("check-twice", "Check twice, best by a second person: the sum, and the packet's strength.",
+            "fsis-7620-3"),
+    Caution("fine-scale", "Weigh on a fine scale, one that shows hundredths of a gram; never go by the spoon.",
             "fsis-7620-3"),
     Caution("local-rules", "Follow your local rules and your local food-safety authority.", "safety-deferral"),
 )
@@ -125,13 +126,6 @@ def cure(method: str, product: str | None, meat_g: float, salt_percent: float, s
     if pickle_g is not None:
         findings += _pickle_findings(cure_g + salt_g, pickle_g)
     return Cure(cure_g, salt_g, Nitrite(asked, limit.stated_ppm), tuple(findings), CAUTIONS)
-
-
-def refuse_cure_by(how: str) -> RequestError:
-    """The refusal for curing salt measured by the `spoon` or scaled by `surface`."""
-    said = {"spoon": "measured by the spoon", "surface": "scaled by surface"}.get(how, how)
-    return RequestError(f"curing salt is never {said}: the same spoon or coat can hold twice the nitrite",
-                        mend="work it out by the weight of the meat, and weigh it on a fine scale")
 
 
 def _checked(method: str, product: str | None, meat_g: float, salt_percent: float, strength_percent: float | None,

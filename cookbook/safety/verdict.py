@@ -142,10 +142,26 @@ def guests_finding(seen: Cooked | None, species: str, cut: str | None = None) ->
     good = seen is not None and seen.past_line
     said = ("measured past the household line: it may be served to guests who need it fully cooked" if good else
             "guests who are pregnant, very young, old or ill are served only from meat measured past "
-            f"{limit_c:.1f} °C and rested {row.rest_min:g} min; "
+            f"{limit_c:.1f} °C{_rested(row)}; "
             + ("nothing was measured here" if seen is None else "this was not"))
     return Finding("fully cooked guests", NOTE if good else STOP, peak, round(limit_c, 1), HOUSEHOLD, row.source,
                    "°C", said)
+
+
+def _rested(row: Minimum) -> str:
+    return f", rested {row.rest_min:g} min" if row.rest_min else ""
+
+
+def planned_guests_finding(species: str, cut: str, pull_c: float | None) -> Finding:
+    """What a recipe must wait for where guests need it fully cooked: a thermometer past the line, never a plan."""
+    row = household_row(species, cut)
+    short = pull_c is not None and not row.met_by(pull_c)
+    said = ("guests who are pregnant, very young, old or ill are served only once a thermometer showed "
+            f"{row.core_c:.1f} °C{_rested(row)}")
+    if short:
+        said += f"; this recipe comes off at {pull_c:.1f} °C, so plan a piece of their own that is cooked further"
+    return Finding("fully cooked guests", WARN if short else NOTE, None if pull_c is None else round(pull_c, 1),
+                   round(row.core_c, 1), HOUSEHOLD, row.source, "°C", said)
 
 
 def is_grave(name: str, row: Minimum, state: Intact) -> bool:
