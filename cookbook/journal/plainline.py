@@ -55,18 +55,21 @@ _EVENTS = tuple(
         ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest"),
         ("sliced", r"sliced(?: it)?|cut(?: it)? up|carved(?: it)?"),
         ("tasted", r"tasted?(?:: ?.*| .*)?"),
-        ("bought", r"bought(?: .*)?"),
-        ("thawing", r"thawing(?: .*)?|out of the freezer(?: .*)?"),
-        ("thawed", r"thawed(?: .*)?"),
+        ("bought", r"bought(?: it| the meat)?"),
+        ("thawing", r"(?:thawing|out of the freezer)(?:,? (?:in|into|on|under) .*)?"),
+        ("thawed", r"thawed(?: (?:in|on|under) .*)?"),
         ("paste made", rf"(?:the )?{_MIX} (?:made|mixed)|(?:made|mixed) (?:the )?{_MIX}"),
         ("paste in the refrigerator", rf"(?:the )?{_MIX} {_COLD}"),
         ("paste in the freezer", rf"(?:the )?{_MIX} (?:in|into) the freezer"),
         ("coated", rf"coated(?: (?!.*\b(?:fridge|refrigerator)\b).*)?|(?:the )?{_MIX}(?: is)? on"),
-        ("out of the refrigerator", r"(?:meat |it |taken |took it )?out(?: of the (?:fridge|refrigerator))?|taken out"),
+        (
+            "out of the refrigerator",
+            r"(?:meat |it |taken |took it )?out(?: of the (?:fridge|refrigerator))?|taken out",
+        ),
         ("in the refrigerator", rf"(?:meat |it |back |coated,? )?{_COLD}|refrigerated"),
         ("leftovers in the refrigerator", rf"left-?overs? (?:{_COLD}|(?:put )?away)"),
         ("leftovers eaten", r"(?:the )?left-?overs? eaten|ate (?:the )?left-?overs?"),
-        ("reheated", r"reheated(?: .*)?"),
+        ("reheated", r"reheated(?: it| them| the leftovers)?"),
     )
 )
 _TIME = r"(?:(?:yesterday|today) )?\d{1,2}:\d{2}(?: ?[ap]m)?"
@@ -84,7 +87,7 @@ _READING = re.compile(
     rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?[\s,]*",
     re.I,
 )
-_DONE_AT = re.compile(rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
+_DONE_AT = re.compile(rf"(?P<did>.+?) (?:at|to) (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
 _MORE = re.compile(r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)")
 _MORE_LAST = re.compile(
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"

@@ -75,7 +75,9 @@ def keeping_finding(what: str, days: float) -> Finding:
     span = f"{low:g} days" if low == high else f"{low:g} to {high:g} days"
     said = {STOP: "longer than that: throw it away", WARN: "use or freeze it now", NOTE: "within it"}[level]
     return Finding(f"keeping, {what}", level, days, limit, RETAIL if what.endswith("retail") else HOUSEHOLD,
-                   row["source"], "days", f"{what} {'keep' if what.endswith('s') else 'keeps'} {span} at or below 40 °F (4.4 °C); {days:g} days is {said}")
+                   row["source"], "days",
+                   f"{what} {'keep' if what.endswith('s') else 'keeps'} {span} at or below 40 °F (4.4 °C); "
+                   f"{days:g} days is {said}")
 
 
 def raw_for(species: str, ground: bool = False) -> str:

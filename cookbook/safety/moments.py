@@ -27,6 +27,7 @@ TOUCHED, EATEN, REHEATED = "touched", "leftovers eaten", "reheated"
 
 _MIX = r"\b(?:\w+-)*(?:paste|rub|marinade|brine|pesto|batch|garlic oil|herb oil)\b"
 _RAW_MIX = r"\b(?:marinade|brine|(?:left-?over|remaining|used|rest of the) (?:\w+ )?(?:paste|rub))\b"
+_RAW_BOWL = r"\b(?:marinade|brine|paste|bowl)\b"
 _COLD = r"\b(?:in|into|back in|back into) the (?:refrigerator|fridge)\b|\brefrigerated\b|\bchilled\b"
 _ICE = r"\b(?:in|into|back in|back into) the freezer\b|\bfrozen\b"
 _SERVED = r"\b(?:eaten|served|ate|on the table|over the (?:slices|meat|roast)|as an? (?:sauce|dip))\b"
@@ -40,7 +41,7 @@ _KINDS = tuple((kind, re.compile(pattern)) for kind, pattern in (
     (THAWED, r"\bthawed\b"),
     (THAWING, r"\b(?:thawing|to thaw|out of the freezer)\b"),
     (MADE, rf"{_MIX}.*\b(?:made|mixed|pounded|blended)\b|\b(?:made|mixed|pounded|blended)\b.*{_MIX}"),
-    (TOUCHED, r"\b(?:brush|bast|mopp)(?:ed|ing)\b.*\b(?:marinade|brine|paste|bowl)\b|\b(?:raw|same) (?:plate|board|brush)\b"),
+    (TOUCHED, rf"\b(?:brush|bast|mopp)(?:ed|ing)\b.*{_RAW_BOWL}|\b(?:raw|same) (?:plate|board|brush)\b"),
     (AWAY, rf"\b(?:coated|marinat(?:ed|ing)|rubbed)\b.*(?:{_COLD})"),
     (COATED, r"\b(?:paste|rub|marinade) on\b|\bcoated\b|\brubbed\b"),
     (PASTE_AWAY, rf"{_MIX}.*(?:{_COLD})"),

@@ -112,7 +112,10 @@ def _paste(entry: Entry, planned: Sequence[str], now: datetime | None) -> list[F
     words = [*(text for event in entry.events for text in (event.did, event.note) if text),
              *(note.text for note in entry.notes)]
     told = [one for piece in entry.pieces[:1] for one in moments(entry, piece)]
-    return paste_findings(told, min(mixed, default=None), words, now if entry.finished is None else None)
+    try:
+        return paste_findings(told, min(mixed, default=None), words, now if entry.finished is None else None)
+    except RequestError as fault:
+        return [_no_verdict(f"{fault.message}; {fault.mend}")]
 
 
 def treatments_in(texts: Iterable[str]) -> tuple[str, ...]:
@@ -172,7 +175,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
     weight, bones, species = piece.known.get("weight"), piece.known.get("bones"), _species(cut, species_of)
     mass_g = weight if isinstance(weight, float) else None
     told += piece_findings(PieceCooked(
-        species, cut, core, surface, treatments_in(_words(entry, piece)),
+        species, cut, core, surface, treatments_in(_words(entry, piece, recipe)),
         bones if isinstance(bones, str) else None, mass_g,
         _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(story, pulled), around.accuracy_c,
         raw_out=raw_out(story, pulled, air), cooked_out=cooked_out(story, read, air), guests=around.guests))
@@ -232,7 +235,8 @@ def _how(recipe: Recipe | None) -> str:
     return "wrapped" if wrap and "foil" in wrap.casefold() else "dry"
 
 
-def _words(entry: Entry, piece: EntryPiece) -> list[str]:
+def _words(entry: Entry, piece: EntryPiece, recipe: Recipe | None) -> list[str]:
+    """What was done to a piece, in the entry's words and in the recipe's steps that it was cooked by."""
     said = [text for event in entry.events if event.piece in (None, piece.name)
             for text in (event.did, event.note) if text]
-    return [*said, *entry.deviations]
+    return [*said, *entry.deviations, *(recipe.steps if recipe is not None else ())]
