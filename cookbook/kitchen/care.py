@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from cookbook.errors import CookbookError, UnknownName
+from cookbook.errors import ERROR, CookbookError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import store
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.probes import readings_of
 from cookbook.meat import Cut
 from cookbook.recipe import Recipe
 from cookbook.safety import Around, Finding, entry_safety, recipe_safety
@@ -30,8 +31,10 @@ def of_entry(kitchen: Kitchen, entry: Entry, guests: bool = False) -> list[Findi
     recipe = cooked_recipe(kitchen, entry)
     within = inside(kitchen, recipe) if recipe is not None else []
     off = kitchen.settings.get("thermometer")
-    around = Around(guests, off.k if off is not None else 0.0, kitchen.settings.get("temperature"), now())
-    return entry_safety(entry, recipe, within, kitchen.readings(entry), around, lambda cut: species_of(kitchen, cut))
+    readings, problems = readings_of(kitchen, entry)
+    faults = tuple(f"{one.place.file}:{one.place.line}: {one.message}" for one in problems if one.severity == ERROR)
+    around = Around(guests, off.k if off is not None else 0.0, kitchen.settings.get("temperature"), now(), faults)
+    return entry_safety(entry, recipe, within, readings, around, lambda cut: species_of(kitchen, cut))
 
 
 def cooked_recipe(kitchen: Kitchen, entry: Entry) -> Recipe | None:

@@ -60,7 +60,7 @@ def allergen_findings(recipes: Sequence[Recipe]) -> list[Finding]:
         told = allergens_told(recipes, law)
         if told is not None and any(told):
             held = "; ".join(dict.fromkeys(one.name for one in told.sure)) or "none by name"
-            found.append(Finding("allergens", NOTE, held, None, words, SOURCE, "",
+            found.append(Finding("allergens", NOTE, held, None, law.upper(), SOURCE, "",
                                  f"allergens among {words}: {' '.join(_parts(told))} Told from names, not labels"))
     return found
 

@@ -40,12 +40,14 @@ _NOT = re.compile(r"\b(not|never|don't|no)\s+(\w+\s+)?$")
 
 class Around(NamedTuple):
     """What is known beside a recipe or an entry: whether someone who eats needs it fully cooked, how far the
-    thermometer may be off in °C, the scale of a bare number, and this moment, for what is not done yet."""
+    thermometer may be off in °C, the scale of a bare number, this moment, for what is not done yet, and why readings
+    could not be read."""
 
     guests: bool = False
     accuracy_c: float = 0.0
     scale: str | None = None
     now: datetime | None = None
+    faults: tuple[str, ...] = ()
 
 
 ALONE = Around()
@@ -89,7 +91,7 @@ def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Re
 
     `readings` are all that the entry has, by time.
     """
-    found: list[Finding] = []
+    found = [_no_verdict(fault) for fault in around.faults]
     lines = [line for one in ((recipe,) if recipe else ()) + tuple(inside) for line in _lines(one.ingredients)]
     aged = _paste(entry, [line.item for line in lines], around.now)
     found += [one for one in recipe_findings(lines) if not (aged and one.rule == "garlic in oil")] + aged

@@ -16,7 +16,8 @@ SPECIES = {LOIN_CUT: "pork", "rib roast, bone in": "beef", "chicken, whole": "ch
 
 
 def ingredient(item: str, kind: str = "mass", follows: str = "surface", alternatives: tuple[str, ...] = ()) -> Said:
-    return Said(words=item, item=item, recipe=None, follows=follows, alternatives=alternatives, amount=Said(kind=kind))
+    return Said(words=item, item=item, recipe=None, follows=follows, alternatives=alternatives,
+                amount=Said(kind=kind))
 
 
 def recipe(*ingredients: Said, kind: str = "paste", cut: str | None = LOIN_CUT, pull_c: float | None = None,
