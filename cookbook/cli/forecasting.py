@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
@@ -52,21 +50,11 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
+    learn = kitchen.learns and not arguments.no_learning
+    found = outlook.run(kitchen, wanted, learn, progress(arguments, "learning once from"))
     if arguments.svg is not None:
         _write_svg(arguments.svg, found, wanted)
     return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
-
-
-def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
-    """Says on a terminal which cook is worked through; silent elsewhere."""
-    if arguments.json or not sys.stderr.isatty():
-        return lambda _: None
-
-    def told(name: str) -> None:
-        sys.stderr.write(f"learning once from {name} …\n")
-
-    return told
 
 
 def _c(words: str | None) -> float | None:

@@ -21,7 +21,7 @@ class Answer(NamedTuple):
     warnings: tuple[str, ...] = ()
 
 
-_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes")
+_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes", "--no-learning", "--no-forecast")
 """Options that take no value and may stand before an amount."""
 
 
@@ -69,6 +69,13 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     elif text := answer.text() if callable(answer.text) else answer.text:
         sys.stdout.write(text.rstrip("\n") + "\n")
     return answer.code
+
+
+def progress(arguments: argparse.Namespace, doing: str) -> Callable[[str], None]:
+    """Says on a terminal what long work is at; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _: None
+    return lambda name: print(f"{doing} {name} …", file=sys.stderr, flush=True)
 
 
 def _signed(words: list[str]) -> list[str]:

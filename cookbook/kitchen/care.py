@@ -32,7 +32,11 @@ def of_entry(kitchen: Kitchen, entry: Entry, guests: bool = False) -> list[Findi
     within = inside(kitchen, recipe) if recipe is not None else []
     off = kitchen.settings.get("thermometer")
     readings, problems = readings_of(kitchen, entry)
-    faults = tuple(f"{one.place.file}:{one.place.line}: {one.message}" for one in problems if one.severity == ERROR)
+    faults = tuple(
+        (f"{one.place.file}:{one.place.line}: " if one.place else "") + one.message
+        for one in problems
+        if one.severity == ERROR
+    )
     around = Around(guests, off.k if off is not None else 0.0, kitchen.settings.get("temperature"), now(), faults)
     return entry_safety(entry, recipe, within, readings, around, lambda cut: species_of(kitchen, cut))
 

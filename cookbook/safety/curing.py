@@ -211,8 +211,8 @@ def _pickle_findings(dissolved_g: float, pickle_g: float, taken_up_g: float) -> 
     if taken_up_g > pickle_g:
         found.append(Finding(
             "pickle", WARN, round(pickle_g, 1), round(taken_up_g, 1), PLANT, "fsis-7620-3", "g",
-            f"the meat is to take up {taken_up_g:.0f} g, more than the {pickle_g:.0f} g of pickle: make more of it with "
-            "the same shares, or ask for less gain"))
+            f"the meat is to take up {taken_up_g:.0f} g, more than the {pickle_g:.0f} g of pickle: make more of it "
+            "with the same shares, or ask for less gain"))
     share = dissolved_g / pickle_g * 100
     if share >= 100:
         raise RequestError(f"{dissolved_g:.0f} g of salt and cure do not go into {pickle_g:.0f} g of pickle",

@@ -170,7 +170,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
         core, surface = _curve(of_one_core(hot), "core_c"), _curve(hot, "surface_c")
     except RequestError as fault:
         told.append(_no_verdict(f"{fault.message}; {fault.mend}"))
-    peak_c = _peak_c(entry)
+    peak_c = _peak_c(entry, piece)
     if core is None and peak_c is not None and not told:
         core = Curve.of([0], [peak_c])
     air = air_c(entry.fields.get("weather"), around.scale)
@@ -213,12 +213,12 @@ def _rest_min(story: Sequence[Moment], pulled: datetime | None) -> float | None:
     return (carved - pulled).total_seconds() / 60
 
 
-def _peak_c(entry: Entry) -> float | None:
-    """The hottest core in the outcome; not where several pieces share it."""
+def _peak_c(entry: Entry, piece: EntryPiece) -> float | None:
+    """The hottest core that the outcome says of this piece; nothing that several pieces share."""
     said = entry.outcome
-    if said is None or len(entry.pieces) > 1:
-        return None
-    read = [said[key].c for key in ("pulled", "peak", "served") if said.get(key) is not None]
+    if said is not None and len(entry.pieces) > 1:
+        said = (said.get("pieces") or {}).get(piece.name)
+    read = [said[key].c for key in ("pulled", "peak", "served") if said.get(key) is not None] if said else []
     return max(read, default=None)
 
 
