@@ -51,7 +51,7 @@ def lessons(kitchen: Kitchen, entries: Sequence[Entry], minutes: Minutes | None 
             yields.setdefault(cut_of(kitchen, entry) or "all cuts", []).append(100 - lost)
     for cut, own_yield in yields.items():
         found += _lesson(f"{cut}: yield", learned(own_yield), 1, "% of the raw weight")
-    return found + list(_cookers(counted, minutes)) if minutes is not None else found
+    return found + list(_cookers(kitchen, counted, minutes)) if minutes is not None else found
 
 
 def _lesson(what: str, own: Learned | None, times: float, unit: str) -> list[Lesson]:
@@ -60,12 +60,20 @@ def _lesson(what: str, own: Learned | None, times: float, unit: str) -> list[Les
     return [Lesson(what, times * own.mean, None if own.spread is None else times * own.spread, unit, own.cooks)]
 
 
-def _cookers(entries: Sequence[Entry], minutes: Minutes) -> Iterator[Lesson]:
+def _cookers(kitchen: Kitchen, entries: Sequence[Entry], minutes: Minutes) -> Iterator[Lesson]:
     factors: dict[str, list[float]] = {}
     for entry in entries:
         took = [one.value for one in outcomes(entry) if one.name == "time to pull"]
-        said, cooker = minutes(entry), entry.fields.get("cooker")
+        said, cooker = minutes(entry), entry.fields.get("cooker") or _planned(kitchen, entry)
         if took and said and cooker:
             factors.setdefault(cooker, []).append(fmean(took) / said)
     for cooker, own in factors.items():
         yield from _lesson(f"{cooker}: takes", learned(own), 1, "times the forecast's time")
+
+
+def _planned(kitchen: Kitchen, entry: Entry) -> str | None:
+    """The cooker that the recipe of a cook asks for."""
+    from cookbook.kitchen.care import cooked_recipe
+
+    recipe = cooked_recipe(kitchen, entry)
+    return recipe.pit.cooker if recipe is not None and recipe.pit is not None else None
