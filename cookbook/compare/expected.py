@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from cookbook.kitchen.outlook import Wanted
 
 _SHARED = ("cookers.yaml", "cuts.yaml")
+_REST_MIN = 360.0
+"""Minutes after the pull past which a reading tells of leftovers, not of the cook."""
 
 
 def by_forecast(kitchen: Kitchen, told: Callable[[str], None] = lambda _: None) -> Expected:
@@ -80,6 +82,8 @@ def _worked_out(kitchen: Kitchen, entry: Entry) -> Expectation | None:
 def _by_readings(kitchen: Kitchen, wanted: Wanted) -> Forecast | None:
     from cookbook.kitchen import outlook
 
+    end = (wanted.pulled_min or 0.0) + _REST_MIN
+    wanted = wanted._replace(readings=tuple(one for one in wanted.readings if one.minute <= end))
     if not wanted.readings:
         return None
     try:

@@ -76,7 +76,8 @@ def _piece(entry: Entry, readings: Sequence[Reading], name: str) -> list[Outcome
     found = []
     if on is not None and pulled is not None and pulled > on:
         found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
-    own = [reading for reading in readings if reading.piece in (None, name)]
+    again = moment_of(entry, "reheated", name)
+    own = [one for one in readings if one.piece in (None, name) and (again is None or one.at < again)]
     return found + _temperatures(said_of(entry, name), own, pulled)
 
 

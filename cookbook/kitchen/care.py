@@ -10,20 +10,29 @@ from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import readings_of
 from cookbook.meat import Cut
 from cookbook.recipe import Recipe
-from cookbook.safety import Around, Finding, entry_safety, recipe_safety
+from cookbook.safety import Around, Caution, Finding, entry_safety, recipe_cautions, recipe_safety
 
 
 def findings_of(kitchen: Kitchen, name: str, guests: bool = False) -> list[Finding]:
     """What a recipe or an entry called `name` runs into, gravest first; `guests` says that someone who eats needs it
     fully cooked. Raises UnknownName where neither is."""
     if name.partition("@")[0] in kitchen.recipe_names():
-        recipe = kitchen.recipe(name)
-        return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut), guests)
+        return of_recipe(kitchen, kitchen.recipe(name), guests)
     try:
         entry = kitchen.entry(name)
     except UnknownName as fault:
         raise UnknownName("recipe and no entry", name, fault.nearest, mend=fault.mend) from None
     return of_entry(kitchen, entry, guests)
+
+
+def of_recipe(kitchen: Kitchen, recipe: Recipe, guests: bool = False) -> list[Finding]:
+    """What a recipe as written runs into, for whoever shows it: the command line, a card, a page."""
+    return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut), guests)
+
+
+def cautions_of(kitchen: Kitchen, recipe: Recipe) -> list[Caution]:
+    """The cautions for a recipe's card."""
+    return recipe_cautions(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut))
 
 
 def of_entry(kitchen: Kitchen, entry: Entry, guests: bool = False) -> list[Finding]:
