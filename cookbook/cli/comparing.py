@@ -167,7 +167,8 @@ def _text(found: Comparison, why: bool) -> str:
         lines += [table(rows, right=(1,))] if rows else []
     for a, b in dict.fromkeys((one.a, one.b) for one in found.differences):
         own = [one for one in found.differences if (one.a, one.b) == (a, b)]
-        lines += ["", bold(f"{b}, against {a}"), table([_row(one) for one in own], right=(1,))]
+        head = ["", "difference", "80 % between", "better with", "verdict"]
+        lines += ["", bold(f"{b}, against {a}"), table([_row(one) for one in own], head, right=(1, 2, 3))]
     prices = [f"  {one.outcome}: {_price(one)}" for one in found.differences if one.unit == "points"]
     lines += ["", *dict.fromkeys(prices)] if prices else []
     if found.confounded:
@@ -181,8 +182,8 @@ def _row(one: Difference) -> list[str]:
     return [
         one.outcome,
         f"{signed(one.estimate)} {one.unit}",
-        f"80 % between {signed(one.low)} and {signed(one.high)}",
-        "" if one.probability_better is None else f"better with {one.probability_better:.0%} chance",
+        f"{signed(one.low)} and {signed(one.high)}",
+        "" if one.probability_better is None else f"{one.probability_better:.0%}",
         one.verdict + (f" ({one.why})" if one.why else ""),
     ]
 

@@ -85,8 +85,9 @@ def first(told: Sequence[Moment], *kinds: str, after: datetime | None = None) ->
     return next((one.at for one in told if one.kind in kinds and (after is None or one.at > after)), None)
 
 
-def raw_out(told: Sequence[Moment], pulled: datetime | None, air_c: float | None) -> tuple[Span, ...]:
+def raw_out(told: Sequence[Moment], air_c: float | None) -> tuple[Span, ...]:
     """The stretches out before the heat, each from being taken out or coated to going on or away."""
+    heat = first(told, "on") or first(told, "pulled")
     spans: list[Span] = []
     out: Moment | None = None
     for moment in told:
@@ -95,7 +96,7 @@ def raw_out(told: Sequence[Moment], pulled: datetime | None, air_c: float | None
             unsure = out.kind == COATED and moment.kind == "on" and minutes > _OVERNIGHT_MIN
             spans.append(Span(out.words, minutes, air_c, not unsure))
             out = None
-        elif out is None and (pulled is None or moment.at < pulled) and moment.kind in (OUT, COATED):
+        elif out is None and (heat is None or moment.at < heat) and moment.kind in (OUT, COATED):
             out = moment
     return tuple(spans)
 

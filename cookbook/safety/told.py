@@ -180,7 +180,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
         species, cut, core, surface, treatments_in(_words(entry, piece, recipe)),
         bones if isinstance(bones, str) else None, mass_g,
         _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(story, pulled), around.accuracy_c,
-        raw_out=raw_out(story, pulled, air), cooked_out=cooked_out(story, read, air), guests=around.guests))
+        raw_out=raw_out(story, air), cooked_out=cooked_out(story, read, air), guests=around.guests))
     now = around.now if entry.finished is None else None
     return told + _kept(piece, Kept(story, species, cut, mass_g, now=now), read)
 

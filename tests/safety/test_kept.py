@@ -118,6 +118,11 @@ def test_a_coat_put_on_the_evening_before_is_asked_about_not_thrown_away() -> No
     assert found(entry(event(-150, "paste on"), *DAY), LOIN)["time out"].level == STOP
 
 
+def test_a_second_coat_over_the_fire_is_not_raw_meat_left_out() -> None:
+    log = entry(event(0, "on"), event(60, "paste on"), event(200, "pulled"), event(220, "leftovers away"))
+    assert found(log, LOIN, cook(66))["time out"].value == 20
+
+
 def test_leftovers_are_counted_from_the_refrigerator_and_reheated_by_the_thermometer() -> None:
     away, eaten = event(260, "leftovers into the refrigerator"), event(260 + 5 * DAY_MIN, "leftovers eaten")
     told = found(entry(*DAY, away, eaten, event(260 + DAY_MIN, "reheated")), LOIN,
