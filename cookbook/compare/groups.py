@@ -12,7 +12,7 @@ from cookbook.compare.condition import chosen, condition, cut_named, cut_of
 from cookbook.compare.confounded import companions, sentence
 from cookbook.compare.cook import Cook, Expected, cook
 from cookbook.compare.difference import Difference, Table, differences, measured
-from cookbook.errors import CookbookError, RequestError
+from cookbook.errors import CookbookError, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen, descent
 from cookbook.kitchen.history import Version, labels_of, versions
@@ -80,10 +80,13 @@ EVERYTHING = Choice()
 
 
 def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -> Comparison:
-    """The cooks of `name` by version, oldest first, the newest against the one before.
+    """The cooks of `name` by version, oldest first, the newest against the one before; those of a cut by recipe.
 
     Raises RequestError where nothing was cooked.
     """
+    _meant(kitchen, name)
+    if not kitchen.has_recipe(name) and name not in kitchen.lost_names:
+        return compare_by(kitchen, name, "recipe", choice)
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
     meanings = {cook.entry.name: cook.meaning or "" for cook in descent.cooks_of(kitchen, name)}
@@ -191,12 +194,24 @@ def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
     if found:
         return found
     cut = cut_named(kitchen, name)
-    if cut is None or name in kitchen.recipe_names():
-        kitchen.recipe(name)
+    if cut is None or kitchen.has_recipe(name):
+        _meant(kitchen, name)
         return []
     return [
         entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut
     ]
+
+
+def _meant(kitchen: Kitchen, name: str) -> None:
+    """Raises UnknownName where neither a recipe nor a cut is called so, RequestError where two cuts are."""
+    from cookbook.meat import Cut
+
+    if kitchen.has_recipe(name) or name in kitchen.lost_names:
+        return
+    try:
+        Cut.named(name, kitchen.cuts)
+    except UnknownName:
+        kitchen.recipe(name)
 
 
 def _something(name: str, parted: Sequence[object]) -> None:

@@ -228,6 +228,15 @@ def test_a_cut_is_compared_over_all_its_recipes(tmp_path: Path) -> None:
     assert [group.label for group in found.groups] == ["60 °C", "63 °C"]
 
 
+def test_a_cut_alone_is_compared_by_recipe_and_two_cuts_of_one_name_are_asked_about(tmp_path: Path) -> None:
+    kitchen = kitchen_of(tmp_path, scored(1, 5) + scored(2, 8))
+    assert [group.label for group in compare_versions(kitchen, "pork loin, boneless").groups] == ["loin"]
+    with pytest.raises(RequestError, match="means 2 cuts"):
+        compare_versions(kitchen, "pork loin")
+    with pytest.raises(UnknownName, match="no recipe 'nosuch'"):
+        compare_versions(kitchen, "nosuch")
+
+
 def test_where_and_since_choose_the_cooks(tmp_path: Path) -> None:
     cooks = [*scored(1, 5, 6), *scored(2, 8, 8), Told(2, one(7), more="cooker: offset")]
     kitchen = kitchen_of(tmp_path, cooks)
