@@ -34,7 +34,7 @@ from cookbook.safety.trichinella import (
     trichinella_heat_s,
     trichinella_safe,
 )
-from cookbook.safety.verdict import Cooked, cooked, set_limit_c
+from cookbook.safety.verdict import Cooked, cooked, forecast_findings, set_limit_c
 
 __all__ = [
     "NOTE",
@@ -66,6 +66,7 @@ __all__ = [
     "entry_safety",
     "fire_cautions",
     "food_code_hold_s",
+    "forecast_findings",
     "household_minimum",
     "humidity_needed",
     "ingoing_ppm",

@@ -31,10 +31,11 @@ class Told(NamedTuple):
     labels: tuple[Allergen, ...]
 
 
-def allergens_told(recipes: Sequence[Recipe], law: str = "eu") -> Told | None:
-    """What the ingredients of these recipes together tell by a law; None where nothing goes in."""
+def allergens_told(recipes: Sequence[Recipe], law: str = "eu", more: Sequence[str] = ()) -> Told | None:
+    """What the ingredients of these recipes, and `more` items, tell by a law; None where nothing goes in."""
     lines = [line for recipe in recipes for line in recipe.ingredients if line.recipe is None]
     items = [line.item for line in lines] + [coat.item for recipe in recipes for coat in recipe.coats if coat.item]
+    items += more
     if not items:
         return None
     told = [allergens(item, law) for item in items]
@@ -53,11 +54,11 @@ def allergen_words(recipes: Sequence[Recipe]) -> str:
     return " ".join([*_parts(told), _AID]) if any(told) else _NONE
 
 
-def allergen_findings(recipes: Sequence[Recipe]) -> list[Finding]:
+def allergen_findings(recipes: Sequence[Recipe], more: Sequence[str] = ()) -> list[Finding]:
     """What the ingredients hold by the EU's list and by the US law's; nothing where nothing is known of them."""
     found = []
     for law, words in _LAWS.items():
-        told = allergens_told(recipes, law)
+        told = allergens_told(recipes, law, more)
         if told is not None and any(told):
             held = "; ".join(dict.fromkeys(one.name for one in told.sure)) or "none by name"
             found.append(Finding("allergens", NOTE, held, None, law.upper(), SOURCE, "",

@@ -100,6 +100,9 @@ def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Re
     for piece in entry.pieces:
         told = _piece_findings(entry, piece, recipe, readings, around, species_of)
         found += [one._replace(message=f"{piece.name}: {one.message}") for one in told] if piece.name else told
+    went_in = [item for lines in entry.as_made.values() for line in lines
+               for item in (line.get("item"), line.get("instead")) if item]
+    found += allergen_findings(((recipe,) if recipe else ()) + tuple(inside), went_in)
     return by_gravity(dict.fromkeys(found))
 
 

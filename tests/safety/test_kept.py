@@ -7,9 +7,22 @@ from typing import Any
 
 import pytest
 
-from cookbook.safety import NOTE, STOP, WARN, Around
+from cookbook.safety import NOTE, STOP, WARN, Around, entry_safety
 from cookbook.safety.moments import air_c, kind_of
-from tests.safety.saying import DAY, LOIN, LOIN_CUT, at, cook, entry, event, found, ingredient, reading, recipe
+from tests.safety.saying import (
+    DAY,
+    LOIN,
+    LOIN_CUT,
+    SPECIES,
+    at,
+    cook,
+    entry,
+    event,
+    found,
+    ingredient,
+    reading,
+    recipe,
+)
 
 DAY_MIN = 24 * 60
 HERBS = (ingredient("garlic"), ingredient("rosemary, fresh"), ingredient("olive oil"))
@@ -184,3 +197,11 @@ def test_a_thermometer_that_may_be_off_asks_for_more() -> None:
     off = found(entry(*DAY), LOIN, cook(63), Around(accuracy_c=1.0))["household minimum"]
     assert (sure.level, off.level) == (NOTE, WARN)
     assert off.limit == pytest.approx(63.8, abs=0.05)
+
+
+def test_what_went_in_instead_brings_its_allergens_into_the_entry() -> None:
+    made = ({"item": "olive oil", "instead": "walnut oil"}, {"item": "anchovy fillets"})
+    told = entry_safety(entry(*DAY, as_made=made), LOIN, (), [], Around(), SPECIES.__getitem__)
+    laws = {one.regime: one.message for one in told if one.rule == "allergens"}
+    assert set(laws) == {"EU", "US"}
+    assert all("fish" in said and "walnut" in said and "ay contain" not in said for said in laws.values())
