@@ -32,13 +32,14 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--align", metavar="AT", default="on", help="set the curves' clocks to on, pull, or 30C")
     parser.add_argument("--svg", metavar="FILE", help="the chart as a picture file")
     parser.add_argument("--no-forecast", action="store_true", help="quicker: no forecast for each piece, no zones")
+    parser.add_argument("--forecast", action="store_true", help="a forecast for each piece, however many there are")
 
 
 def _compare(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     if arguments.svg and not arguments.chart:
         arguments.chart = "scores"
-    found, more = _found(kitchen, arguments)
+    found, more, late = _with_forecasts(kitchen, arguments)
     data = {**_data(found), **more}
     if more and not arguments.other:
         return Answer(data, "\n".join(["as made, against the day's sheet", *_sentences(more["as_made"])]))
@@ -58,19 +59,38 @@ def _compare(arguments: argparse.Namespace) -> Answer:
         data["page"] = arguments.page
     if arguments.chart:
         lines.append(_chart(kitchen, found, arguments, data))
-    return Answer(data, "\n\n".join(lines))
+    return Answer(data, "\n\n".join(lines), warnings=late)
+
+
+def _with_forecasts(
+    kitchen: Kitchen, arguments: argparse.Namespace
+) -> tuple[Comparison, dict[str, Any], tuple[str, ...]]:
+    """The comparison with a forecast for each piece, where it was asked for or few are still to be worked out."""
+    from cookbook.compare.expected import MOST_AT_ONCE, by_forecast, still_to_do
+
+    choice = _choice(arguments)
+    found, more = _found(kitchen, arguments, choice)
+    if arguments.no_forecast or not found.differences:
+        return found, more, ()
+    cooked = [cook.entry for group in found.groups for cook in group.cooked]
+    new = 0 if arguments.forecast else still_to_do(kitchen, cooked)
+    if new > MOST_AT_ONCE:
+        return found, more, (f"{new} cooks have no forecast yet: `--forecast` works them through, once",)
+    expected = by_forecast(kitchen, progress(arguments, "working through"))
+    return *_found(kitchen, arguments, choice._replace(expected=expected)), ()
 
 
 def _sentences(rows: Sequence[Mapping[str, Any]]) -> list[str]:
     return [f"  {row['sentence']}" for row in rows] or ["  nothing"]
 
 
-def _found(kitchen: Kitchen, arguments: argparse.Namespace) -> tuple[Comparison, dict[str, Any]]:
+def _found(
+    kitchen: Kitchen, arguments: argparse.Namespace, choice: Choice
+) -> tuple[Comparison, dict[str, Any]]:
     """The comparison that was asked for; for entries also what went on the meat."""
     from cookbook.compare import compare_by, compare_recipes, compare_versions
 
     name, other = arguments.recipe, arguments.other
-    choice = _choice(kitchen, arguments)
     if _is_entry(kitchen, name):
         return _entries(kitchen, name, other, choice)
     if arguments.by:
@@ -110,14 +130,11 @@ def _entries(kitchen: Kitchen, name: str, other: str | None, choice: Choice) -> 
     return compare_entries(kitchen, one, two, choice), {"made": rows}
 
 
-def _choice(kitchen: Kitchen, arguments: argparse.Namespace) -> Choice:
+def _choice(arguments: argparse.Namespace) -> Choice:
     from cookbook.compare import Choice
-    from cookbook.compare.expected import by_forecast
     from cookbook.journal.field import day
 
-    since = day(arguments.since) if arguments.since else None
-    expected = None if arguments.no_forecast else by_forecast(kitchen, progress(arguments, "working through"))
-    return Choice(tuple(arguments.where), since, expected)
+    return Choice(tuple(arguments.where), day(arguments.since) if arguments.since else None)
 
 
 def _data(found: Comparison) -> dict[str, Any]:

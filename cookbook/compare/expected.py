@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
@@ -28,6 +28,16 @@ if TYPE_CHECKING:
 _SHARED = ("cookers.yaml", "cuts.yaml")
 _REST_MIN = 360.0
 """Minutes after the pull past which a reading tells of leftovers, not of the cook."""
+
+
+MOST_AT_ONCE = 24
+"""Cooks that a comparison works through without being asked; each takes seconds, once."""
+
+
+def still_to_do(kitchen: Kitchen, entries: Sequence[Entry]) -> int:
+    """How many of these cooks have no forecast in the cache."""
+    folder, program = cache_folder(kitchen.root) / "expected", _program()
+    return sum(not (folder / f"{_key(kitchen, entry, program)}.json").is_file() for entry in entries)
 
 
 def by_forecast(kitchen: Kitchen, told: Callable[[str], None] = lambda _: None) -> Expected:

@@ -25,8 +25,7 @@ def run(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
 
     def call(*words: str, code: int = 0) -> Any:
         quick = ["--no-forecast"] if words[0] == "compare" and "--forecast" not in words else []
-        typed = [word for word in words if word != "--forecast"]
-        found = main([*typed, *quick, "--kitchen", str(kitchen), "--json"])
+        found = main([*words, *quick, "--kitchen", str(kitchen), "--json"])
         out = capsys.readouterr()
         assert found == code, out.out + out.err
         return json.loads(out.out)
@@ -69,6 +68,17 @@ def test_the_forecast_takes_size_out_gives_zones_and_is_kept(
 
     monkeypatch.setattr("cookbook.compare.expected._worked_out", forbidden)
     assert run(*pair) == first
+
+
+def test_many_cooks_are_not_worked_through_unasked(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen = new(tmp_path / "kitchen", example=True)
+    monkeypatch.setattr("cookbook.compare.expected.MOST_AT_ONCE", 5)
+    assert main(["compare", PASTE, "--json", "--kitchen", str(kitchen)]) == 0
+    told = capsys.readouterr()
+    assert "6 cooks have no forecast yet" in told.err
+    assert "zone" not in told.out
 
 
 def test_learning_is_set_aside_by_an_option_or_a_word_of_the_kitchen(
