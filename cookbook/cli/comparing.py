@@ -70,7 +70,7 @@ def _with_forecasts(
 
     choice = _choice(arguments)
     found, more = _found(kitchen, arguments, choice)
-    if arguments.no_forecast or not found.differences:
+    if arguments.no_forecast or "as_made" in more:
         return found, more, ()
     cooked = [cook.entry for group in found.groups for cook in group.cooked]
     new = 0 if arguments.forecast else still_to_do(kitchen, cooked)

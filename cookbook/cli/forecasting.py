@@ -39,6 +39,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
+    arguments.no_learning = arguments.no_learning or not kitchen.learns
     asked = outlook.Asked(
         _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
     )
@@ -50,8 +51,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    learn = kitchen.learns and not arguments.no_learning
-    found = outlook.run(kitchen, wanted, learn, progress(arguments, "learning once from"))
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, progress(arguments, "learning once from"))
     if arguments.svg is not None:
         _write_svg(arguments.svg, found, wanted)
     return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))

@@ -21,8 +21,7 @@ class Answer(NamedTuple):
     warnings: tuple[str, ...] = ()
 
 
-_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes", "--no-learning", "--no-forecast",
-          "--forecast")
+_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes")
 """Options that take no value and may stand before an amount."""
 
 
@@ -70,13 +69,6 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     elif text := answer.text() if callable(answer.text) else answer.text:
         sys.stdout.write(text.rstrip("\n") + "\n")
     return answer.code
-
-
-def progress(arguments: argparse.Namespace, doing: str) -> Callable[[str], None]:
-    """Says on a terminal what long work is at; silent elsewhere."""
-    if arguments.json or not sys.stderr.isatty():
-        return lambda _: None
-    return lambda name: print(f"{doing} {name} …", file=sys.stderr, flush=True)
 
 
 def _signed(words: list[str]) -> list[str]:
@@ -131,6 +123,17 @@ def _print_error(fault: CookbookError, as_json: bool) -> None:
         return
     problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
     sys.stderr.write("\n".join(problem.printed() for problem in problems) + "\n")
+
+
+def progress(arguments: argparse.Namespace, doing: str) -> Callable[[str], None]:
+    """Says on a terminal what long work is at: `learning once from …`; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _: None
+
+    def told(name: str) -> None:
+        sys.stderr.write(f"{doing} {name} …\n")
+
+    return told
 
 
 def bold(text: str) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
+from cookbook.journal.keepwords import KEEPING
 from cookbook.journal.probe import bare
 from cookbook.quantity import Amount, Temperature
 
@@ -25,8 +26,6 @@ _WOOD = r"(?:splits?|logs?|chunks?|sticks?|chips|wood|oak|cherry|apple|beech|hic
 _COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas)"
 _SOME = r"(?:(?:a|an|one|two|three|four|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
 _FIRE = r"(?: the (?:fire|pit|grate|grill|drum|smoker|cooker))?"
-_MIX = r"(?:paste|rub|marinade|brine)"
-_COLD = r"(?:back )?(?:in|into) the (?:fridge|refrigerator)"
 _EVENTS = tuple(
     (did, re.compile(pattern))
     for did, pattern in (
@@ -55,21 +54,7 @@ _EVENTS = tuple(
         ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest"),
         ("sliced", r"sliced(?: it)?|cut(?: it)? up|carved(?: it)?"),
         ("tasted", r"tasted?(?:: ?.*| .*)?"),
-        ("bought", r"bought(?: it| the meat)?"),
-        ("thawing", r"(?:thawing|out of the freezer)(?:,? (?:in|into|on|under) .*)?"),
-        ("thawed", r"thawed(?: (?:in|on|under) .*)?"),
-        ("paste made", rf"(?:the )?{_MIX} (?:made|mixed)|(?:made|mixed) (?:the )?{_MIX}"),
-        ("paste in the refrigerator", rf"(?:the )?{_MIX} {_COLD}"),
-        ("paste in the freezer", rf"(?:the )?{_MIX} (?:in|into) the freezer"),
-        ("coated", rf"coated(?: (?!.*\b(?:fridge|refrigerator)\b).*)?|(?:the )?{_MIX}(?: is)? on"),
-        (
-            "out of the refrigerator",
-            r"(?:meat |it |taken |took it )?out(?: of the (?:fridge|refrigerator))?|taken out",
-        ),
-        ("in the refrigerator", rf"(?:meat |it |back |coated,? )?{_COLD}|refrigerated"),
-        ("leftovers in the refrigerator", rf"left-?overs? (?:{_COLD}|(?:put )?away)"),
-        ("leftovers eaten", r"(?:the )?left-?overs? eaten|ate (?:the )?left-?overs?"),
-        ("reheated", r"reheated(?: it| them| the leftovers)?"),
+        *KEEPING,
     )
 )
 _TIME = r"(?:(?:yesterday|today) )?\d{1,2}:\d{2}(?: ?[ap]m)?"
@@ -87,7 +72,7 @@ _READING = re.compile(
     rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?[\s,]*",
     re.I,
 )
-_DONE_AT = re.compile(rf"(?P<did>.+?) (?:at|to) (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
+_DONE_AT = re.compile(rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
 _MORE = re.compile(r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)")
 _MORE_LAST = re.compile(
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"

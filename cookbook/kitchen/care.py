@@ -12,12 +12,10 @@ from cookbook.meat import Cut
 from cookbook.recipe import Recipe
 from cookbook.safety import (
     Around,
-    Caution,
     Curve,
     Finding,
     entry_safety,
     forecast_findings,
-    recipe_cautions,
     recipe_safety,
 )
 
@@ -35,13 +33,8 @@ def findings_of(kitchen: Kitchen, name: str, guests: bool = False) -> list[Findi
 
 
 def of_recipe(kitchen: Kitchen, recipe: Recipe, guests: bool = False) -> list[Finding]:
-    """What a recipe as written runs into, for whoever shows it: the command line, a card, a page."""
+    """What a recipe as written runs into, gravest first."""
     return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut), guests)
-
-
-def cautions_of(kitchen: Kitchen, recipe: Recipe) -> list[Caution]:
-    """The cautions for a recipe's card."""
-    return recipe_cautions(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut))
 
 
 def forecast_of(kitchen: Kitchen, name: str) -> list[Finding]:

@@ -51,7 +51,7 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
         lead=figures.cook_lead(recipe, first) if cook else batches[0].lead,
         facts=tuple(figures.cook_facts(recipe, first)) if cook else batches[0].facts,
         batches=tuple(batches), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
-        steps=_steps(recipe) if cook else (), cautions=tuple(warnings(kitchen, recipe)),
+        steps=_steps(recipe) if cook else (), cautions=tuple(warnings(recipe, _inside(kitchen, recipe))),
         measures=_measures(kitchen, recipe), revision=revision, cooked=cooked, cut=wording.spoken(recipe.meat or ""),
         serves=recipe.serves, rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None,
         live_fire=cook and _live_fire(recipe), author=author, licence=licence, kitchen=own_name, address=address,

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cookbook.kitchen.care import cautions_of, inside, of_recipe
 from cookbook.publish import wording
 from cookbook.publish.content import Caution
-from cookbook.safety import NOTE, Finding, allergen_words
+from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
+from cookbook.safety.allergy import SOURCE, allergen_words
 from cookbook.table import source
 
 if TYPE_CHECKING:
-    from cookbook.kitchen import Kitchen
     from cookbook.recipe import Recipe
 
 HEADS = {
@@ -26,14 +26,14 @@ SAID_BY_CAUTION = ("garlic in oil",)
 """Findings whose matter a caution states already."""
 
 
-def warnings(kitchen: Kitchen, recipe: Recipe) -> list[Caution]:
+def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
     """The cautions that apply, with what this recipe as written runs into and its allergens; local advice last."""
     told = [_caution(found.rule.replace(" ", "-"), wording.both_scales(wording.sentence(found.message)), found.source)
-            for found in of_recipe(kitchen, recipe) if _worth_saying(found)]
-    said = [_caution(one.key, one.text, one.source) for one in cautions_of(kitchen, recipe)]
+            for found in recipe_safety(recipe, inside) if _worth_saying(found)]
+    said = [_caution(one.key, one.text, one.source) for one in recipe_cautions(recipe, inside)]
     after = next((place for place, one in enumerate(said, 1) if one.key == "safe-temperature"), 0)
-    listed = allergen_words((recipe, *inside(kitchen, recipe)))
-    allergens = [_caution("allergens", listed, "allergen-laws")] if listed else []
+    listed = allergen_words((recipe, *inside))
+    allergens = [_caution("allergens", listed, SOURCE)] if listed else []
     return list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
 
 

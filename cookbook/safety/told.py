@@ -63,7 +63,7 @@ def recipe_safety(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: Cal
     rest = recipe.rest.time if recipe.rest else None
     found = recipe_findings(
         [line for one in (recipe, *inside) for line in _lines(one.ingredients)],
-        _species(cut, species_of) if cut else None,
+        _species(cut, species_of, (recipe, *inside)) if cut else None,
         cut or "",
         recipe.pull_at.c if recipe.pull_at else None,
         rest.seconds / 60 if rest else None,
@@ -81,7 +81,8 @@ def recipe_cautions(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: C
     items += [coat.item for one in (recipe, *inside) for coat in one.coats if coat.item]
     cut = recipe.meat
     fire = recipe.kind == "cook" and live_fire(recipe.pit)
-    return cautions(items, _species(cut, species_of) if cut else None, cut, fire, recipe.kind)
+    species = _species(cut, species_of, (recipe, *inside)) if cut else None
+    return cautions(items, species, cut, fire, recipe.kind)
 
 
 def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Recipe] = (),
@@ -147,12 +148,14 @@ def _lines(ingredients: Iterable[Ingredient]) -> list[Line]:
             for one in ingredients for item in (one.words, *one.alternatives)]
 
 
-def _species(cut: str, species_of: Callable[[str], str] | None) -> str:
+def _species(cut: str, species_of: Callable[[str], str] | None, recipes: Sequence[Recipe] = ()) -> str:
+    """A cut's species, the kitchen's own cuts among them where a recipe knows them."""
     if species_of is not None:
         return species_of(cut)
     from cookbook.meat import Cut
 
-    return Cut.named(cut).species
+    own = next((one.made_for.cuts for one in recipes if one.made_for is not None), ())
+    return Cut.named(cut, own).species
 
 
 def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, readings: Sequence[Reading],

@@ -182,7 +182,7 @@ def test_no_hour_past_midnight_is_a_time_at_the_end() -> None:
     ("paste in the fridge", "paste in the refrigerator"), ("in the fridge", "in the refrigerator"),
     ("out", "out of the refrigerator"), ("took it out of the fridge", "out of the refrigerator"),
     ("leftovers away", "leftovers in the refrigerator"), ("ate the leftovers", "leftovers eaten"),
-    ("reheated to 74C", "reheated"),
+    ("reheated at 74C", "reheated"),
 ])  # fmt: skip
 def test_what_keeps_food_safe_is_read_as_an_event(words: str, did: str) -> None:
     assert read(words).clauses[0].did == did

@@ -23,7 +23,7 @@ def ingredient(item: str, kind: str = "mass", follows: str = "surface", alternat
 def recipe(*ingredients: Said, kind: str = "paste", cut: str | None = LOIN_CUT, pull_c: float | None = None,
            rest_min: float | None = None, pit: Said | None = None, steps: tuple[str, ...] = (),
            coats: tuple[Said, ...] = ()) -> Any:
-    return Said(ingredients=ingredients, kind=kind, meat=cut, steps=steps, coats=coats, pit=pit,
+    return Said(ingredients=ingredients, kind=kind, meat=cut, steps=steps, coats=coats, pit=pit, made_for=None,
                 pull_at=None if pull_c is None else Said(c=pull_c),
                 rest=None if rest_min is None else Said(time=Said(seconds=rest_min * 60)))
 
