@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
-from cookbook.quantity import TemperatureDifference
 from cookbook.recipe.field import MEASURES
+
+if TYPE_CHECKING:
+    from cookbook.quantity import TemperatureDifference
 
 
 def scoop(words: str) -> str:
@@ -16,8 +20,15 @@ def scoop(words: str) -> str:
     return words.strip()
 
 
+def difference(words: str) -> TemperatureDifference:
+    """So many degrees either way, `1 °C`. Raises AmountError."""
+    from cookbook.quantity import TemperatureDifference
+
+    return TemperatureDifference.parse(words)
+
+
 SCOOP = Scalar("scoop", scoop, "1/2 tsp")
-DIFFERENCE = Scalar("temperature difference", TemperatureDifference.parse, "1 °C")
+DIFFERENCE = Scalar("temperature difference", difference, "1 °C")
 
 KITCHEN = Record(
     "kitchen",
