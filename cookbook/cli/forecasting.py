@@ -39,6 +39,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
+    arguments.no_learning = arguments.no_learning or not kitchen.learns
     asked = outlook.Asked(
         _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
     )

@@ -26,6 +26,7 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
 
+    parser.add_argument("--no-learning", action="store_true", help="without what this kitchen's cooks have taught")
     parser.add_argument("--left-in-bowl", metavar="MASS", help="in the middle of coating: what is left in the bowl")
     parser.add_argument("--bare", metavar="FACES", help="and which faces are still bare")
 
@@ -55,7 +56,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
             layer_mm=arguments.layer,
             weights=kitchen.weights,
             used=kitchen.used_by(coat),
-            habits=kitchen.habits(coat.name),
+            habits=kitchen.habits(coat.name) if kitchen.learns and not arguments.no_learning else None,
             drawer=kitchen.drawer,
         )
         for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)

@@ -114,7 +114,9 @@ EVENT = Record(
     {
         "at": Field(MOMENT, "when", required=True),
         "did": Field(
-            WORDS, "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced"
+            WORDS,
+            "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced; bought, "
+            "thawing, thawed, paste made, coated, in or out of the refrigerator, leftovers eaten, reheated",
         ),
         "piece": Field(WORDS, "which piece"),
         "note": Field(WORDS, "anything else"),

@@ -17,9 +17,10 @@ from cookbook.kitchen import store
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import readings_of
-from cookbook.quantity import doubts, lookup
+from cookbook.quantity import doubts, is_cure, lookup
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import ratio
+from cookbook.recipe.scaling import cure_fault
 
 TIMES = 100
 """An amount so many times another one of the same thing is a slip of the pen."""
@@ -35,7 +36,13 @@ FAR = timedelta(days=10)
 def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     """Ingredients that nobody knows, amounts unclear or far from every kept version, pictures that are not there."""
     for line in recipe.ingredients:
-        if recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
+        if (fault := cure_fault(line)) is not None:
+            yield Problem(
+                WARNING, "curing-salt", fault.message, recipe.document.place(line.nodes["amount"]), fault.mend
+            )
+        elif is_cure(line.item):
+            continue
+        elif recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
             yield Problem(
                 NOTE,
                 "unknown-ingredient",

@@ -200,3 +200,27 @@ def test_more_meat_never_needs_less_paste(one: float, two: float) -> None:
         factor_between(start, [LOIN.piece(mass_g=small)], "surface")
         <= factor_between(start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("{item: curing salt, amount: 1 tsp, follows: weight}", "spoon"),
+        ("{item: Prague powder, amount: 5 g}", "surface"),
+        ("{item: pink curing salt, amount: 5 g, follows: fixed}", "fixed"),
+        ("{item: cure no. 1, amount: 2 packets, follows: weight}", "by eye"),
+    ],
+)
+def test_curing_salt_is_scaled_by_weight_or_not_at_all(line: str, word: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    with pytest.raises(RequestError, match=word) as caught:
+        scaled_to(written, LOIN.piece(mass_g=4400))
+    assert "safety cure" in (caught.value.mend or "")
+
+
+@pytest.mark.parametrize("line", ["{item: curing salt, amount: 0.25 % of meat}",
+                                  "{item: curing salt, amount: 5 g, follows: weight}",
+                                  "{item: Himalayan pink salt, amount: 1 tsp}"])  # fmt: skip
+def test_curing_salt_by_weight_and_pink_table_salt_are_scaled(line: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    assert scaled_to(written, LOIN.piece(mass_g=4400)).lines
