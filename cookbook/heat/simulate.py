@@ -131,7 +131,8 @@ class Simulation:
         inward = (a + cell * (b + cell * c)) / skin.depth_m * (members.kappa / members.size)
         air = self.around.at(self.now + self.step / 2, self.phase, members)
         wet = skin.wet * (members.wet * air.evaporation)
-        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, air, 4 if self.fresh else 1)
+        rounds = 4 if self.fresh else 1
+        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, self.dried, air, rounds)
         self.fresh = False
         self.surface = flux.surface_c
         inflow[skin.cell] += flux.heat * (skin.area_m2 / members.size)
