@@ -49,12 +49,12 @@ class Flux(NamedTuple):
 
 
 def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, dried: Array,
-            air: Air, rounds: int) -> Flux:
+            air: Air, rounds: int, boiling_c: float = BOILING_C) -> Flux:
     """Newton steps on the surface temperature of each face and member.
 
     `inward` is the conductance from face to cell W/(m2 K), `wet` the share of the face that can evaporate times the
     wetness, `skin` the crust's share of the potential that still passes, `juice` the flux that feeds it kg/(m2 s),
-    `dried` the water that the crust has lost kg/m2.
+    `dried` the water that the crust has lost kg/m2; what holds no water has no `boiling_c`.
     """
     surface = guess_c
     mass = MASS_PER_HEAT * air.h * wet
@@ -82,9 +82,9 @@ def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Arra
         surface = surface + step
         if last:
             water = water + slope * step
-    boils = surface > BOILING_C
+    boils = surface > boiling_c
     if boils.any():
-        hot = BOILING_C + KELVIN
-        surplus = (fixed - linear * BOILING_C - radiated * hot ** 4) / LATENT_J_KG
-        surface, water = np.where(boils, BOILING_C, surface), np.where(boils, np.maximum(surplus, 0.0), water)
+        hot = boiling_c + KELVIN
+        surplus = (fixed - linear * boiling_c - radiated * hot ** 4) / LATENT_J_KG
+        surface, water = np.where(boils, boiling_c, surface), np.where(boils, np.maximum(surplus, 0.0), water)
     return Flux(surface, inward * (surface - cell_c), water)
