@@ -50,6 +50,7 @@ class Event(NamedTuple):
     piece: str | None = None
     probe: str | None = None
     note: str | None = None
+    depth: float | None = None
 
 
 class Note(NamedTuple):
