@@ -218,7 +218,7 @@ def _gate(cut: Cut, skin: _Skin, off: float, unit: str, mass_g: float | None, sk
         return
     if off <= np.log(1 + NEAR):
         return
-    reasons = ["its unit is another" if off > 1 else "a hole, the board or a bone is in it or missing"]
+    reasons = ["its unit is another" if off > 2 else "a hole, the board or a bone is in it or missing"]
     if skins > 1:
         reasons.append(f"it holds {skins} surfaces")
     raise PieceError(f"the scan would weigh {weight_text(grams)} and the scale says {weight_text(mass_g)}: "
