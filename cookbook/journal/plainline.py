@@ -115,7 +115,7 @@ def read(
     the items by recipe; `pieces` the names of the pieces."""
     time, rest = _time(words.strip())
     clauses: list[Clause] = []
-    own = None
+    own = of = None
     for part in _CLAUSE.split(rest):
         later, said = _time(part.strip())
         after = _TRAILING_TIME.fullmatch(said)
@@ -123,7 +123,10 @@ def read(
             later, said = after.group("time"), after.group("said")
         own = later or own
         if said:
-            clauses.append(_clause(said, scale, sheet or {}, pieces, measures)._replace(time=own))
+            clause = _clause(said, scale, sheet or {}, pieces, measures)._replace(time=own)
+            of = clause.piece or of
+            inside = clause.temperatures.keys() - {"pit"}
+            clauses.append(clause._replace(piece=of) if inside and clause.piece is None else clause)
     return PlainLine(words, time, tuple(clauses))
 
 
@@ -135,10 +138,7 @@ def _time(words: str) -> tuple[str | None, str]:
 def _clause(
     words: str, scale: str | None, sheet: Mapping[str, Sequence[str]], pieces: Sequence[str], measures: str
 ) -> Clause:
-    piece, rest = None, words
-    for name in pieces:
-        if name and rest.casefold().startswith(f"{name.casefold()} "):
-            piece, rest = name, rest[len(name) + 1 :].strip()
+    piece, rest = _of_piece(words, pieces)
     rest = " ".join(rest.rstrip(" .!").replace("’", "'").split())
     plain = rest.casefold()
     doubt = None
@@ -153,6 +153,21 @@ def _clause(
         return Clause(words, None, temperatures, piece, did)
     use, doubt = _use(plain, sheet, measures)
     return Clause(words, piece=piece, use=use, doubt=doubt or (None if use else _meant(plain)))
+
+
+def _of_piece(words: str, pieces: Sequence[str]) -> tuple[str | None, str]:
+    """The piece that a clause names first or last, and the rest of it; `both` and `all` are no one's."""
+    for name in filter(None, pieces):
+        first = re.fullmatch(rf"(?:the )?{re.escape(name)}(?: one| piece)?[:,]?\s+(?P<rest>.+)", words, re.I)
+        last = re.fullmatch(
+            rf"(?P<rest>.+?)\s+(?:(?:in|on|of|for) )?the {re.escape(name)}(?: one| piece)?[.!]?", words, re.I
+        )
+        if first is not None:
+            return name, first["rest"]
+        if last is not None:
+            rest = last["rest"]
+            return name, f"core {rest}" if re.fullmatch(_NUMBER, rest) else rest
+    return None, re.sub(r"^(?:both|all)\s+(?=.)", "", words, flags=re.I) if len(pieces) > 1 else words
 
 
 def _meant(plain: str) -> str | None:

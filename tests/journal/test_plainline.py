@@ -205,6 +205,25 @@ def test_a_piece_is_named_first() -> None:
     assert (clause.piece, str(clause.temperatures["core"])) == ("big", "48 °C")
 
 
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("big: core 48", [("big", "core 48 °C")]),
+        ("48 in the big one", [("big", "core 48 °C")]),
+        ("wrapped the small one", [("small", "wrapped")]),
+        ("big off, 60 in the middle, pit 121", [("big", "pulled"), ("big", "core 60 °C"), (None, "pit 121 °C")]),
+        ("small core 52, big core 48", [("small", "core 52 °C"), ("big", "core 48 °C")]),
+        ("both on", [(None, "on")]),
+    ],
+)
+def test_which_piece_is_meant(words: str, found: list[tuple[str | None, str]]) -> None:
+    read_ = [
+        (clause.piece, clause.did or " ".join(f"{probe} {value}" for probe, value in clause.temperatures.items()))
+        for clause in read(words, "C", {}, ["big", "small"]).clauses
+    ]
+    assert read_ == found
+
+
 @given(st.text(max_size=80))
 def test_no_line_is_refused_and_its_words_stay(words: str) -> None:
     assert read(words, "C", SHEET, ["big"]).words == words
