@@ -26,5 +26,6 @@ def test_the_rise_is_from_the_pull_to_the_hottest_after_it() -> None:
 
 
 def test_a_probe_that_only_cools_after_the_pull_has_seen_no_peak() -> None:
-    found = measured(("11:00", "did: on"), ("12:55", "core: 60 °C"), ("13:00", "did: pulled"), ("14:30", "core: 48 °C"))
+    pulled = (("11:00", "did: on"), ("12:55", "core: 60 °C"), ("13:00", "did: pulled"))
+    found = measured(*pulled, ("14:30", "core: 48 °C"))
     assert found == {"time to pull": 120, "pulled at": 60}
