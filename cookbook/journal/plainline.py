@@ -44,11 +44,12 @@ _MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<it
 _MORE_LAST = (
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
 )
+_MORE_BEHIND = r"(?P<amount>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<item>[a-z].+?) (?P<way>more|extra|less)"
 _WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
 _PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
 _OUT = (
     r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
-    r"|(?P<last>.+) left out"
+    r"|(?P<last>.+) (?:left out|forgotten)"
 )
 _SWAP = (
     r"(?:(?:used|took|put in|with) )?(?P<new>.+?) (?:instead of|in place of)(?: the)? (?P<item>.+)"
@@ -172,8 +173,9 @@ def _of_piece(words: str, pieces: Sequence[str]) -> tuple[str | None, str]:
 
 def _meant(plain: str) -> str | None:
     """What a line that can't be read may be meant for, as what to type."""
-    if re.fullmatch(_NUMBER, plain):
-        return f"which temperature is it? write core {plain} or pit {plain}"
+    alone = re.fullmatch(rf"(?:(?:it'?s|it is|now|at|temp(?:erature)?) )*(?P<number>{_NUMBER})", plain)
+    if alone is not None:
+        return f"which temperature is it? write core {alone['number']} or pit {alone['number']}"
     if re.fullmatch(_AFTER, plain):
         return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
     return None
@@ -222,7 +224,7 @@ def _degrees(number: str, written: str | None, probe: str, scale: str | None) ->
 def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple[Use | None, str | None]:
     """What went in otherwise; or a doubt, said as what to type."""
     swap, out = re.fullmatch(_SWAP, plain), re.fullmatch(_OUT, plain)
-    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_LAST) if (hit := re.fullmatch(form, plain))), None)
+    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST) if (hit := re.fullmatch(form, plain))), None)
     hit = swap or more or out
     if hit is None:
         return _all_of_it(plain, sheet, measures)
