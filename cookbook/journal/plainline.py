@@ -47,6 +47,7 @@ _MORE_LAST = (
 _MORE_BEHIND = r"(?P<amount>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<item>[a-z].+?) (?P<way>more|extra|less)"
 _WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
 _PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
+_MORE_OR_LESS = (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST)
 _OUT = (
     r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
     r"|(?P<last>.+) (?:left out|forgotten)"
@@ -224,7 +225,7 @@ def _degrees(number: str, written: str | None, probe: str, scale: str | None) ->
 def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple[Use | None, str | None]:
     """What went in otherwise; or a doubt, said as what to type."""
     swap, out = re.fullmatch(_SWAP, plain), re.fullmatch(_OUT, plain)
-    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST) if (hit := re.fullmatch(form, plain))), None)
+    more = next((hit for form in _MORE_OR_LESS if (hit := re.fullmatch(form, plain))), None)
     hit = swap or more or out
     if hit is None:
         return _all_of_it(plain, sheet, measures)
