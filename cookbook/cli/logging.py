@@ -42,6 +42,7 @@ def _options(parser: Parser) -> None:
     reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
     reading.add_argument("values", metavar="[PROBE=]TEMP", nargs="+", help="core, surface or pit; core where unsaid")
     reading.add_argument("--probe", metavar="NAME", help="which probe, where there are several")
+    reading.add_argument("--depth", metavar="LENGTH", help="how deep below the surface, if not in the core: 3cm")
     event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
     event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
     _used_options(_verb(verbs, "used", "what really went in"))

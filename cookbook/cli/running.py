@@ -21,7 +21,8 @@ class Answer(NamedTuple):
     warnings: tuple[str, ...] = ()
 
 
-_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes", "--no-forecast", "--done")
+_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes", "--no-learning", "--forecast", "--no-forecast",
+          "--done")
 """Options that take no value and may stand before an amount."""
 
 

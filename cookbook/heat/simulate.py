@@ -17,7 +17,7 @@ from cookbook.heat.grid import Graph
 from cookbook.heat.matter import Matter, kirchhoff, table_index
 from cookbook.heat.network import Network
 from cookbook.heat.phase import Members, Phase, Run, Skin
-from cookbook.heat.surface import Air, balance
+from cookbook.heat.surface import BOILING_C, Air, balance
 
 _HOLD_SHARE, _HOLD_STEEP, _HOLD_MIDDLE_C = 0.31, 0.17, 41.85
 _SAFETY = 0.9
@@ -90,6 +90,7 @@ class Simulation:
         self.water_kg = (matter.density_kg_m3 * matter.water * graph.volume_m3).astype(kind)
         self.mass_kg = matter.density_kg_m3 * float(graph.volume_m3.sum())
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
+        self.boiling_c = BOILING_C if matter.water > 0 else np.inf
         self.by_probe = by_probe
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
@@ -131,7 +132,9 @@ class Simulation:
         inward = (a + cell * (b + cell * c)) / skin.depth_m * (members.kappa / members.size)
         air = self.around.at(self.now + self.step / 2, self.phase, members)
         wet = skin.wet * (members.wet * air.evaporation)
-        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, air, 4 if self.fresh else 1)
+        rounds = 4 if self.fresh else 1
+        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, self.dried, air, rounds,
+                       self.boiling_c)
         self.fresh = False
         self.surface = flux.surface_c
         inflow[skin.cell] += flux.heat * (skin.area_m2 / members.size)

@@ -114,7 +114,9 @@ EVENT = Record(
     {
         "at": Field(MOMENT, "when", required=True),
         "did": Field(
-            WORDS, "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced"
+            WORDS,
+            "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced; bought, "
+            "thawing, thawed, paste made, coated, in or out of the refrigerator, leftovers eaten, reheated",
         ),
         "piece": Field(WORDS, "which piece"),
         "note": Field(WORDS, "anything else"),
@@ -244,7 +246,7 @@ def _loosely(kind: Any) -> Any:
     return kind._replace(value=_loosely(kind.value)) if isinstance(kind, MapOf) else kind
 
 
-_COUNTABLE = ("amount", "mass", "length", "temperature", "count", "time", "date")
+_COUNTABLE = ("amount", "mass", "length", "two-lengths", "temperature", "count", "time", "date")
 
 
 def _or_words(read: Callable[[str], Any]) -> Callable[[str], Any]:

@@ -76,12 +76,21 @@ def _piece(entry: Entry, readings: Sequence[Reading], name: str) -> list[Outcome
     found = []
     if on is not None and pulled is not None and pulled > on:
         found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
-    own = [reading for reading in readings if reading.piece in (None, name)]
-    return found + _temperatures(entry, own, pulled)
+    again = moment_of(entry, "reheated", name)
+    own = [one for one in readings if one.piece in (None, name) and (again is None or one.at < again)]
+    return found + _temperatures(said_of(entry, name), own, pulled)
 
 
-def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
-    said: Mapping[str, Any] = entry.outcome or {}
+def said_of(entry: Entry, piece: str) -> Mapping[str, Any]:
+    """What the outcome says of one piece: its own words, and for the rest those on the whole cook."""
+    whole: Mapping[str, Any] = entry.outcome or {}
+    own = (whole.get("pieces") or {}).get(piece) or {}
+    return {**whole, **{key: value for key, value in own.items() if value is not None}}
+
+
+def _temperatures(
+    said: Mapping[str, Any], readings: Sequence[Reading], pulled: datetime | None
+) -> list[Outcome]:
     cores = of_one_core(readings)
     before = [
         reading.core_c

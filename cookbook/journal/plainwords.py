@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from cookbook.journal.keepwords import KEEPING
+
 PROBE_WORDS = {
     "core": ("core", "inside", "internal", "middle", "centre", "center", "thickest part", "meat"),
     "surface": ("surface",),
@@ -59,7 +61,7 @@ EVENTS = (
     ("stalled", r"(?:it |core )?(?:stall(?:ed|s|ing)?|the stall)"),
     ("probe out", r"(?:the )?probe (?:(?:is|was|fell|came|slipped|pulled|popped) )?out|pulled the probe"),
     ("probe in", r"(?:put |stuck )?(?:the )?probe (?:went )?(?:back )?in"),
-    ("coated", rf"(?:coated|rubbed|salted|seasoned|pasted)(?: .*)?|(?:rub|paste|salt)(?: went| is)? on{_IT}"),
+    *KEEPING,
 )
 """What was done, by the word that the journal has for it, as the whole of a clause in small letters.
 

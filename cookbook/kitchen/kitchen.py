@@ -93,8 +93,13 @@ class Kitchen:
             self._cuts = own_cuts_of(self)
         return self._cuts or ()
 
+    @property
+    def learns(self) -> bool:
+        """Whether what the cooks have taught is used; `learning: off` in `shared/kitchen.yaml` sets it aside."""
+        return bool(self.settings.get("learning") != "off")
+
     def habits(self, recipe: str) -> Habits:
-        """What the entries have taught about a recipe."""
+        """What the entries have taught about a recipe, whether it is used or not."""
         from cookbook.kitchen.habits import habits
 
         return habits(self, recipe)

@@ -17,6 +17,7 @@ from cookbook.journal.probe import PLAUSIBLE_C
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.sizing import for_pieces, settled
 from cookbook.meat import Cut
 from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
@@ -43,6 +44,7 @@ def start(
     recipe's, `bowl` the empty bowl on the balance. Raises RequestError, with nothing written.
     """
     recipe = kitchen.recipe(name)
+    pieces = settled(pieces, cut or recipe.meat, kitchen.cuts)
     sheet = _sheet(kitchen, recipe, pieces, cut)
     versions = {one.name: (kitchen.version_now(one), one.document.data) for one in _with_inner(kitchen, recipe)}
     head = {
@@ -77,7 +79,7 @@ def start_new(
         "title": title,
         "kind": kind,
         "date": at.date().isoformat(),
-        **_pieces(_of_cut(kitchen, pieces, cut), core),
+        **_pieces(_of_cut(kitchen, settled(pieces, cut, kitchen.cuts), cut), core),
         "as_made": _empty_bowl(bowl, [name]),
     }
     with lock(kitchen.root):
@@ -132,6 +134,8 @@ def _tidy(word: str, value: str) -> str:
         return Amount.parse(value).ascii()
     if word in ("length", "girth", "width", "thickness", "frenched"):
         return Length.parse(value).ascii()
+    if word == "girth_ends":
+        return ", ".join(Length.parse(one.strip()).ascii() for one in value.split(","))
     return value
 
 
@@ -149,8 +153,6 @@ def _sheet(
     kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]], cut: str | None
 ) -> dict[str, dict[str, str]]:
     """The amounts for these pieces of every paste and rub that goes on them, as the cook begins."""
-    from cookbook.kitchen.sizing import for_pieces
-
     sheet = {}
     for coat, at_hand in for_pieces(kitchen, recipe, pieces, cut):
         scaled = scaled_to(

@@ -15,7 +15,7 @@ from cookbook.journal.writing import append, put, stamp
 from cookbook.kitchen.clock import other_day, read_back
 from cookbook.kitchen.weighed_in import below_nothing, meant
 from cookbook.meat.field import TEMPERATURE
-from cookbook.quantity import Amount, Temperature, read_mass_g
+from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 
 if TYPE_CHECKING:
     from cookbook.quantity import OwnWeight
@@ -47,7 +47,7 @@ def line_of(
     from cookbook.kitchen import finishing
 
     makers: dict[str, Callable[[], LogLine]] = {
-        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
+        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale, said.get("depth")),
         "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
         "used": lambda: _used(entry, said, at, piece, weights),
@@ -82,7 +82,9 @@ def _item(at: datetime, piece: str | None, more: Mapping[str, str]) -> dict[str,
     return {"at": stamp(at), **({"piece": piece} if piece else {}), **more}
 
 
-def _reading(values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None) -> LogLine:
+def _reading(
+    values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None, depth: str | None = None
+) -> LogLine:
     found: dict[str, str] = {}
     for value in values:
         probe, equals, number = value.partition("=")
@@ -95,11 +97,14 @@ def _reading(values: list[str], at: datetime, piece: str | None, name: str | Non
         plain = scale is not None and number.strip().lstrip("-").replace(".", "", 1).isdigit()
         found[probe] = str(bare(number.strip(), probe, scale) if plain else Temperature.parse(number))
     more = {"probe": name, **found} if name else found
+    if depth is not None:
+        more = {**more, "depth": str(Length.parse(depth))}
     return LogLine(
         lambda edit: append(edit, ["events"], _item(at, piece, more)),
         f"{read_back(at)}, "
         + (f"{name}: " if name else "")
-        + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+        + ", ".join(f"{probe} {value}" for probe, value in found.items())
+        + (f" at {more['depth']}" if depth is not None else ""),
         tuple(doubt for probe, value in found.items() if (doubt := _unlikely(probe, Temperature.parse(value)))),
     )
 

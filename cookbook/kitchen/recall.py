@@ -157,7 +157,7 @@ def _size(fields: Any) -> str:
     words += (
         [said["weight"]] if "weight" in said else [f"{key} {said[key]}" for key in ("length", "girth") if key in said]
     )
-    return ", ".join(words)
+    return ", ".join(words) or ("as scanned" if "scan" in fields.nodes else "")
 
 
 def _changed(kitchen: Kitchen, entry: Entry) -> Iterator[str]:

@@ -13,6 +13,7 @@ from cookbook.journal import Entry, slug
 from cookbook.journal.field import day
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.logbook import create_entry
+from cookbook.kitchen.sizing import settled
 from cookbook.meat import Cut
 from cookbook.meat.naming import synonyms
 
@@ -61,8 +62,10 @@ def remember(
     day((when.strip() + "-01-01")[:10])
     unknown_cut(kitchen, cut)
     name = kitchen.recipe(recipe).name if recipe else slug(title or "")
+    meat = cut or (kitchen.recipe(recipe).meat if recipe else None)
     known: dict[str, Any] = {
-        piece: {**({"cut": cut} if cut else {}), **said} for piece, said in (pieces or {"": {}}).items()
+        piece: {**({"cut": cut} if cut else {}), **said}
+        for piece, said in settled(pieces or {"": {}}, meat, kitchen.cuts).items()
     }
     lone = set(known) == {""}
     head = {

@@ -139,24 +139,28 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
     names = _name_places([at(*line.points[-1]) for line in chart.lines])
-    for number, (line, name_y) in enumerate(zip(chart.lines, names, strict=True)):
+    for number, (line, (name_x, name_y)) in enumerate(zip(chart.lines, names, strict=True)):
         path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
         parts.append(f'<path d="M{path}"{dash}/>')
-        parts.append(_label(at(*line.points[-1])[0] + 8, name_y + 4, line.name))
+        rings = [at(*point) for point in line.points if line.ringed]
+        parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>' for x, y in rings]
+        parts.append(_label(name_x + 8, name_y + 4, line.name))
         if line.sign:
             sign_x, sign_y = at(*line.signed_at(number, len(names)))
             parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
     return "".join(parts), _CHART_WIDTH, _CHART_HEIGHT
 
 
-def _name_places(ends: Sequence[tuple[float, float]]) -> list[float]:
-    """How far down each line's name stands: at the line's end, lower where another name is in the way."""
-    found = [y for _, y in ends]
+def _name_places(ends: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Where each line's name stands: at the line's end, in one column with others near, lower where one is in the
+    way."""
+    found = list(ends)
     for column in {round(x / _RIGHT) for x, _ in ends}:
         own = [place for place, (x, _) in enumerate(ends) if round(x / _RIGHT) == column]
-        for place, y in zip(own, apart([found[place] for place in own], LINE), strict=True):
-            found[place] = y
+        right = max(ends[place][0] for place in own)
+        for place, y in zip(own, apart([ends[place][1] for place in own], LINE), strict=True):
+            found[place] = (right, y)
     return found
 
 

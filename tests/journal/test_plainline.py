@@ -267,3 +267,19 @@ def test_a_reading_may_end_in_its_time() -> None:
 
 def test_no_hour_past_midnight_is_a_time_at_the_end() -> None:
     assert read("lean to fat 80:20").clauses[0].time is None
+
+
+@pytest.mark.parametrize(("words", "did"), [
+    ("bought", "bought"), ("thawing in cold water", "thawing"), ("thawed in the fridge", "thawed"),
+    ("made the paste", "paste made"), ("the paste is on", "coated"), ("coated, back in the fridge", "coated"),
+    ("paste in the fridge", "paste in the refrigerator"), ("in the fridge", "in the refrigerator"),
+    ("out", "out of the refrigerator"), ("took it out of the fridge", "out of the refrigerator"),
+    ("leftovers away", "leftovers in the refrigerator"), ("ate the leftovers", "leftovers eaten"),
+    ("reheated at 74C", "reheated"),
+])  # fmt: skip
+def test_what_keeps_food_safe_is_read_as_an_event(words: str, did: str) -> None:
+    assert read(words).clauses[0].did == did
+
+
+def test_a_day_that_the_line_does_not_read_is_not_lost_in_an_event() -> None:
+    assert not read("bought 24 Nov").read

@@ -20,11 +20,11 @@ MakeKitchen = Callable[..., Kitchen]
 def test_an_old_notebook_goes_in_as_it_was_written(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = remember(kitchen, "2014-07", "loin", pieces={"": {"weight": "a big one"}})
-    for item, amount in (("garlic", "a good handful"), ("olive oil", "80 ml")):
+    for item, amount in (("garlic", "a hatful"), ("olive oil", "80 ml")):
         line = loglines.line_of(entry, "used", {"item": item, "amount": amount, "into": "walnut-paste"}, AT)
         entry = logbook.add(kitchen, entry, line.change, line.words)
     assert (entry.name, entry.date, entry.memory, entry.open) == ("2014-07-loin", date(2014, 7, 1), True, False)
-    assert as_written(entry, "walnut-paste") == [("garlic", "a good handful"), ("olive oil", "80 ml")]
+    assert as_written(entry, "walnut-paste") == [("garlic", "a hatful"), ("olive oil", "80 ml")]
     assert [one["amount"] is not None for one in entry.as_made["walnut-paste"]] == [False, True]
     assert entry.pieces[0].known["weight"] is None
     assert faults(entry.document, "entry") == []
@@ -44,7 +44,7 @@ def test_words_for_amounts_are_a_fault_in_a_cook_that_counts(make_kitchen: MakeK
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
     with pytest.raises(RequestError):
-        loglines.line_of(entry, "used", {"item": "walnuts", "amount": "a good handful", "into": None}, AT)
+        loglines.line_of(entry, "used", {"item": "walnuts", "amount": "a hatful", "into": None}, AT)
 
 
 @pytest.mark.parametrize("when", ["last summer", "2014-13", "14-07-12", "2014-07-32"])
