@@ -103,7 +103,9 @@ def _temperatures(
         if pulled is not None and reading.at > pulled and reading.core_c is not None
     ]
     at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None
-    peak = said["peak"].c if said.get("peak") else max(after) if after else None
+    hottest = max(after, default=None)
+    seen = hottest is not None and (at_pull is None or hottest >= at_pull)
+    peak = said["peak"].c if said.get("peak") else hottest if seen else None
     found = []
     if at_pull is not None:
         found.append(Outcome("pulled at", at_pull, "°C"))

@@ -44,11 +44,13 @@ _MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<it
 _MORE_LAST = (
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
 )
+_MORE_BEHIND = r"(?P<amount>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<item>[a-z].+?) (?P<way>more|extra|less)"
 _WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
 _PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
+_MORE_OR_LESS = (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST)
 _OUT = (
     r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
-    r"|(?P<last>.+) left out"
+    r"|(?P<last>.+) (?:left out|forgotten)"
 )
 _SWAP = (
     r"(?:(?:used|took|put in|with) )?(?P<new>.+?) (?:instead of|in place of)(?: the)? (?P<item>.+)"
@@ -115,7 +117,7 @@ def read(
     the items by recipe; `pieces` the names of the pieces."""
     time, rest = _time(words.strip())
     clauses: list[Clause] = []
-    own = None
+    own = of = None
     for part in _CLAUSE.split(rest):
         later, said = _time(part.strip())
         after = _TRAILING_TIME.fullmatch(said)
@@ -123,7 +125,10 @@ def read(
             later, said = after.group("time"), after.group("said")
         own = later or own
         if said:
-            clauses.append(_clause(said, scale, sheet or {}, pieces, measures)._replace(time=own))
+            clause = _clause(said, scale, sheet or {}, pieces, measures)._replace(time=own)
+            of = clause.piece or of
+            inside = clause.temperatures.keys() - {"pit"}
+            clauses.append(clause._replace(piece=of) if inside and clause.piece is None else clause)
     return PlainLine(words, time, tuple(clauses))
 
 
@@ -135,10 +140,7 @@ def _time(words: str) -> tuple[str | None, str]:
 def _clause(
     words: str, scale: str | None, sheet: Mapping[str, Sequence[str]], pieces: Sequence[str], measures: str
 ) -> Clause:
-    piece, rest = None, words
-    for name in pieces:
-        if name and rest.casefold().startswith(f"{name.casefold()} "):
-            piece, rest = name, rest[len(name) + 1 :].strip()
+    piece, rest = _of_piece(words, pieces)
     rest = " ".join(rest.rstrip(" .!").replace("’", "'").split())
     plain = rest.casefold()
     doubt = None
@@ -155,10 +157,26 @@ def _clause(
     return Clause(words, piece=piece, use=use, doubt=doubt or (None if use else _meant(plain)))
 
 
+def _of_piece(words: str, pieces: Sequence[str]) -> tuple[str | None, str]:
+    """The piece that a clause names first or last, and the rest of it; `both` and `all` are no one's."""
+    for name in filter(None, pieces):
+        first = re.fullmatch(rf"(?:the )?{re.escape(name)}(?: one| piece)?[:,]?\s+(?P<rest>.+)", words, re.I)
+        last = re.fullmatch(
+            rf"(?P<rest>.+?)\s+(?:(?:in|on|of|for) )?the {re.escape(name)}(?: one| piece)?[.!]?", words, re.I
+        )
+        if first is not None:
+            return name, first["rest"]
+        if last is not None:
+            rest = last["rest"]
+            return name, f"core {rest}" if re.fullmatch(_NUMBER, rest) else rest
+    return None, re.sub(r"^(?:both|all)\s+(?=.)", "", words, flags=re.I) if len(pieces) > 1 else words
+
+
 def _meant(plain: str) -> str | None:
     """What a line that can't be read may be meant for, as what to type."""
-    if re.fullmatch(_NUMBER, plain):
-        return f"which temperature is it? write core {plain} or pit {plain}"
+    alone = re.fullmatch(rf"(?:(?:it'?s|it is|now|at|temp(?:erature)?) )*(?P<number>{_NUMBER})", plain)
+    if alone is not None:
+        return f"which temperature is it? write core {alone['number']} or pit {alone['number']}"
     if re.fullmatch(_AFTER, plain):
         return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
     return None
@@ -207,7 +225,7 @@ def _degrees(number: str, written: str | None, probe: str, scale: str | None) ->
 def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple[Use | None, str | None]:
     """What went in otherwise; or a doubt, said as what to type."""
     swap, out = re.fullmatch(_SWAP, plain), re.fullmatch(_OUT, plain)
-    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_LAST) if (hit := re.fullmatch(form, plain))), None)
+    more = next((hit for form in _MORE_OR_LESS if (hit := re.fullmatch(form, plain))), None)
     hit = swap or more or out
     if hit is None:
         return _all_of_it(plain, sheet, measures)

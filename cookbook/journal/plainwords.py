@@ -7,7 +7,7 @@ from cookbook.journal.keepwords import KEEPING
 PROBE_WORDS = {
     "core": ("core", "inside", "internal", "middle", "centre", "center", "thickest part", "meat"),
     "surface": ("surface",),
-    "pit": ("pit", "grate", "air", "chamber", "fire", "lid"),
+    "pit": ("pit", "grate", "air", "ambient", "chamber", "fire", "lid"),
 }
 """What cooks call the three places where a temperature is read."""
 
@@ -16,7 +16,7 @@ _COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas|chimney)"
 _SOME = r"(?:(?:a|an|one|two|three|four|half|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
 _MORE = r"(?:(?:one|two|three|four|half|a|an|\d+|some) )*(?:more|another|fresh|new) " + _SOME
 _COALS = rf"(?:{_COAL} of )?{_COAL}"
-_FIRE = r"(?: the (?:fire|pit|grate|grill|drum|smoker|cooker|kettle|oven|offset|kamado|rack))?"
+_FIRE = r"(?: the (?:fire|heat|pit|grate|grill|drum|smoker|cooker|kettle|oven|offset|kamado|rack))?"
 _IT = r"(?: (?:it|the meat|the roast|them|all))?"
 _WITH = r"(?: (?:with|w/) ?.*)?"
 _WAS = r"(?: (?:was|is|left|stayed))?"

@@ -79,6 +79,7 @@ def test_a_number_that_no_core_has_is_a_doubt_that_says_both_ways_to_write_it() 
         ("sliced", "sliced"),
         ("lit the drum", "lit"),
         ("took it off", "pulled"),
+        ("pulled it off the heat", "pulled"),
         ("flipped it", "turned"),
         ("turned it 180", "turned"),
         ("lid was open 5 min", "lid open"),
@@ -112,6 +113,8 @@ def test_what_cooks_call_what_they_do(words: str, did: str | None) -> None:
         ("a handful more thyme", Use("walnut-paste", "thyme, fresh", more="a handful")),
         ("used sage instead of thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
         ("swapped the thyme for sage", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("2 tbsp oil more", Use("walnut-paste", "olive oil", more="2 tbsp")),
+        ("walnuts forgotten", Use("walnut-paste", "walnuts", left_out=True)),
         ("forgot the walnuts", Use("walnut-paste", "walnuts", left_out=True)),
         ("no thyme left", Use("walnut-paste", "thyme, fresh", left_out=True)),
         ("walnuts 90 g all in", Use("walnut-paste", "walnuts", amount="90 g")),
@@ -141,6 +144,7 @@ def test_an_amount_that_may_be_all_or_on_top_is_offered_both_ways(words: str) ->
     ("words", "offered"),
     [
         ("48", "core 48 or pit 48"),
+        ("it's at 93", "core 93 or pit 93"),
         ("weight after 2.6 kg", "--weight-after"),
         ("2.55 kg after the cook", "--weight-after"),
     ],
@@ -203,6 +207,25 @@ def test_times_of_day_as_people_say_them(words: str, time: str, left: str) -> No
 def test_a_piece_is_named_first() -> None:
     (clause,) = read("big core 48", "C", {}, ["big", "small"]).clauses
     assert (clause.piece, str(clause.temperatures["core"])) == ("big", "48 °C")
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("big: core 48", [("big", "core 48 °C")]),
+        ("48 in the big one", [("big", "core 48 °C")]),
+        ("wrapped the small one", [("small", "wrapped")]),
+        ("big off, 60 in the middle, pit 121", [("big", "pulled"), ("big", "core 60 °C"), (None, "pit 121 °C")]),
+        ("small core 52, big core 48", [("small", "core 52 °C"), ("big", "core 48 °C")]),
+        ("both on", [(None, "on")]),
+    ],
+)
+def test_which_piece_is_meant(words: str, found: list[tuple[str | None, str]]) -> None:
+    read_ = [
+        (clause.piece, clause.did or " ".join(f"{probe} {value}" for probe, value in clause.temperatures.items()))
+        for clause in read(words, "C", {}, ["big", "small"]).clauses
+    ]
+    assert read_ == found
 
 
 @given(st.text(max_size=80))
