@@ -150,3 +150,12 @@ def test_an_amount_that_is_not_clear_is_noted_where_it_stands(
 
 def test_an_amount_that_is_clear_is_not_noted(make_kitchen: MakeKitchen) -> None:
     assert "doubtful-amount" not in codes(make_kitchen({"recipes/walnut-paste.yaml": PASTE}))
+
+
+def test_curing_salt_that_goes_by_other_than_weight_is_doubted(make_kitchen: MakeKitchen) -> None:
+    def cured(line: str) -> list[str]:
+        return codes(make_kitchen({"recipes/cure.yaml": PASTE.replace("ingredients:", f"ingredients:\n  - {line}")}))
+
+    assert cured("{item: curing salt, amount: 0.25 % of meat}") == []
+    assert cured("{item: curing salt, amount: 1 tsp}") == ["curing-salt"]
+    assert cured("{item: curing salt, amount: 5 g}") == ["curing-salt"]
