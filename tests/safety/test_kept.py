@@ -119,6 +119,8 @@ def test_a_long_rest_whose_core_nobody_read_is_asked_about_and_one_that_was_read
     unread = found(entry(*late), LOIN, cook(66))["time out"]
     assert (unread.level, unread.value) == (WARN, 180)
     assert "nobody wrote down" in unread.message
+    once = found(entry(*late), LOIN, [*cook(66), reading(210, 67)])["time out"]
+    assert (once.level, once.value) == (WARN, 170)
     cold = found(entry(*late), LOIN, [*cook(66), reading(230, 59), reading(370, 40)])["time out"]
     assert cold.level == STOP
     held = [*cook(66), *(reading(200 + 25 * step, 66 - step / 2) for step in range(1, 8))]
