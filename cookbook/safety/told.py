@@ -20,7 +20,19 @@ from cookbook.safety.curve import Curve
 from cookbook.safety.finding import HOUSEHOLD, WARN, Finding, by_gravity
 from cookbook.safety.keeping import raw_contact_finding
 from cookbook.safety.kept import Kept, contact_findings, kept_findings, paste_findings
-from cookbook.safety.moments import AWAY, CARVED, FROZEN, Moment, air_c, cooked_out, first, moments, raw_out
+from cookbook.safety.moments import (
+    AWAY,
+    CARVED,
+    EATEN,
+    FROZEN,
+    REHEATED,
+    Moment,
+    air_c,
+    cooked_out,
+    first,
+    moments,
+    raw_out,
+)
 from cookbook.safety.produce import fats, fresh_produce, under_fat
 
 if TYPE_CHECKING:
@@ -168,7 +180,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
     read = [one for one in mine if lone or one.piece == piece.name]
     story = moments(entry, piece)
     on, pulled = first(story, "on"), first(story, "pulled")
-    away = first(story, AWAY, FROZEN, after=pulled) if pulled is not None else None
+    away = first(story, AWAY, FROZEN, EATEN, REHEATED, after=pulled) if pulled is not None else None
     told: list[Finding] = []
     core, surface = None, None
     try:

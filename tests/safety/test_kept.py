@@ -147,6 +147,13 @@ def test_leftovers_are_counted_from_the_refrigerator_and_reheated_by_the_thermom
     assert told["household minimum"].value == 66
 
 
+def test_a_reheated_core_is_no_core_of_the_cook() -> None:
+    log = [*cook(58), reading(225 + DAY_MIN, 76)]
+    told = found(entry(*DAY, event(225 + DAY_MIN, "reheated")), LOIN, log)
+    assert told["household minimum"].value == 58
+    assert told["leftovers reheated"].level == NOTE
+
+
 def test_cooling_with_the_probe_in_is_held_against_the_shops_steps() -> None:
     """135 to 70 °F in 2 h and to 41 °F in 6 h in all (Food Code 3-501.14, S31)."""
     away = event(230, "into the refrigerator")
