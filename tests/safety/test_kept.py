@@ -214,3 +214,12 @@ def test_what_went_in_instead_brings_its_allergens_into_the_entry() -> None:
     laws = {one.regime: one.message for one in told if one.rule == "allergens"}
     assert set(laws) == {"EU", "US"}
     assert all("fish" in said and "walnut" in said and "ay contain" not in said for said in laws.values())
+
+
+def test_a_paste_without_a_recipe_is_known_by_what_went_in() -> None:
+    made = ({"item": "garlic"}, {"item": "olive oil"})
+    assert found(entry(*DAY, as_made=made), LOIN)["garlic in oil"].level == NOTE
+    cure = ({"item": "curing salt", "amount": Said(kind="volume")},)
+    assert found(entry(*DAY, as_made=cure), LOIN)["curing salt"].level == STOP
+    weighed = ({"item": "curing salt", "amount": Said(kind="mass")},)
+    assert found(entry(*DAY, as_made=weighed), LOIN)["curing salt"].level == NOTE
