@@ -15,6 +15,7 @@ from cookbook.kitchen import Kitchen
 if TYPE_CHECKING:
     from cookbook.compare import Choice, Comparison, Difference
     from cookbook.journal import Entry
+    from cookbook.kitchen.learned import Lesson
     from cookbook.picture import Chart, DotPlot
 
 CHARTS = ("scores", "coat", "salt", "versions", "curves")
@@ -46,16 +47,19 @@ def _compare(arguments: argparse.Namespace) -> Answer:
     lines = [_text(found, arguments.why)]
     if "made" in more:
         lines.append("\n".join([bold("what went on, and what changed"), *_sentences(more["made"])]))
-    data["learned"], taught = _learned(kitchen, found)
-    data["learning"] = kitchen.learns
-    lines += [taught] if taught else []
+    taught = _learned(kitchen, found)
+    data["learned"], data["learning"] = [lesson._asdict() for lesson in taught], kitchen.learns
+    sentences = [lesson.sentence() for lesson in taught]
+    aside = "" if kitchen.learns else ", set aside by `learning: off`"
+    if taught:
+        lines.append("\n".join([bold(f"what these cooks have taught{aside}"), *(f"  {one}" for one in sentences)]))
     if arguments.csv:
         from cookbook.compare.spreadsheet import csv_text
 
         _write(arguments.csv, csv_text(found))
         data["csv"] = arguments.csv
     if arguments.page:
-        _write(arguments.page, _page(kitchen, found, arguments.recipe))
+        _write(arguments.page, _page(kitchen, found, arguments.recipe, sentences))
         data["page"] = arguments.page
     if arguments.chart:
         lines.append(_chart(kitchen, found, arguments, data))
@@ -226,7 +230,7 @@ def _price(one: Difference) -> str:
     return f"to tell {what} takes about {one.cooks_a_side} cooks a side"
 
 
-def _learned(kitchen: Kitchen, found: Comparison) -> tuple[list[dict[str, Any]], str]:
+def _learned(kitchen: Kitchen, found: Comparison) -> list[Lesson]:
     from cookbook.kitchen.learned import lessons
 
     cooked = {cook.entry.name: cook for group in found.groups for cook in group.cooked}
@@ -235,10 +239,7 @@ def _learned(kitchen: Kitchen, found: Comparison) -> tuple[list[dict[str, Any]],
         said = cooked[entry.name].expectation
         return said.minutes if said is not None else None
 
-    taught = lessons(kitchen, [cook.entry for cook in cooked.values()], minutes)
-    aside = "" if kitchen.learns else ", set aside by `learning: off`"
-    lines = [bold(f"what these cooks have taught{aside}"), *(f"  {lesson.sentence()}" for lesson in taught)]
-    return [lesson._asdict() for lesson in taught], "\n".join(lines) if taught else ""
+    return lessons(kitchen, [cook.entry for cook in cooked.values()], minutes)
 
 
 def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, data: dict[str, Any]) -> str:
@@ -252,7 +253,7 @@ def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, d
     return text(picture)
 
 
-def _page(kitchen: Kitchen, found: Comparison, name: str) -> str:
+def _page(kitchen: Kitchen, found: Comparison, name: str, lessons: Sequence[str]) -> str:
     from cookbook.publish.comparison import comparison_page
 
     charts: list[Chart | DotPlot] = []
@@ -261,7 +262,7 @@ def _page(kitchen: Kitchen, found: Comparison, name: str) -> str:
             continue
         with suppress(RequestError):
             charts.append(_picture(kitchen, found, kind, "on"))
-    return comparison_page(found, name, charts)
+    return comparison_page(found, name, charts, lessons)
 
 
 def _picture(kitchen: Kitchen, found: Comparison, kind: str, align: str) -> Chart | DotPlot:

@@ -14,8 +14,11 @@ if TYPE_CHECKING:
     from cookbook.picture import Chart, DotPlot
 
 
-def comparison_page(found: Comparison, title: str, pictures: Sequence[Chart | DotPlot] = ()) -> str:
-    """The comparison as an HTML document for screen and paper; it asks nothing of anybody."""
+def comparison_page(
+    found: Comparison, title: str, pictures: Sequence[Chart | DotPlot] = (), lessons: Sequence[str] = ()
+) -> str:
+    """The comparison as an HTML document for screen and paper; it asks nothing of anybody. `lessons` are sentences on
+    what the cooks have taught."""
     from markupsafe import Markup
 
     from cookbook.picture import figure
@@ -28,6 +31,7 @@ def comparison_page(found: Comparison, title: str, pictures: Sequence[Chart | Do
             title=title,
             first_line=headline(found),
             found=found,
+            lessons=lessons,
             pairs=[(b, a, [_cells(one) for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
             changed=[
                 (group.label, [change.sentence() for change in changes])

@@ -104,7 +104,8 @@ def raw_out(told: Sequence[Moment], air_c: float | None) -> tuple[Span, ...]:
 def cooked_out(told: Sequence[Moment], readings: Sequence[Reading], air_c: float | None) -> tuple[Span, ...]:
     """The stretches out after the heat, up to the refrigerator, else to the knife where that came late.
 
-    They begin where the core fell below 60 °C; where nobody read it, at the pull, and then the rest is unsure.
+    They begin where the core fell below 60 °C; where nobody read that, at the last hot reading or the pull, and then
+    the rest is unsure.
     """
     on, pulled = first(told, "on"), first(told, "pulled")
     if on is None or pulled is None:
@@ -114,14 +115,15 @@ def cooked_out(told: Sequence[Moment], readings: Sequence[Reading], air_c: float
     end = away or max(last, default=None)
     if end is None:
         return ()
-    cores = [one for one in readings if one.core_c is not None and pulled <= one.at <= end]
+    cores = [(one.at, one.core_c) for one in readings if one.core_c is not None and pulled <= one.at <= end]
     carved = min(last, default=end)
-    if any(one.at > pulled for one in cores):
-        hot = [one.at for one in cores if one.core_c is not None and one.core_c >= HOT_HOLD_C]
-        spans = [_span("after the heat", max([pulled, *hot]), end, air_c)]
+    begin = max([pulled, *(at for at, core in cores if core >= HOT_HOLD_C)])
+    if any(at > begin for at, _ in cores):
+        spans = [_span("after the heat", begin, end, air_c)]
     else:
-        spans = [_span("in the rest, its core unread", pulled, carved, air_c)._replace(sure=False),
-                 _span("from the knife on", carved, end, air_c)]
+        since = "its core unread" if begin == pulled else "its core not read again"
+        spans = [_span(f"in the rest, {since}", begin, max(begin, carved), air_c)._replace(sure=False),
+                 _span("from the knife on", max(begin, carved), end, air_c)]
     spans = [span for span in spans if span.minutes > 0]
     return tuple(spans) if away is not None or sum(span.used for span in spans) > _WORTH_SAYING else ()
 

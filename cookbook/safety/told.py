@@ -20,7 +20,19 @@ from cookbook.safety.curve import Curve
 from cookbook.safety.finding import HOUSEHOLD, WARN, Finding, by_gravity
 from cookbook.safety.keeping import raw_contact_finding
 from cookbook.safety.kept import Kept, contact_findings, kept_findings, paste_findings
-from cookbook.safety.moments import AWAY, CARVED, FROZEN, Moment, air_c, cooked_out, first, moments, raw_out
+from cookbook.safety.moments import (
+    AWAY,
+    CARVED,
+    EATEN,
+    FROZEN,
+    REHEATED,
+    Moment,
+    air_c,
+    cooked_out,
+    first,
+    moments,
+    raw_out,
+)
 from cookbook.safety.produce import fats, fresh_produce, under_fat
 
 if TYPE_CHECKING:
@@ -94,6 +106,7 @@ def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Re
     """
     found = [_no_verdict(fault) for fault in around.faults]
     lines = [line for one in ((recipe,) if recipe else ()) + tuple(inside) for line in _lines(one.ingredients)]
+    lines += _went_in(entry)
     aged = _paste(entry, [line.item for line in lines], around.now)
     found += [one for one in recipe_findings(lines) if not (aged and one.rule == "garlic in oil")] + aged
     if entry.outcome is not None and entry.outcome.get("paste_left"):
@@ -101,18 +114,23 @@ def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Re
     for piece in entry.pieces:
         told = _piece_findings(entry, piece, recipe, readings, around, species_of)
         found += [one._replace(message=f"{piece.name}: {one.message}") for one in told] if piece.name else told
-    went_in = [item for lines in entry.as_made.values() for line in lines
-               for item in (line.get("item"), line.get("instead")) if item]
-    found += allergen_findings(((recipe,) if recipe else ()) + tuple(inside), went_in)
+    found += allergen_findings(((recipe,) if recipe else ()) + tuple(inside), [line.item for line in _went_in(entry)])
     return by_gravity(dict.fromkeys(found))
 
 
-def _paste(entry: Entry, planned: Sequence[str], now: datetime | None) -> list[Finding]:
-    """The age of a paste of garlic or fresh herbs in oil, by the recipe or by what went in."""
-    logged = [line for lines in entry.as_made.values() for line in lines]
-    items = [*planned, *(item for line in logged for item in (line.get("item"), line.get("instead")) if item)]
+def _went_in(entry: Entry) -> list[Line]:
+    """What the entry says went in, each as it was measured."""
+    return [Line(item, "weight", any(line[way].kind not in ("mass", "percent") for way in ("amount", "more", "less")
+                                     if line.get(way) is not None))
+            for lines in entry.as_made.values() for line in lines
+            for item in (line.get("item"), line.get("instead")) if item]
+
+
+def _paste(entry: Entry, items: Sequence[str], now: datetime | None) -> list[Finding]:
+    """The age of a paste of garlic or fresh herbs in oil, of the items that were planned or went in."""
     if under_fat(items) is None:
         return []
+    logged = [line for lines in entry.as_made.values() for line in lines]
     mixed = [line["at"] for line in logged if line.get("at") and line.get("item")
              and (fresh_produce(line["item"]) or fats(line["item"]))]
     words = [*(text for event in entry.events for text in (event.did, event.note) if text),
@@ -168,7 +186,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
     read = [one for one in mine if lone or one.piece == piece.name]
     story = moments(entry, piece)
     on, pulled = first(story, "on"), first(story, "pulled")
-    away = first(story, AWAY, FROZEN, after=pulled) if pulled is not None else None
+    away = first(story, AWAY, FROZEN, EATEN, REHEATED, after=pulled) if pulled is not None else None
     told: list[Finding] = []
     core, surface = None, None
     try:

@@ -170,3 +170,12 @@ def test_what_went_in_is_noted_where_it_is_not_clear_until_it_is_adopted(
     assert problem.place is not None
     assert "fine salt" in text.splitlines()[problem.place.line - 1]
     assert of_entry(make_kitchen, text.removeprefix(HEAD) + "adopted: revision 2\n") == []
+
+
+def test_curing_salt_that_goes_by_other_than_weight_is_doubted(make_kitchen: MakeKitchen) -> None:
+    def cured(line: str) -> list[str]:
+        return codes(make_kitchen({"recipes/cure.yaml": PASTE.replace("ingredients:", f"ingredients:\n  - {line}")}))
+
+    assert cured("{item: curing salt, amount: 0.25 % of meat}") == []
+    assert cured("{item: curing salt, amount: 1 tsp}") == ["curing-salt"]
+    assert cured("{item: curing salt, amount: 5 g}") == ["curing-salt"]

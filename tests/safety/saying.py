@@ -42,7 +42,7 @@ def event(minutes: float, did: str | None = None, note: str | None = None, piece
 
 
 def reading(minutes: float, core_c: float | None = None, pit_c: float | None = None, piece: str | None = None) -> Any:
-    return Said(at=at(minutes), core_c=core_c, surface_c=None, pit_c=pit_c, piece=piece, probe=None)
+    return Said(at=at(minutes), core_c=core_c, surface_c=None, pit_c=pit_c, piece=piece, probe=None, depth_cm=None)
 
 
 def entry(*events: Said, pieces: tuple[Said, ...] | None = None, deviations: tuple[str, ...] = (),

@@ -119,6 +119,8 @@ def test_a_long_rest_whose_core_nobody_read_is_asked_about_and_one_that_was_read
     unread = found(entry(*late), LOIN, cook(66))["time out"]
     assert (unread.level, unread.value) == (WARN, 180)
     assert "nobody wrote down" in unread.message
+    once = found(entry(*late), LOIN, [*cook(66), reading(210, 67)])["time out"]
+    assert (once.level, once.value) == (WARN, 170)
     cold = found(entry(*late), LOIN, [*cook(66), reading(230, 59), reading(370, 40)])["time out"]
     assert cold.level == STOP
     held = [*cook(66), *(reading(200 + 25 * step, 66 - step / 2) for step in range(1, 8))]
@@ -143,6 +145,13 @@ def test_leftovers_are_counted_from_the_refrigerator_and_reheated_by_the_thermom
     assert (told["keeping, leftovers"].level, told["keeping, leftovers"].value) == (STOP, 5)
     assert told["leftovers reheated"].level == WARN
     assert told["household minimum"].value == 66
+
+
+def test_a_reheated_core_is_no_core_of_the_cook() -> None:
+    log = [*cook(58), reading(225 + DAY_MIN, 76)]
+    told = found(entry(*DAY, event(225 + DAY_MIN, "reheated")), LOIN, log)
+    assert told["household minimum"].value == 58
+    assert told["leftovers reheated"].level == NOTE
 
 
 def test_cooling_with_the_probe_in_is_held_against_the_shops_steps() -> None:
@@ -205,3 +214,12 @@ def test_what_went_in_instead_brings_its_allergens_into_the_entry() -> None:
     laws = {one.regime: one.message for one in told if one.rule == "allergens"}
     assert set(laws) == {"EU", "US"}
     assert all("fish" in said and "walnut" in said and "ay contain" not in said for said in laws.values())
+
+
+def test_a_paste_without_a_recipe_is_known_by_what_went_in() -> None:
+    made = ({"item": "garlic"}, {"item": "olive oil"})
+    assert found(entry(*DAY, as_made=made), LOIN)["garlic in oil"].level == NOTE
+    cure = ({"item": "curing salt", "amount": Said(kind="volume")},)
+    assert found(entry(*DAY, as_made=cure), LOIN)["curing salt"].level == STOP
+    weighed = ({"item": "curing salt", "amount": Said(kind="mass")},)
+    assert found(entry(*DAY, as_made=weighed), LOIN)["curing salt"].level == NOTE
