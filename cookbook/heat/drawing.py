@@ -125,7 +125,7 @@ class Section:
     def __init__(self, places: Array, heat: Array, body: Body, half: bool) -> None:
         mirrored = [places, places * (-1.0, 1.0)] + ([] if half else [places * (1.0, -1.0), -places])
         self.places, self.heat = np.concatenate(mirrored), np.concatenate([heat] * len(mirrored))
-        self.body, self.coldest, self.hottest = body, float(heat.min()), float(heat.max())
+        self.body = body
         self.middle = np.array([0.0, float(places[np.argmin(heat), 1]) if half else 0.0])
         turns = np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1)
         self.ways = np.stack([np.cos(turns), np.sin(turns)], axis=1)
@@ -133,6 +133,7 @@ class Section:
         self.shares = np.linspace(0.0, 1.0, _STEPS)
         points = self.middle + self.shares[:, None, None] * self.ends[:, None] * self.ways
         self.field = np.array([[self._at(point) for point in row] for row in points])
+        self.coldest, self.hottest = float(self.field[0, 0]), float(self.field.max())
 
     def _edge_at(self, way: Array, half: bool) -> float:
         """How far the edge is from the coldest spot on a ray."""
