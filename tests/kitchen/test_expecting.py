@@ -55,7 +55,8 @@ def test_a_forecast_is_for_the_piece_in_the_pit_as_it_ran_and_made_once(
     assert found.p10 < found.p50 < found.p90
     (wanted,) = asked
     assert isinstance(wanted, outlook.Wanted)
-    assert (wanted.pit_c, wanted.pull_c, wanted.start_c, wanted.readings) == (152, 61, 6, ())
+    assert (wanted.pit_log, wanted.pull_c, wanted.start_c) == (((60, 150), (115, 154)), 61, 6)
+    assert wanted.readings == ()
     assert wanted.piece.mass_g.mid == 2600
     assert expected(Kitchen.open(kitchen.root), kitchen.entry(NAME)) == found
     assert main(["last", "loin", "--kitchen", str(kitchen.root)]) == 0
