@@ -48,24 +48,27 @@ class Flux(NamedTuple):
     water: Array
 
 
-def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, dried: Array,
+def let_through(dried: Array, surface_c: Array, air: Air) -> Array:
+    """Share of the air's heat that gets through the crust of faces that have lost `dried` kg/m2 of water."""
+    between = (air.air_c + surface_c) / 2.0 + KELVIN
+    radiated = 4.0 * STEFAN_BOLTZMANN * air.emissivity * between * between * between
+    return np.asarray(1.0 / (1.0 + (air.h + radiated) * CRUST_M2K_W_KG * dried))
+
+
+def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, heat: Array,
             air: Air, rounds: int, boiling_c: float = BOILING_C) -> Flux:
     """Newton steps on the surface temperature of each face and member.
 
     `inward` is the conductance from face to cell W/(m2 K), `wet` the share of the face that can evaporate times the
     wetness, `skin` the crust's share of the potential that still passes, `juice` the flux that feeds it kg/(m2 s),
-    `dried` the water that the crust has lost kg/m2; what holds no water has no `boiling_c`.
+    `heat` the share of the air's heat that gets through the crust; what holds no water has no `boiling_c`.
     """
     surface = guess_c
     mass = MASS_PER_HEAT * air.h * wet
     wall = (air.air_c + KELVIN) ** 2
-    between = (air.air_c + guess_c) / 2.0 + KELVIN
-    nearly = 4.0 * STEFAN_BOLTZMANN * air.emissivity * between * between * between
-    shield = 1.0 / (1.0 + (air.h + nearly) * dried * CRUST_M2K_W_KG)
-    radiated = shield * air.emissivity * STEFAN_BOLTZMANN
-    through_air = shield * air.h
-    fixed = through_air * air.air_c + radiated * wall * wall + inward * cell_c
-    linear = through_air + inward
+    radiated = heat * (air.emissivity * STEFAN_BOLTZMANN)
+    fixed = heat * (air.h * air.air_c + air.emissivity * STEFAN_BOLTZMANN * wall * wall) + inward * cell_c
+    linear = heat * air.h + inward
     for turn in range(rounds):
         last = turn == rounds - 1
         over = _C + surface

@@ -39,9 +39,10 @@ def test_the_rings_of_the_cross_section_lie_inside_one_another() -> None:
     spread = ensemble(plan.roast, members_of(draw(8, 0), plan.priors), plan.course)
     drawing = cross_section(plan, spread)
     outlines = drawing.rows[0][0].outlines
-    assert len(outlines) >= 3
-    widths = [max(x for x, _ in one.points) - min(x for x, _ in one.points) for one in outlines]
+    assert any(one.hatched for one in outlines)
+    widths = [max(x for x, _ in one.points) - min(x for x, _ in one.points) for one in outlines if not one.hatched]
     rings = widths[1:]
+    assert len(rings) >= 2
     assert rings == sorted(rings)
     assert widths[0] >= rings[-1]
     assert "°C" in svg(drawing)
