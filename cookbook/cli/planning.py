@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb
+from cookbook.cli.running import Answer, Parser, Verb, progress
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
@@ -55,21 +55,21 @@ def _options(parser: Parser) -> None:
 
 def _run(arguments: argparse.Namespace) -> Answer:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from cookbook.cli.forecasting import progress
     from cookbook.kitchen import clock
     from cookbook.plan import answer
 
     kitchen = Kitchen.open(arguments.kitchen)
     now = clock.now()
     asked = _asked(kitchen, arguments, clock.coming(arguments.eat, now) if arguments.eat else None)
+    told = progress(arguments, "learning once from")
     if arguments.now:
         from cookbook.plan.underway import plan_now
 
-        meal = plan_now(kitchen, arguments.recipe, asked, now, progress(arguments))
+        meal = plan_now(kitchen, arguments.recipe, asked, now, told)
     else:
         from cookbook.plan import plan_meal
 
-        meal = plan_meal(kitchen, arguments.recipe, asked, now, progress(arguments))
+        meal = plan_meal(kitchen, arguments.recipe, asked, now, told)
     data = {**answer(meal), **_written(meal, arguments, now)}
     return Answer(data, lambda: _text(meal, arguments.why))
 

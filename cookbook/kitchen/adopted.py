@@ -10,7 +10,7 @@ from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 
-MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
+MEASURED = ("weight", "ribs", "length", "girth", "girth_ends", "width", "thickness", "scan", "bones", "frenched")
 """What is measured on a piece, in the order of the files."""
 
 

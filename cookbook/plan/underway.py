@@ -6,13 +6,14 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.heat import forecast, within
+from cookbook.heat import within
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen import outlook as outlooks
 from cookbook.kitchen.care import cooked_recipe, inside
 from cookbook.kitchen.descent import names_of
+from cookbook.kitchen.outlook import told_by
 from cookbook.kitchen.recall import last
 from cookbook.meat import Cut
 from cookbook.plan.buying import of_pieces
@@ -161,12 +162,8 @@ def _late(one: Dish, asked: Asked, later: datetime, pulled: datetime | None) -> 
 
 
 def _hotter(one: Dish, pit_c: float, chance: float) -> float | None:
-    wanted = one.wanted
     try:
-        found = forecast(
-            wanted.piece, **wanted.settings(), priors=one.known.priors, readings=wanted.readings or None,
-            from_now_c=pit_c,
-        )  # fmt: skip
+        found = told_by(one.wanted._replace(from_now_c=pit_c), one.known)
     except CookbookError:
         return None
     return within(found.minutes_to_pull, chance) if found.reaches else None
