@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
@@ -11,30 +11,33 @@ from cookbook.cli.finding import last_text
 from cookbook.cli.running import bold, table
 from cookbook.plan.buying import kilograms
 from cookbook.plan.step import spoken
+from cookbook.publish.wording import both_scales, mass
 
 if TYPE_CHECKING:
     from cookbook.plan import Meal, Step
     from cookbook.plan.serving import Served
 
 WIDTH = 96
+Tell = Callable[[str], str]
 
 
-def meal_text(meal: Meal, why: bool) -> str:
-    """The whole plan."""
+def meal_text(meal: Meal, why: bool, units: str = "both") -> str:
+    """The whole plan; with `units` us or both, temperatures on both scales and pounds beside what is bought."""
+    tell = _plain if units == "metric" else both_scales
     parts = [
         bold(meal.summary()) + f"\n{_sure(meal)}",
         last_text(meal.last),
-        _mind(meal),
-        _buy(meal),
-        _day(meal),
+        _listed("Mind", [*meal.warnings, *meal.clashes], tell),
+        _buy(meal, units),
+        _day(meal, tell),
         _picture(meal),
-        *_slices(meal),
+        *_slices(meal, tell),
         _choices(meal),
         _shopping(meal),
         _cost(meal),
         _film(meal),
-        _listed("Notes", meal.notes),
-        _listed("Cautions", meal.cautions),
+        _listed("Notes", meal.notes, tell),
+        _listed("Cautions", meal.cautions, tell),
         _why(meal) if why else "",
     ]
     return "\n\n".join(part for part in parts if part)
@@ -47,19 +50,22 @@ def _sure(meal: Meal) -> str:
     return f"{meal.title} for {who}, {meal.chance:.0%} sure of the first time{late}"
 
 
-def _mind(meal: Meal) -> str:
-    """What stands in the way of a good dinner, before the day begins."""
-    return _listed("Mind", [*meal.warnings, *meal.clashes])
+def _plain(words: str) -> str:
+    return words
 
 
-def _listed(head: str, told: Sequence[str]) -> str:
-    lines = [line for words in told for line in wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")]
+def _listed(head: str, told: Sequence[str], tell: Tell) -> str:
+    lines = [
+        line
+        for words in map(tell, told)
+        for line in wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")
+    ]
     return "\n".join([bold(head), *lines]) if told else ""
 
 
-def _buy(meal: Meal) -> str:
+def _buy(meal: Meal, units: str) -> str:
     low, mid, high = (kilograms(grams) for grams in meal.need_g)
-    lines = [bold("Meat"), *(f"  {one.words()}" for one in meal.buys)]
+    lines = [bold("Meat"), *(f"  {one.words()}{_pounds(one.each_g, units)}" for one in meal.buys)]
     lines.append(f"  for {mid} on the plates, cooked and without bone ({low} to {high})")
     raw = [one.mass_g for one in meal.buys if one.mass_g.low < one.mass_g.high]
     spans = [f"{kilograms(one.low)} to {kilograms(one.high)}" for one in raw]
@@ -67,21 +73,25 @@ def _buy(meal: Meal) -> str:
     return "\n".join(line for line in lines if line)
 
 
-def _day(meal: Meal) -> str:
+def _pounds(grams: float, units: str) -> str:
+    return "" if units == "metric" else f" ({mass(grams)[1]})"
+
+
+def _day(meal: Meal, tell: Tell) -> str:
     lines = [bold("The day")]
     for _, group in groupby(meal.steps, key=lambda step: step.at.date()):
         steps = list(group)
         lines.append(f"{steps[0].at:%A} {steps[0].at.day} {steps[0].at:%b}")
-        lines += [line for step in steps for line in _step(step, len(meal.days) > 1)]
+        lines += [line for step in steps for line in _step(step, len(meal.days) > 1, tell)]
     return "\n".join(lines)
 
 
-def _step(step: Step, several: bool) -> Iterator[str]:
+def _step(step: Step, several: bool, tell: Tell) -> Iterator[str]:
     dish = f", {step.dish}" if several and step.dish else ""
     done = ", done" if step.done else ""
-    yield f"  {step.at:%H:%M}  {_within(step):<18}  {step.what}{dish}{done}"
+    yield f"  {step.at:%H:%M}  {_within(step):<18}  {tell(step.what)}{dish}{done}"
     for words in (step.note, f"film: {step.shot}" if step.shot else ""):
-        yield from (f"{'':29}{line}" for line in wrap(words, WIDTH - 29))
+        yield from (f"{'':29}{line}" for line in wrap(tell(words), WIDTH - 29))
 
 
 def _within(step: Step) -> str:
@@ -100,11 +110,11 @@ def _picture(meal: Meal) -> str:
     return text(chart._replace(title=bold("The day drawn"))) if chart.rows else ""
 
 
-def _slices(meal: Meal) -> list[str]:
+def _slices(meal: Meal, tell: Tell) -> list[str]:
     found = []
     for day, served in zip(meal.days, meal.served, strict=True):
         if served.cuts and not day.dish.falls_apart:
-            found.append(_served(day.dish.name, served))
+            found.append(_served(day.dish.name, served, tell))
     if found and meal.days:
         from cookbook.picture import text
         from cookbook.plan.drawing import slices_drawing
@@ -114,8 +124,8 @@ def _slices(meal: Meal) -> list[str]:
     if meal.pulls:
         rows = [
             [
-                f"{one.pull_c:g} °C" + (" (planned)" if one.planned else ""), f"{one.served_c:.0f} °C", f"{one.fit}",
-                f"{one.back}", ", ".join(one.missed) or "nobody", spoken(one.minutes),
+                tell(f"{one.pull_c:g} °C") + (", planned" if one.planned else ""), tell(f"{one.served_c:.0f} °C"),
+                f"{one.fit}", f"{one.back}", ", ".join(one.missed) or "nobody", spoken(one.minutes),
             ]
             for one in meal.pulls
         ]  # fmt: skip
@@ -124,10 +134,10 @@ def _slices(meal: Meal) -> list[str]:
     return found
 
 
-def _served(name: str, served: Served) -> str:
+def _served(name: str, served: Served, tell: Tell) -> str:
     asked = [one for one in served.servings if one.likes or one.then]
     rest = [one for one in served.servings if one not in asked]
-    rows = [[one.name, one.likes or "any", one.gets, _numbers(one.slices), one.then] for one in asked]
+    rows = [[one.name, one.likes or "any", one.gets, _numbers(one.slices), tell(one.then)] for one in asked]
     if rest:
         who = rest[0].name if len(rest) == 1 else f"{len(rest)} {'others' if asked else 'eaters'}"
         gets = list(dict.fromkeys(part for one in rest for part in one.gets.split(" and ")))

@@ -71,13 +71,14 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
         meal = plan_meal(kitchen, arguments.recipe, asked, now, told)
     data = {**answer(meal), **_written(meal, arguments, now)}
-    return Answer(data, lambda: _text(meal, arguments.why))
+    units = arguments.units or kitchen.settings.get("units") or "both"
+    return Answer(data, lambda: _text(meal, arguments.why, units))
 
 
-def _text(meal: Meal, why: bool) -> str:
+def _text(meal: Meal, why: bool, units: str) -> str:
     from cookbook.cli.planned import meal_text
 
-    return meal_text(meal, why)
+    return meal_text(meal, why, units)
 
 
 def _asked(kitchen: Kitchen, arguments: argparse.Namespace, eat: Any) -> Asked:

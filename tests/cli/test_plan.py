@@ -66,6 +66,9 @@ def test_people_read_the_one_line_first_then_what_last_shows(
     at = {part: next(place for place, line in enumerate(lines) if line.startswith(part)) for part in parts}
     assert list(at.values()) == sorted(at.values())
     assert any("next time:" in line for line in lines[: at["Meat"]])
+    text = "\n".join(lines)
+    assert "pull at 60 °C (140 °F)" in text
+    assert " lb)" in lines[at["Meat"] + 1]
     assert max(map(len, lines)) < 140
 
 
