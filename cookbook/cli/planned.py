@@ -23,7 +23,7 @@ Tell = Callable[[str], str]
 
 def meal_text(meal: Meal, why: bool, units: str = "both") -> str:
     """The whole plan; with `units` us or both, temperatures on both scales and pounds beside what is bought."""
-    tell = _plain if units == "metric" else both_scales
+    tell = _plain if units == "metric" else _both
     parts = [
         bold(meal.summary()) + f"\n{_sure(meal)}",
         last_text(meal.last),
@@ -54,6 +54,10 @@ def _plain(words: str) -> str:
     return words
 
 
+def _both(words: str) -> str:
+    return both_scales(words).replace("\u00a0", " ")
+
+
 def _listed(head: str, told: Sequence[str], tell: Tell) -> str:
     lines = [
         line
@@ -74,7 +78,7 @@ def _buy(meal: Meal, units: str) -> str:
 
 
 def _pounds(grams: float, units: str) -> str:
-    return "" if units == "metric" else f" ({mass(grams)[1]})"
+    return "" if units == "metric" else f" ({mass(grams)[1]})".replace("\u00a0", " ")
 
 
 def _day(meal: Meal, tell: Tell) -> str:
