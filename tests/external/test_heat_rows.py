@@ -1,7 +1,7 @@
 """The forecast against roasting tables, home logs and common practice: the numbers it has to reach.
 
-The lines of practice (memory) are soft bounds of the fit of the constants too: they guard, they prove nothing. A whole
-tenderloin from 218 °C is kept out of the band for hot ovens: it rises 11.8 K in 20 minutes.
+The lines of practice (memory) are soft bounds of the fit of the constants too: they guard, they prove nothing. A
+whole tenderloin from 218 °C is kept out of the band for hot ovens: it rises 11.8 K in 20 minutes.
 Sources: heat_shapes.csv, heat_rows.csv, heat_roast_chart.csv in this folder's data, each with its head.
 """
 
