@@ -135,11 +135,12 @@ def test_in_the_rest_it_says_when_to_slice_and_how_long_it_keeps(
     assert main(["forecast", cooking, "--no-learning", "--kitchen", str(kitchen)]) == 0
     said = capsys.readouterr().out
     assert "after the pull for 64 °C" in said or "does not carry the core to 64 °C" in said
+    assert said.startswith("pulled after 1 h 45 min")
     assert "slicing now means" in said
     assert "box" in said
 
 
-@pytest.mark.parametrize("which", ["section", "slices"])
+@pytest.mark.parametrize("which", ["section", "slices", "tornado"])
 def test_other_pictures_are_drawn(
     kitchen: Path, tmp_path: Path, which: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -147,6 +148,6 @@ def test_other_pictures_are_drawn(
     said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C", "--no-learning")
     words = ["forecast", *said, "--draw", which, "--svg", str(file), "--kitchen", str(kitchen)]
     assert main(words) == 0
-    drawn = {"section": "middle slice", "slices": "Slices from the end"}[which]
+    drawn = {"section": "middle slice", "slices": "Slices from the end", "tornado": "hangs on"}[which]
     assert drawn in capsys.readouterr().out
     assert drawn in file.read_text(encoding="utf-8")
