@@ -16,7 +16,7 @@ from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
 
 if TYPE_CHECKING:
-    from cookbook.heat import Forecast
+    from cookbook.heat import Forecast, Slicing
     from cookbook.kitchen.outlook import Wanted
     from cookbook.picture import Chart, DotPlot, Drawing
 
@@ -62,7 +62,9 @@ def _run(arguments: argparse.Namespace) -> Answer:
     found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
     if arguments.svg is not None:
         _write_svg(arguments.svg, _picture(found, wanted, arguments.draw))
-    return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
+    resting = outlook.when_to_slice(wanted) if found.reaches else None
+    value = found.json() if resting is None else {**found.json(), "rest": resting.json()}
+    return Answer(value, lambda: _text(found, wanted, resting, arguments), warnings=tuple(found.warnings))
 
 
 def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
@@ -110,13 +112,11 @@ def minutes_words(minutes: float | None) -> str:
     return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
 
 
-def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str:
-    from cookbook.kitchen.outlook import when_to_slice
+def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: argparse.Namespace) -> str:
     from cookbook.picture import text
 
     if not found.reaches:
         return "\n".join(found.warnings)
-    resting = when_to_slice(wanted)
     peak, later = found.peak_c, minutes_words(found.minutes_to_peak.p50)
     lines = [
         *_when(found, wanted.pulled_min),

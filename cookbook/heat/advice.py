@@ -81,6 +81,11 @@ class Slicing(NamedTuple):
     waits_min: dict[str, float]
     sentence: str
 
+    def json(self) -> dict[str, object]:
+        """As `forecast --json` gives it for a roast that rests."""
+        plain = self._asdict()
+        return {**plain, "slice_between_min": self.slice_between_min.json(), "now_c": self.now_c.json()}
+
 
 def _narrow(plan: Setup, members: int, seed: int) -> running.Spread:
     """The run of a small ensemble."""

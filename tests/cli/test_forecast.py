@@ -137,6 +137,9 @@ def test_in_the_rest_it_says_when_to_slice_and_how_long_it_keeps(
     assert "after the pull for 64 °C" in said or "does not carry the core to 64 °C" in said
     assert said.startswith("pulled after 1 h 45 min")
     assert "slicing now means" in said
+    rest = ask(capsys, kitchen, cooking, "--no-learning")["rest"]
+    assert set(rest) == {"slice_after_min", "slice_between_min", "now_c", "waits_min", "sentence"}
+    assert rest["sentence"] in said
     assert "box" in said
 
 
