@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,7 +16,7 @@ from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
 
 if TYPE_CHECKING:
-    from cookbook.heat import Forecast, Slicing
+    from cookbook.heat import Forecast, Slicing, Zone
     from cookbook.kitchen.outlook import Wanted
     from cookbook.picture import Chart, DotPlot, Drawing
 
@@ -124,11 +124,8 @@ def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: a
         f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
         *([resting.sentence] if resting is not None else []),
         "",
-        table(
-            [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
-            ["done", "between", "of the meat"],
-            right=(2,),
-        ),
+        _zones(found.zones, "done"),
+        *(["", _zones(found.household, "done, as households say")] if arguments.why else []),
         "",
         text(_picture(found, wanted, arguments.draw)),
         "",
@@ -136,6 +133,11 @@ def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: a
         *found.notes,
     ]
     return "\n".join(lines + (["", *_advice(wanted)] if arguments.advice else []))
+
+
+def _zones(zones: Sequence[Zone], name: str) -> str:
+    rows = [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in zones]
+    return table(rows, [name, "between", "of the meat"], right=(2,))
 
 
 def _when(found: Forecast, pulled_min: float | None) -> list[str]:
