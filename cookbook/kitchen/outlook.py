@@ -159,9 +159,7 @@ def _pull_for(piece: Piece, want: str, pit_c: float, start_c: float, cooker: Coo
         from cookbook.errors import UnknownName
 
         raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
-    low = band.low_c if band.low_c is not None else (band.high_c or 0.0) - 4.0
-    high = band.high_c if band.high_c is not None else low + 4.0
-    serve = (low + high) / 2
+    serve = band.served_c
     pairs = pull_advice(piece, serve_c=serve, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
     fits = [pair for pair in pairs if pair.rest_min <= rest.minutes]
     return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve
