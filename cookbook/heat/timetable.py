@@ -17,14 +17,18 @@ from cookbook.heat.outlook import Forecast, Range
 SCALES = (0.78, 1.0, 1.28)
 """Sections of a cut that grows longer or wider, against its own; what lies between is read off in logarithms."""
 
+GRID_M, ROUGH_M = 0.016, 0.02
+"""Cells of the runs, and of the ensemble that only tells a spread."""
+
 Grid = tuple[tuple[tuple[float | None, ...], ...], ...]
 """By length, by scale, by pull."""
 
 
 class Doubt(NamedTuple):
-    """The card's own forecast against the table: minutes as factors, the rise in K, both below, at and above."""
+    """The card's own ensemble against the table: factors of the minutes at each pull, shifts of the rise in K, each
+    below, at and above."""
 
-    minutes: tuple[float, float, float]
+    minutes: tuple[tuple[float, float, float], ...]
     rise_k: tuple[float, float, float]
 
 
@@ -57,7 +61,7 @@ class Timetable(NamedTuple):
     board_k: Mapping[str, Grid]
     peak_k: Mapping[str, Grid]
     later: Mapping[str, Grid]
-    doubt: Doubt = Doubt((1.0, 1.0, 1.0), (0.0, 0.0, 0.0))
+    doubt: Doubt
 
     def json(self) -> dict[str, Any]:
         """As it is kept and as a page carries it."""
@@ -69,7 +73,8 @@ class Timetable(NamedTuple):
         deep = {name: {cooker: _grid(rows) for cooker, rows in kept[name].items()}
                 for name in ("minutes", "board_k", "peak_k", "later")}
         flat = {name: tuple(kept[name]) for name in ("like", "lengths", "scales", "pulls", "cookers")}
-        doubt = Doubt(*(tuple(kept["doubt"][name]) for name in Doubt._fields))
+        low, middle, high = kept["doubt"]["rise_k"]
+        doubt = Doubt(tuple((one, two, three) for one, two, three in kept["doubt"]["minutes"]), (low, middle, high))
         return cls(growth=kept["growth"], doubt=doubt, **flat, **deep)
 
     def place(self, sizes_cm: Sequence[float]) -> tuple[float, float]:
@@ -87,17 +92,18 @@ class Timetable(NamedTuple):
         Beyond the table's own pieces and pulls its nearest slope goes on, for lengths its end.
         """
         where = self.place(sizes_cm)
-        minutes = self._at(self.minutes[cooker], where, pull_c, logs=True)
+        minutes = self._at(self.minutes[cooker], where, pull_c, rates=True)
         board, peak, later = (self._at(grid[cooker], where, pull_c)
                               for grid in (self.board_k, self.peak_k, self.later))
         if minutes is None or board is None or peak is None:
             none = Range(None, None, None)
             return Timing(pull_c, none, none, none, None)
-        around = (pull_c + board + self.doubt.rise_k[0], pull_c + board + self.doubt.rise_k[1],
-                  pull_c + board + self.doubt.rise_k[2])
-        highest = [max(pull_c, pull_c + peak + shift) for shift in self.doubt.rise_k]
-        return Timing(pull_c, Range(*(minutes * factor for factor in self.doubt.minutes)), Range(*around),
-                      Range(*highest), None if later is None else later * self.doubt.minutes[1])
+        place, up = _between(self.pulls, pull_c)
+        below, above = self.doubt.minutes[place], self.doubt.minutes[min(place + 1, len(self.pulls) - 1)]
+        factors = [low + min(max(up, 0.0), 1.0) * (high - low) for low, high in zip(below, above, strict=True)]
+        onto, highest = ([pull_c + rise + shift for shift in self.doubt.rise_k] for rise in (board, peak))
+        return Timing(pull_c, Range(*(minutes * factor for factor in factors)), Range(*onto),
+                      Range(*(max(pull_c, one) for one in highest)), later)
 
     def pull_for(self, sizes_cm: Sequence[float], cooker: str, served_c: float) -> float:
         """The pull that brings `served_c` to the board after the rest, to half a kelvin; the ends where none does."""
@@ -114,50 +120,94 @@ class Timetable(NamedTuple):
                 break
         return round(2 * found) / 2
 
-    def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, logs: bool = False) -> float | None:
-        """A grid's value between its knots, in the logarithms of length and scale, straight between pulls."""
-        (at_length, along), (at_scale, across), (at_pull, up) = (
-            _between(self.lengths, where[0], held=True), _between(self.scales, where[1]),
-            _between(self.pulls, pull_c, straight=True))
+    def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, rates: bool = False) -> float | None:
+        """A grid's value between its knots: straight between pulls, logarithms of the scale, and over the length
+        straight in its inverse square, by which the ends add to the sides' rate."""
+        at_length, along = _between([-(one ** -2) for one in self.lengths], -(where[0] ** -2), held=True)
+        at_scale, across = _between([log(one) for one in self.scales], log(where[1]))
+        at_pull, up = _between(self.pulls, pull_c)
         total = 0.0
         for step, share in ((0, 1 - along), (1, along)):
-            for stride, part in ((0, 1 - across), (1, across)):
-                if share == 0 or part == 0:
+            if share == 0:
+                continue
+            part = 0.0
+            for stride, weight in ((0, 1 - across), (1, across)):
+                line = grid[at_length + step][at_scale + stride] if weight else ()
+                if not line:
                     continue
-                line = grid[at_length + step][at_scale + stride]
                 low, high = line[at_pull], line[at_pull + 1] if up else line[at_pull]
                 if low is None or high is None:
                     return None
-                value = low + up * (high - low)
-                total += share * part * (log(value) if logs else value)
-        return exp(total) if logs else total
+                part += weight * (log(low + up * (high - low)) if rates else low + up * (high - low))
+            total += share * (exp(-part) if rates else part)
+        return 1 / total if rates else total
 
 
 def _grid(rows: Any) -> Grid:
     return tuple(tuple(tuple(line) for line in plane) for plane in rows)
 
 
-def _between(knots: Sequence[float], value: float, held: bool = False, straight: bool = False) -> tuple[int, float]:
+def _between(knots: Sequence[float], value: float, held: bool = False) -> tuple[int, float]:
     """The knot below a value and how far it is to the next one; `held` goes no further than the ends."""
     if len(knots) == 1:
         return 0, 0.0
     place = max(k for k in range(len(knots) - 1) if k == 0 or knots[k] <= value)
-    low, high = knots[place], knots[place + 1]
-    share = (value - low) / (high - low) if straight else log(value / low) / log(high / low)
+    share = (value - knots[place]) / (knots[place + 1] - knots[place])
     return place, min(max(share, 0.0), 1.0) if held else share
 
 
-def with_doubt(table: Timetable, own: Forecast, sizes_cm: Sequence[float], cooker: str) -> Timetable:
-    """The table with the spread of the card's own ensemble, and moved so that it says what that one says."""
-    here = table.timing(sizes_cm, cooker, own.pull_c)
+def with_doubt(table: Timetable, own: Forecast, piece: Any, cooker: Any, name: str, **said: Any) -> Timetable:
+    """The table with the spread of the card's own forecast `own`, and moved so that it says what that one says.
+
+    How the spread changes with the pull comes from one more ensemble, on coarse cells, to the highest pull.
+    """
+    sizes_cm = sizes_of(piece)
+    here = table.timing(sizes_cm, name, own.pull_c)
     middle, board = here.minutes.p50, here.board_c.p50
     told, rise = own.minutes_to_pull, own.core_at_slicing_c
     if middle is None or board is None or told.p50 is None or rise.p50 is None:
         return table
-    low, high = told.p10 or told.p50, told.p90 or 2 * told.p50
-    return table._replace(doubt=Doubt(
-        (low / middle, told.p50 / middle, high / middle),
-        ((rise.p10 or rise.p50) - board, rise.p50 - board, (rise.p90 or rise.p50) - board)))
+    spread = _spread(piece, table.pulls, cooker, said)
+    known = table._replace(doubt=Doubt(spread, (0.0, 0.0, 0.0))).timing(sizes_cm, name, own.pull_c).minutes
+    wanted = (told.p10 or told.p50, told.p50, told.p90 or 2 * told.p50)
+    shift = [one / two for one, two in zip(wanted, (known.p10 or middle, known.p50 or middle, known.p90 or middle),
+                                           strict=True)]
+    moved = tuple((low * shift[0], at * shift[1], high * shift[2]) for low, at, high in spread)
+    return table._replace(doubt=Doubt(moved, (
+        (rise.p10 or rise.p50) - board, rise.p50 - board, (rise.p90 or rise.p50) - board)))
+
+
+def _spread(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any]) -> tuple[
+        tuple[float, float, float], ...]:
+    """Tenth, fiftieth and ninetieth percentile of the minutes to each pull, as factors of the middle member's."""
+    import numpy as np
+
+    from cookbook.heat import course
+    from cookbook.heat.outlook import setup, spread_of
+    from cookbook.heat.prior import draw, members_of
+    from cookbook.heat.roast import cells_of
+
+    plan = setup(piece, pull_c=max(pulls_c), cooker=cooker, **said)
+    run = course.run(cells_of(plan.roast, ROUGH_M), plan.roast, members_of(draw(200, 0), plan.priors), plan.course,
+                     step_s=course.step_for(plan.roast), enough=0.92)
+    found = []
+    for pull in pulls_c:
+        there = run.core_c >= pull
+        place = np.argmax(there, axis=0)
+        column = np.arange(place.size)
+        before = run.core_c[np.maximum(place - 1, 0), column]
+        share = (pull - before) / np.maximum(run.core_c[place, column] - before, 1e-9)
+        early, late = run.time_s[np.maximum(place - 1, 0)], run.time_s[place]
+        minutes = np.where(there.any(axis=0), early + share * (late - early), np.inf)
+        low, middle, high = (minutes[0] if one is None else one for one in spread_of(minutes))
+        found.append((float(low / minutes[0]), float(middle / minutes[0]), float(high / minutes[0])))
+    return tuple(found)
+
+
+def sizes_of(piece: Any) -> tuple[float, float, float]:
+    """Length, width and height in cm."""
+    length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
+    return length, width, height
 
 
 def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[str, Any], *, scales: Sequence[float],
@@ -168,15 +218,23 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
     """
     import numpy as np
 
-    like = tuple(pieces[len(pieces) // 2].dimensions_cm[name].mid for name in ("length", "width", "height"))
-    blank = Timetable(pieces[0].cut.growth, like, (1.0,), tuple(scales), tuple(pulls_c), tuple(cookers), {}, {}, {}, {})
-    lengths = tuple(blank.place([piece.dimensions_cm[name].mid for name in ("length", "width", "height")])[0]
-                    for piece in pieces)
+    from cookbook.heat.setting import cooker_row
+
+    like = sizes_of(pieces[len(pieces) // 2])
+    plain = Doubt(((1.0, 1.0, 1.0),) * len(pulls_c), (0.0, 0.0, 0.0))
+    blank = Timetable(pieces[0].cut.growth, like, (1.0,), tuple(scales), tuple(pulls_c), tuple(cookers),
+                      {}, {}, {}, {}, plain)
+    lengths = tuple(blank.place(sizes_of(piece))[0] for piece in pieces)
     found: dict[str, list[Any]] = {}
     done = 0
+    known: dict[Any, list[Any]] = {}
     for name, cooker in cookers.items():
-        for piece in pieces:
-            rows = _run(piece, np.array(scales), np.array(pulls_c), cooker, said)
+        row = cooker_row(cooker.kind)
+        for place, piece in enumerate(pieces):
+            alike = (row["h"], row["vapour_pa"], cooker.offset_k, place)
+            if alike not in known:
+                known[alike] = _run(piece, np.array(scales), np.array(pulls_c), cooker, said)
+            rows = known[alike]
             for kind, values in zip(("minutes", "board_k", "peak_k", "later"), rows, strict=True):
                 found.setdefault(f"{kind} {name}", []).append(values)
             done += 1
@@ -193,12 +251,12 @@ def _run(piece: Any, scales: Any, pulls_c: Any, cooker: Any, said: Mapping[str, 
     from cookbook.heat import course
     from cookbook.heat.outlook import setup
     from cookbook.heat.prior import NAMES, members_of
-    from cookbook.heat.roast import COARSE_M, cells_of
+    from cookbook.heat.roast import cells_of
 
     plan = setup(piece, pull_c=float(pulls_c.max()), cooker=cooker, **said)
     sizes, pulls = np.repeat(scales, pulls_c.size), np.tile(pulls_c, scales.size)
     members = members_of(np.zeros((len(NAMES), sizes.size)), plan.priors)._replace(size=sizes)
-    run = course.run(cells_of(plan.roast, COARSE_M), plan.roast, members, plan.course,
+    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members, plan.course,
                      step_s=course.step_for(plan.roast), pulls_c=pulls)
     board = course.core_after(run, plan.course, plan.rest.minutes)
     values = (course.pull_minutes(run, plan.course), board - pulls, run.peak_c - pulls,

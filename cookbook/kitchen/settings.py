@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
-from cookbook.recipe.field import MEASURES
+from cookbook.recipe.field import LINK, MEASURES
 
 
 def scoop(words: str) -> str:
@@ -28,6 +28,7 @@ KITCHEN = Record(
         "author": Field(WORDS, "who signs the cards"),
         "licence": Field(WORDS, "the terms on the cards"),
         "address": Field(WORDS, "where the cards are published"),
+        "links": Field(ListOf(LINK), "addresses that stand on every card"),
         "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
     },
 )
