@@ -69,9 +69,13 @@ class Asked(NamedTuple):
     want: str | None = None
 
 
-def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wanted:
-    """The forecast that a recipe asks for, on the piece said or the one it was made for."""
+def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece: Piece | None = None) -> Wanted:
+    """The forecast that a recipe asks for, on `piece`, the piece said or the one it was made for."""
+    if piece is not None:
+        return _wanted(kitchen, piece, recipe.pit, recipe, asked)
     coats = for_pieces(kitchen, recipe, said)
+    if not coats and said and recipe.cut:
+        return _wanted(kitchen, piece_of(kitchen, recipe.cut, said), recipe.pit, recipe, asked)
     if not coats:
         raise RequestError(
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"

@@ -8,15 +8,17 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Callable
 from contextlib import suppress
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, PieceError, UnknownName
 from cookbook.heat import Band, Cooker, bands, forecast
 from cookbook.heat.outlook import Range
 from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
-from cookbook.kitchen.cache import cache_folder, rules
+from cookbook.kitchen.cache import cache_base, rules
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.sizing import Said
@@ -28,7 +30,10 @@ READERS = ("oven", "fan oven", "kettle", "pellet", "kamado")
 FALLS_APART_C = 85.0
 """A pull as high as this is for meat that is done when it is tender: doneness by degrees means nothing there."""
 _UNNAMED = ("raw", "underdone", "not done")
-_ALONG = (0.0, 0.25, 0.55, 1.0)
+MOST_KEPT = 2000
+"""So many forecasts are kept."""
+ALONG = (0.0, 0.25, 0.55, 1.0)
+"""Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
 
 Told = Callable[[int, int], None]
 """Hears how many runs are done of how many."""
@@ -57,13 +62,13 @@ class Times(NamedTuple):
 
 
 def times(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked = Asked(), told: Told = lambda _done, _all: None,
-          bones: str | None = None) -> Times | None:
-    """The times of a cook for the piece said; None where the recipe names no fire, no pull or no piece.
+          bones: str | None = None, piece: Piece | None = None) -> Times | None:
+    """The times of a cook for `piece` or the piece said; None where the recipe names no fire, no pull or no piece.
 
     `bones` makes the table for the cut with its bones so (`off`, `on`) instead of as the piece is.
     """
     try:
-        wanted = of_recipe(kitchen, recipe, said, asked)
+        wanted = of_recipe(kitchen, recipe, said, asked, piece)
     except UnknownName:
         raise
     except CookbookError:
@@ -71,7 +76,7 @@ def times(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked = Asked(), 
     if bones is not None:
         wanted = wanted._replace(piece=_boned(wanted.piece, bones))
     cooker = wanted.cooker or Cooker()
-    kept = cache_folder(kitchen.root) / "forecasts" / f"{_digest(wanted)}.json"
+    kept = cache_base() / "forecasts" / f"{_digest(wanted)}.json"
     with suppress(OSError, ValueError, KeyError, TypeError):
         found = json.loads(kept.read_text(encoding="utf-8"))
         return Times(_timing(found["own"]), Timetable.read(found["table"]), cooker.kind, wanted)
@@ -79,10 +84,19 @@ def times(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked = Asked(), 
         own, table = _worked_out(wanted, cooker, told)
     except CookbookError:
         return None
+    _keep(kept, {"own": own._asdict(), "table": table.json()})
+    return Times(own, table, cooker.kind, wanted)
+
+
+def _keep(kept: Path, found: dict[str, Any]) -> None:
+    """Into the cache, of which the oldest go when there are too many; where nothing can be written, nothing is."""
     with suppress(OSError):
         kept.parent.mkdir(parents=True, exist_ok=True)
-        kept.write_text(json.dumps({"own": own._asdict(), "table": table.json()}), encoding="utf-8")
-    return Times(own, table, cooker.kind, wanted)
+        part = kept.with_suffix(f".{os.getpid()}")
+        part.write_text(json.dumps(found), encoding="utf-8")
+        part.replace(kept)
+        for old in sorted(kept.parent.glob("*.json"), key=lambda one: one.stat().st_mtime)[:-MOST_KEPT]:
+            old.unlink()
 
 
 def donenesses(wanted: Wanted) -> list[Band]:
@@ -135,7 +149,7 @@ def _pieces(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
         first, last = (0.85 * low / middle) ** (1 / 3), (1.15 * high / middle) ** (1 / 3)
         return ([own.cut.piece(mass_g=1000 * middle, bones=bones)],
                 tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)))
-    return [own.cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in _ALONG], SCALES
+    return [own.cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
 
 
 def _boned(piece: Piece, bones: str) -> Piece:
@@ -152,5 +166,5 @@ def _digest(wanted: Wanted) -> str:
     """Over all that the times rest on: the piece and its cut, fire, pull, rest, and the rules of this program."""
     piece = wanted.piece
     parts = (MODEL, rules(("heat", "meat", "table")), sorted(wanted.settings().items(), key=str), piece.cut,
-             sizes_of(piece), piece.dimensions_cm, piece.mass_g, piece.bones, READERS, _ALONG, SCALES)
+             sizes_of(piece), piece.dimensions_cm, piece.mass_g, piece.bones, READERS, ALONG, SCALES)
     return hashlib.sha256(repr(parts).encode()).hexdigest()[:32]

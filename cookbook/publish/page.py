@@ -6,8 +6,9 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cookbook.publish.around import is_address
 from cookbook.publish.content import Content
-from cookbook.publish.structured import is_address, structured
+from cookbook.publish.structured import structured
 
 if TYPE_CHECKING:
     from jinja2.sandbox import SandboxedEnvironment

@@ -135,6 +135,7 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
         "notes": Field(Either(WORDS, ListOf(WORDS)), "anything worth keeping; not part of the version"),
         "links": Field(ListOf(LINK), "addresses; not part of the version"),
         "photos": Field(ListOf(WORDS), "paths of pictures; not part of the version"),
+        "story": Field(WORDS, "a line or two for the card; not part of the version"),
         "keeping": Field(WORDS, "made ahead and kept: how, in your own words; not part of the version"),
     }
     if kind == "cook":

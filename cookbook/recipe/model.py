@@ -121,6 +121,9 @@ class Recipe(NamedTuple):
     formerly: tuple[str, ...]
     private: bool
     stand_in: str | None
+    story: str | None
+    keeping: str | None
+    photos: tuple[str, ...]
     document: Document
     fields: Fields
 

@@ -110,6 +110,9 @@ def _recipe(
         formerly=tuple(fields.get("formerly") or ()),
         private=fields.get("formula") == "private",
         stand_in=fields.get("stand_in"),
+        story=fields.get("story"),
+        keeping=fields.get("keeping"),
+        photos=tuple(fields.get("photos") or ()),
         document=document,
         fields=fields,
     )

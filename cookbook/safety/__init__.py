@@ -15,6 +15,7 @@ from cookbook.safety.household import HouseholdMinimum, household_minimum
 from cookbook.safety.integrity import Intact, intact
 from cookbook.safety.keeping import (
     acid_line,
+    keeping_days,
     keeping_finding,
     oil_days,
     oil_keeping_finding,
@@ -67,6 +68,7 @@ __all__ = [
     "ingoing_ppm",
     "intact",
     "integrated_log10",
+    "keeping_days",
     "keeping_finding",
     "lethality",
     "live_fire",
