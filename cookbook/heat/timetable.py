@@ -20,6 +20,9 @@ SCALES = (0.78, 1.0, 1.28)
 GRID_M, ROUGH_M = 0.016, 0.02
 """Cells of the runs, and of the ensemble that only tells a spread."""
 
+CARVE_MIN = 10.0
+"""From the board to the table; an assumption."""
+
 Grid = tuple[tuple[tuple[float | None, ...], ...], ...]
 """By length, by scale, by pull."""
 
@@ -40,6 +43,13 @@ class Timing(NamedTuple):
     board_c: Range
     peak_c: Range
     minutes_to_peak: float | None
+
+    def before_eating(self, rest_min: float) -> float | None:
+        """Minutes before the meal at which it goes on, so that nine of ten cooks are rested and carved in time."""
+        low, middle, high = self.minutes
+        if middle is None:
+            return None
+        return (high if high is not None else 2 * middle) + rest_min + CARVE_MIN
 
     @property
     def check_from(self) -> float | None:

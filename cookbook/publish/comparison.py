@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.compare.headline import headline
-from cookbook.publish.page import environment
+from cookbook.publish.rendering import environment
 
 if TYPE_CHECKING:
     from cookbook.compare import Comparison, Difference

@@ -58,9 +58,9 @@ def card(kitchen: Kitchen, recipe_name: str, form: str, piece: Pieces = None, *,
 
         return sheet(found)
     if form == "page":
-        from cookbook.publish.page import page
+        from cookbook.publish.page import whole_page
 
-        return page(found.content)
+        return whole_page(kitchen, found, told)
     return arranged(found.content, form)
 
 

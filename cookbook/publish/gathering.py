@@ -65,19 +65,20 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         found = [written(kitchen, recipe)]
     first = scaled[0] if scaled else None
     times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
-    facts, timing, grids = _timed(recipe, first, times)
+    shown = _asked_for(recipe, asked, times)
+    facts, timing, grids = _timed(shown, first, times)
     seen, rest = tested(kitchen, recipe), recipe.rest.time if recipe.rest else None
     author, licence, own_name, address = (wording.spoken(kitchen.settings.get(key) or "")
                                           for key in ("author", "licence", "name", "address"))
     inside = _inside(kitchen, recipe)
     card = Content(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
-        lead=figures.cook_lead(recipe, first) if cook else found[0].lead, facts=facts if cook else found[0].facts,
+        lead=figures.cook_lead(shown, first) if cook else found[0].lead, facts=facts if cook else found[0].facts,
         batches=tuple(found), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
-        steps=steps(recipe) if cook else (), cautions=tuple(warnings(recipe, inside)),
+        steps=steps(recipe) if cook else (), cautions=tuple(warnings(shown, inside)),
         measures=_measures(kitchen, recipe, inside), revision=seen.label, cooked=seen.cooked,
         cut=wording.spoken(recipe.meat or ""), serves=recipe.serves,
-        rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None, live_fire=cook and _live_fire(recipe),
+        rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None, live_fire=cook and _live_fire(shown),
         author=author, licence=licence, kitchen=own_name, address=address, story=_sentence(recipe.story),
         grids=grids, timing=timing, keeping=tuple(keeping(recipe, first)), links=links(kitchen, (recipe, *inside)),
         film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
@@ -98,6 +99,19 @@ def _times(kitchen: Kitchen, recipe: Recipe, pieces: Pieces, coats: Sequence[tup
     said = pieces if isinstance(pieces, Mapping) else {}
     piece = coats[0][1][0] if coats else pieces if isinstance(pieces, Piece) else None
     return times(kitchen, recipe, said, asked or Nothing(), told, piece=piece)
+
+
+def _asked_for(recipe: Recipe, asked: Asked | None, times: Times | None) -> Recipe:
+    """The cook as the reader will do it: on another cooker, to another doneness."""
+    if asked is None or times is None:
+        return recipe
+    from cookbook.quantity import Temperature
+
+    pit = recipe.pit
+    if asked.cooker is not None and pit is not None and asked.cooker != pit.cooker:
+        pit = pit._replace(cooker=asked.cooker, fuel=None, wood=None)
+    pull = Temperature.parse(f"{times.wanted.pull_c:g} °C") if asked.want is not None else recipe.pull_at
+    return recipe._replace(pit=pit, pull_at=pull)
 
 
 def _timed(recipe: Recipe, first: Scaled | None, times: Times | None) -> tuple[

@@ -16,8 +16,6 @@ if TYPE_CHECKING:
 MOST = 700
 """Characters of a reply."""
 _SPOONS = ("tsp", "tbsp", "cup")
-_CARVE_MIN = 10
-"""From the board to the table."""
 
 
 def reply(found: Gathered, eat: datetime | None = None) -> str:
@@ -66,12 +64,11 @@ def _cooking(found: Gathered, eat: datetime | None) -> Iterator[str]:
     where = f"in the {cooker}" if cooker.endswith("oven") else f"on the {cooker}"
     at = f" at {pit.both}" if pit else f" at {wording.celsius(times.wanted.pit_c)}"
     pull, rest = wording.celsius(card.timing.pull_c), f"{card.timing.rest_min:g} min"
-    high = times.own.minutes.p90 or 2 * (times.own.minutes.p50 or 0.0)
     if eat is None:
         yield (f"It takes {card.timing.takes} (h:min) {where}{at}, from the refrigerator: check from "
                f"{card.timing.check_from}, pull at {pull}, rest {rest}.")
         return
-    on = _down(eat - timedelta(minutes=high + times.rest_min + _CARVE_MIN))
+    on = _down(eat - timedelta(minutes=times.own.before_eating(times.rest_min) or 0.0))
     look = _down(on + timedelta(minutes=times.own.check_from))
     yield (f"To eat at {eat:%H:%M}: put it on {where}{at} at {on:%H:%M}, from the refrigerator; check from "
            f"{look:%H:%M}, pull at {pull}, rest {rest} or till it is time.")
@@ -80,7 +77,7 @@ def _cooking(found: Gathered, eat: datetime | None) -> Iterator[str]:
 def _caution(card: Content) -> Iterator[str]:
     """The caution that matters most for what is asked: the thermometer's for a cook, keeping for a paste."""
     wanted = ("safe-temperature", "planned-pull") if card.kind == "cook" else ("cure", "garlic-in-oil", "raw-meat")
-    said = [caution.text for caution in card.cautions if caution.key in wanted]
+    said = [caution.text.replace(f" ({caution.source})", "") for caution in card.cautions if caution.key in wanted]
     yield from said[:2 if card.kind == "cook" else 1] or [card.cautions[-1].text]
 
 

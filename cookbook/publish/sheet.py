@@ -31,6 +31,8 @@ def spoken(amount: str) -> str:
 def _said(amount: str) -> str:
     found = _AMOUNT.fullmatch(amount.removeprefix("about "))
     about = "about " if amount.startswith("about ") else ""
+    if amount in _PARTS:
+        return _PARTS[amount].removeprefix("and ").replace("a half", "half")
     if found is None or found["unit"] not in _WORDS or not (found["whole"] or found["part"]):
         return amount
     unit, whole, part = _WORDS[found["unit"]], found["whole"] or "", found["part"]

@@ -18,8 +18,12 @@ _ESCAPED = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028",
 
 def structured(card: Content) -> str:
     """The data as JSON text that can stand inside HTML as it is: no `<` of any title ends the script it stands in."""
-    text = json.dumps(recipe_data(card), ensure_ascii=False, indent=2).replace("\u00a0", " ")
-    return "".join(_ESCAPED.get(sign, sign) for sign in text) + "\n"
+    return escaped(json.dumps(recipe_data(card), ensure_ascii=False, indent=2).replace("\u00a0", " ")) + "\n"
+
+
+def escaped(text: str) -> str:
+    """JSON with the signs that mean something to HTML written as escapes."""
+    return "".join(_ESCAPED.get(sign, sign) for sign in text)
 
 
 def recipe_data(card: Content) -> dict[str, Any]:
