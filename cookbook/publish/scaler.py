@@ -187,7 +187,7 @@ def _times(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None], 
     return {
         "tables": tables, "cooker": times.cooker, "cookers": list(times.table.cookers), "pull": times.wanted.pull_c,
         "pit": wording.celsius(times.wanted.pit_c), "rest": times.rest_min, "carve": _carve(), "line": line.core_c,
-        "line_words": wording.celsius(line.core_c), "species": own.cut.species,
+        "line_words": "{} ({})".format(*wording.scales(line.core_c, 1)), "species": own.cut.species,
         "doneness": [{"name": band.name, "served": band.served_c} for band in donenesses(times.wanted)],
         "own": _exact(times),
     }

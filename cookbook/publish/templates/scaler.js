@@ -493,19 +493,22 @@
   }
   function known() {
     var by = value("by"), inches = value("length-unit") === "in" ? 2.54 : 1;
-    if (by === "ribs") { return {ribs: Math.round(typed("ribs") || 0) || null}; }
+    var mass = typed("weight") && typed("weight") * (value("weight-unit") === "lb" ? data.measures.pound : 1000);
+    if (by === "ribs") { return {by: by, ribs: Math.round(typed("ribs") || 0) || null, mass: mass}; }
     if (by === "tape") {
-      return {length: typed("length") && typed("length") * inches, girth: typed("girth") && typed("girth") * inches};
+      return {by: by, length: typed("length") && typed("length") * inches, girth: typed("girth") && typed("girth") * inches,
+        mass: mass};
     }
-    return {mass: typed("weight") && typed("weight") * (value("weight-unit") === "lb" ? data.measures.pound : 1000)};
+    return {by: by, mass: mass};
   }
   function fault(told) {
-    if (told.ribs !== undefined) {
-      return told.ribs >= 1 && told.ribs <= cut.ribs.most ? "" : "How many ribs? 1 to " + cut.ribs.most + " can be.";
+    if (told.by === "ribs" && !(told.ribs >= 1 && told.ribs <= cut.ribs.most)) {
+      return "How many ribs? 1 to " + cut.ribs.most + " can be.";
     }
-    if (told.mass !== undefined) {
-      return told.mass >= 100 && told.mass <= 60000 ? "" : "What does it weigh? 100 g to 60 kg can be read.";
+    if ((told.by === "weight" || told.mass) && !(told.mass >= 100 && told.mass <= 60000)) {
+      return "What does it weigh? 100 g to 60 kg can be read.";
     }
+    if (told.by !== "tape") { return ""; }
     return told.length >= 1 && told.length <= 150 && told.girth >= 1 && told.girth <= 150 ? "" :
       "Length along the roast and the tape once round its middle, please: 1 to 150 cm.";
   }
@@ -518,10 +521,11 @@
   }
   function show() {
     var told = known(), wrong = fault(told), bones = value("bones") || data.own.bones || "", one, spec, sentences = [];
-    ["weight", "ribs", "tape"].forEach(function (by) {
+    ["ribs", "tape"].forEach(function (by) {
       var part = document.getElementById("by-" + by);
       if (part) { part.hidden = value("by") !== by; }
     });
+    document.getElementById("s-known").hidden = value("by") === "weight";
     answer.textContent = "";
     if (wrong) {
       lists.textContent = shop.textContent = "";
@@ -573,9 +577,9 @@
     lists.textContent = shop.textContent = "";
     lines.push(masses(one.mass) + " " + cut.name + (one.ribs ? ", " + one.ribs + " ribs" : ""));
     data.batches.forEach(function (batch) {
-      var list, total = 0;
-      element("h3", batch.title, lists).dir = "auto";
-      list = element("ul", "", lists, "rows");
+      var total = 0, part = element("div", "", lists, "batch"), list;
+      element("h3", batch.title, part).dir = "auto";
+      list = element("ul", "", part, "rows");
       batch.lines.forEach(function (line) {
         var found = amounts(batch, line, one), said = choose(found.said), row = element("li", "", list), figure;
         total += found.grams;
@@ -588,7 +592,7 @@
         element("span", line.item + (line.prep ? ", " + line.prep : ""), row, "words").dir = "auto";
         lines.push(said[0] + " " + line.item);
       });
-      if (total) { element("p", "about " + grams(total) + " in all", lists, "small"); }
+      if (total) { element("p", "about " + grams(total) + " in all", part, "small"); }
     });
     data.others.forEach(function (other) { lines.push(((other.amounts[0] || "") + " " + other.item).trim()); });
     lines.forEach(function (line) { element("li", line, shop).dir = "auto"; });
@@ -599,7 +603,10 @@
     first = said.filter(function (one) { return spoonful.test(one) === (wanted === "us"); });
     return first.length ? [first[0]] : said.slice(0, 1);
   }
-  form.addEventListener("input", show);
+  form.addEventListener("input", function (event) {
+    if (["ribs", "length", "girth"].indexOf(event.target.name) >= 0) { field("weight").value = ""; }
+    show();
+  });
   form.addEventListener("change", show);
   form.addEventListener("submit", function (event) { event.preventDefault(); show(); });
   document.getElementById("scaler-part").hidden = false;
