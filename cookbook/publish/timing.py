@@ -31,22 +31,21 @@ def facts(times: Times) -> Iterator[Fact]:
     read = times.own
     if read.minutes.p50 is None or read.check_from is None:
         return
-    yield Fact("time", takes(read, long=True), "", "in the pit, if it comes from the refrigerator")
-    yield Fact("check", f"from {wording.hours(read.check_from, -1)}", "", "look at the thermometer")
+    yield Fact("time", takes(read), "", "h:min in the pit, from the refrigerator")
+    yield Fact("check", wording.clock(read.check_from, -1), "", "h:min, then check the thermometer")
     if read.board_c.p50 is not None:
         value, other = wording.scales(read.board_c.p50)
         yield Fact("board", value, other, "to be expected after the rest")
 
 
-def takes(read: Read, long: bool = False) -> str:
-    """`1:30–3:05` or `1 h 30 min to 3 h 5 min`; an open end where the slowest take twice the middle or more."""
+def takes(read: Read) -> str:
+    """`1:30–3:05`, hours and minutes; an open end where the slowest take twice the middle or more."""
     low, middle, high = read.minutes
     if low is None or middle is None:
         return "never"
-    said = wording.hours if long else wording.clock
     if high is None or high > 2 * middle:
-        return f"{said(low, -1)}{' to ' if long else '–'}{said(middle, 0)} or longer"
-    return f"{said(low, -1)}{' to ' if long else '–'}{said(high, 1)}"
+        return f"{wording.clock(low, -1)}–{wording.clock(middle)} or longer"
+    return f"{wording.clock(low, -1)}–{wording.clock(high, 1)}"
 
 
 def grids(times: Times, pieces: Sequence[Piece], own_piece: Piece) -> tuple[Grid, ...]:

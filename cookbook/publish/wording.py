@@ -114,13 +114,6 @@ def celsius(celsius_: float) -> str:
     return f"{value} ({other})"
 
 
-def hours(minutes: float, towards: int = 0) -> str:
-    """`2 h 5 min`, to five minutes; `towards` -1 or 1 rounds down or up."""
-    whole = _five(minutes, towards)
-    hour, rest = divmod(whole, 60)
-    return (f"{hour}\u00a0h" + (f"\u00a0{rest}\u00a0min" if rest else "")) if hour else f"{rest}\u00a0min"
-
-
 def clock(minutes: float, towards: int = 0) -> str:
     """`2:05` for two hours and five minutes."""
     hour, rest = divmod(_five(minutes, towards), 60)
