@@ -32,6 +32,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
     "card": ("publishing", "the recipe card: text, description, reply, page, paper, label …"),
     "releases": ("publishing", "what comes out when, what it lacks, what is out and overtaken"),
+    "site": ("publishing", "the whole cookbook as a static site"),
 }
 """Every verb: the module that holds it, and its line of help."""
 

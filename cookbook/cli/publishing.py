@@ -143,4 +143,24 @@ def _releases(arguments: argparse.Namespace) -> Answer:
                   "\n".join(lines) or "nothing is planned: shared/releases.yaml lists what comes out when")
 
 
-VERBS = {"card": Verb(_options, _run), "releases": Verb(_no_options, _releases)}
+def _site_options(parser: Parser) -> None:
+    parser.add_argument("out", metavar="OUT", help="the folder for the site: new, empty, or a site made before")
+
+
+def _site(arguments: argparse.Namespace) -> Answer:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from cookbook.publish.site import site
+
+    def told(name: str) -> None:
+        if sys.stderr.isatty() and not arguments.json:
+            sys.stderr.write(f"\r{name:<60.60}")
+
+    found = site(Kitchen.open(arguments.kitchen), arguments.out, told)
+    lines = [bold(f"{len(found.pages)} pages in {arguments.out}") + f", {len(found.written)} files written, "
+             f"{len(found.removed)} taken away", f"open {Path(arguments.out) / 'index.html'}"]
+    return Answer({"pages": list(found.pages), "written": list(found.written), "removed": list(found.removed),
+                   "warnings": list(found.warnings)}, "\n".join(lines), warnings=found.warnings)
+
+
+VERBS = {"card": Verb(_options, _run), "releases": Verb(_no_options, _releases),
+         "site": Verb(_site_options, _site)}

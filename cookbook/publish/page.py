@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,11 +21,13 @@ if TYPE_CHECKING:
 
 
 def page(card: Content, root: Path | None = None, scaler: dict[str, Any] | None = None,
-         pictures: tuple[tuple[str, str], ...] = (), home: str = "", data: str | None = None) -> str:
+         pictures: Sequence[tuple[str, str]] = (), home: str = "", data: str | None = None,
+         beside: Sequence[tuple[str, str]] = ()) -> str:
     """The card as an HTML document with its schema.org data inside, for screen and paper.
 
     `root` is the kitchen whose own templates win, `scaler` the data of the viewer's scaler, `pictures` what each shows
-    and its address, `home` the way to the index of a site, `data` the schema.org data where it isn't the card's own.
+    and its address, `home` the way to the index of a site, `beside` other pages of it by their words, `data` the
+    schema.org data where it isn't the card's own.
     """
     from markupsafe import Markup
 
@@ -36,7 +38,7 @@ def page(card: Content, root: Path | None = None, scaler: dict[str, Any] | None 
         "page.html.j2", root, card=card, data=Markup(data or structured(card)), linked=is_address(card.address),
         is_address=is_address, scaler=scaler, faces=_faces(scaler), script=Markup(script), script_digest=digest,
         scaler_data=Markup(escaped(json.dumps(scaler, ensure_ascii=False))) if scaler is not None else "",
-        pictures=pictures, home=home)
+        pictures=pictures, home=home, beside=beside)
 
 
 def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None) -> str:

@@ -34,7 +34,7 @@ def own_templates(root: Path) -> Path:
     return root / "shared" / OWN
 
 
-def rendered(name: str, root: Path | None = None, **values: Any) -> str:
+def rendered(name: str, root: Path | None = None, /, **values: Any) -> str:
     """A template with these values. Raises FileError with file, line and the name that is missing."""
     from jinja2 import TemplateError
 

@@ -7,6 +7,7 @@ of the cook's own journal are no public rating and are never given as one.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 from cookbook.publish.around import is_address
@@ -16,9 +17,9 @@ _CATEGORY = {"paste": "Spice paste", "rub": "Spice rub", "brine": "Brine", "sauc
 _ESCAPED = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 
 
-def structured(card: Content) -> str:
+def structured(card: Content, images: Sequence[str] = ()) -> str:
     """The data as JSON text that can stand inside HTML as it is: no `<` of any title ends the script it stands in."""
-    return escaped(json.dumps(recipe_data(card), ensure_ascii=False, indent=2).replace("\u00a0", " ")) + "\n"
+    return escaped(json.dumps(recipe_data(card, images), ensure_ascii=False, indent=2).replace("\u00a0", " ")) + "\n"
 
 
 def escaped(text: str) -> str:
@@ -26,13 +27,14 @@ def escaped(text: str) -> str:
     return "".join(_ESCAPED.get(sign, sign) for sign in text)
 
 
-def recipe_data(card: Content) -> dict[str, Any]:
-    """The object itself; nothing that isn't known stands in it."""
+def recipe_data(card: Content, images: Sequence[str] = ()) -> dict[str, Any]:
+    """The object itself, with whole addresses of its pictures; nothing that isn't known stands in it."""
     data: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "Recipe",
         "name": card.title,
         "description": _description(card),
+        "image": list(images),
         "url": card.address if is_address(card.address) else None,
         "author": {"@type": "Person", "name": card.author} if card.author else None,
         "publisher": {"@type": "Organization", "name": card.kitchen} if card.kitchen else None,
