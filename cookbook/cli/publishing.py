@@ -39,8 +39,14 @@ def _options(parser: Parser) -> None:
     jar.add_argument("--best-before", metavar="WORDS", help="as you set it")
     paper = parser.add_argument_group("for paper")
     paper.add_argument("--paper", metavar="SIZE", choices=PAPERS, default="A4", help=" | ".join(PAPERS))
-    paper.add_argument("--each-sheet", metavar="N", type=int, choices=(1, 2, 4), default=1,
-                       help="so many cards on a sheet of A4, with crop marks: 1, 2 or 4")
+    paper.add_argument(
+        "--each-sheet",
+        metavar="N",
+        type=int,
+        choices=(1, 2, 4),
+        default=1,
+        help="so many cards on a sheet of A4, with crop marks: 1, 2 or 4",
+    )
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
@@ -53,9 +59,17 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.clock import moment
     from cookbook.publish import card
 
-    text = card(kitchen, arguments.recipe, arguments.form, said(arguments), asked=_asked(arguments),
-                eat=moment(arguments.eat) if arguments.eat else None, jar=_jar(arguments),
-                srt=str(arguments.out or "").casefold().endswith(".srt"), told=_progress(arguments))
+    text = card(
+        kitchen,
+        arguments.recipe,
+        arguments.form,
+        said(arguments),
+        asked=_asked(arguments),
+        eat=moment(arguments.eat) if arguments.eat else None,
+        jar=_jar(arguments),
+        srt=str(arguments.out or "").casefold().endswith(".srt"),
+        told=_progress(arguments),
+    )
     if arguments.out is not None:
         path = _write(arguments.out, text.encode())
         return Answer({"path": str(path), "missing": []}, f"written: {path}")
@@ -76,18 +90,22 @@ def _jar(arguments: argparse.Namespace) -> Jar:
     from cookbook.publish.label import Jar
     from cookbook.quantity import read_mass_g
 
-    return Jar(read_mass_g(arguments.net) if arguments.net else None, arguments.lot or "", arguments.best_before or "")
+    return Jar(
+        read_mass_g(arguments.net) if arguments.net else None, arguments.lot or "", arguments.best_before or ""
+    )
 
 
 def _check(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     from cookbook.publish.gathering import gather
     from cookbook.publish.ready import missing
 
-    lacks = missing(kitchen, gather(kitchen, arguments.recipe, said(arguments), _asked(arguments),
-                                    _progress(arguments)))
+    lacks = missing(
+        kitchen, gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
+    )
     lines = [bold(f"{len(lacks)} missing before {arguments.recipe} can go out:"), *(f"  - {one}" for one in lacks)]
-    return Answer({"missing": lacks}, "\n".join(lines) if lacks else f"{arguments.recipe} is ready to go out",
-                  1 if lacks else 0)
+    return Answer(
+        {"missing": lacks}, "\n".join(lines) if lacks else f"{arguments.recipe} is ready to go out", 1 if lacks else 0
+    )
 
 
 def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
@@ -139,8 +157,10 @@ def _releases(arguments: argparse.Namespace) -> Answer:
         lines += [f"    `cookbook card {one.recipe} --as correction` has the lines to paste"] if one.overtaken else []
         lines += ["  - the description would read otherwise now"] if one.sent_otherwise else []
         lines += ["  ready"] if not (one.out or one.missing) else []
-    return Answer({"releases": [one.json() for one in found]},
-                  "\n".join(lines) or "nothing is planned: shared/releases.yaml lists what comes out when")
+    return Answer(
+        {"releases": [one.json() for one in found]},
+        "\n".join(lines) or "nothing is planned: shared/releases.yaml lists what comes out when",
+    )
 
 
 def _site_options(parser: Parser) -> None:
@@ -156,11 +176,21 @@ def _site(arguments: argparse.Namespace) -> Answer:
             sys.stderr.write(f"\r{name:<60.60}")
 
     found = site(Kitchen.open(arguments.kitchen), arguments.out, told)
-    lines = [bold(f"{len(found.pages)} pages in {arguments.out}") + f", {len(found.written)} files written, "
-             f"{len(found.removed)} taken away", f"open {Path(arguments.out) / 'index.html'}"]
-    return Answer({"pages": list(found.pages), "written": list(found.written), "removed": list(found.removed),
-                   "warnings": list(found.warnings)}, "\n".join(lines), warnings=found.warnings)
+    lines = [
+        bold(f"{len(found.pages)} pages in {arguments.out}") + f", {len(found.written)} files written, "
+        f"{len(found.removed)} taken away",
+        f"open {Path(arguments.out) / 'index.html'}",
+    ]
+    return Answer(
+        {
+            "pages": list(found.pages),
+            "written": list(found.written),
+            "removed": list(found.removed),
+            "warnings": list(found.warnings),
+        },
+        "\n".join(lines),
+        warnings=found.warnings,
+    )
 
 
-VERBS = {"card": Verb(_options, _run), "releases": Verb(_no_options, _releases),
-         "site": Verb(_site_options, _site)}
+VERBS = {"card": Verb(_options, _run), "releases": Verb(_no_options, _releases), "site": Verb(_site_options, _site)}

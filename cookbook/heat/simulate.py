@@ -91,7 +91,8 @@ class Simulation:
         self.mass_kg = matter.density_kg_m3 * float(graph.volume_m3.sum())
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
         self.by_probe = by_probe
-        self.pulled, self.pulls = pulls if pulls is not None else (-1, np.zeros(m))
+        self.pulled = pulls[0] if pulls is not None else -1
+        self.pulls: Array = pulls[1] if pulls is not None else np.zeros(m)
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
         self.now, self.fresh = 0.0, True

@@ -20,6 +20,9 @@ SCALES = (0.78, 1.0, 1.28)
 GRID_M, ROUGH_M = 0.016, 0.02
 """Cells of the runs, and of the ensemble that only tells a spread."""
 
+MEMBERS = 200
+"""Members of the ensembles."""
+
 CARVE_MIN = 10.0
 """From the board to the table; an assumption."""
 
@@ -46,7 +49,7 @@ class Timing(NamedTuple):
 
     def before_eating(self, rest_min: float) -> float | None:
         """Minutes before the meal at which it goes on, so that nine of ten cooks are rested and carved in time."""
-        low, middle, high = self.minutes
+        middle, high = self.minutes.p50, self.minutes.p90
         if middle is None:
             return None
         return (high if high is not None else 2 * middle) + rest_min + CARVE_MIN
@@ -82,10 +85,12 @@ class Timetable(NamedTuple):
         """From what `json` gave. Raises KeyError, TypeError or ValueError for anything else."""
         deep = {name: {cooker: _grid(rows) for cooker, rows in kept[name].items()}
                 for name in ("minutes", "board_k", "peak_k", "later")}
-        flat = {name: tuple(kept[name]) for name in ("like", "lengths", "scales", "pulls", "cookers")}
+        length, width, height = kept["like"]
         low, middle, high = kept["doubt"]["rise_k"]
         doubt = Doubt(tuple((one, two, three) for one, two, three in kept["doubt"]["minutes"]), (low, middle, high))
-        return cls(growth=kept["growth"], doubt=doubt, **flat, **deep)
+        return cls(kept["growth"], (length, width, height), tuple(kept["lengths"]), tuple(kept["scales"]),
+                   tuple(kept["pulls"]), tuple(kept["cookers"]), deep["minutes"], deep["board_k"], deep["peak_k"],
+                   deep["later"], doubt)
 
     def place(self, sizes_cm: Sequence[float]) -> tuple[float, float]:
         """The two coordinates of a piece by its length, width and height: its length at this section, its scale."""
@@ -198,7 +203,8 @@ def _spread(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str
     from cookbook.heat.roast import cells_of
 
     plan = setup(piece, pull_c=max(pulls_c), cooker=cooker, **said)
-    run = course.run(cells_of(plan.roast, ROUGH_M), plan.roast, members_of(draw(200, 0), plan.priors), plan.course,
+    members = members_of(draw(MEMBERS, 0), plan.priors)
+    run = course.run(cells_of(plan.roast, ROUGH_M), plan.roast, members, plan.course,
                      step_s=course.step_for(plan.roast), enough=0.92)
     found = []
     for pull in pulls_c:
@@ -251,7 +257,8 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
             told(done, len(cookers) * len(pieces))
     grids = {kind: {name: _grid(found[f"{kind} {name}"]) for name in cookers}
              for kind in ("minutes", "board_k", "peak_k", "later")}
-    return blank._replace(lengths=lengths, **grids)
+    return blank._replace(lengths=lengths, minutes=grids["minutes"], board_k=grids["board_k"], peak_k=grids["peak_k"],
+                          later=grids["later"])
 
 
 def _run(piece: Any, scales: Any, pulls_c: Any, cooker: Any, said: Mapping[str, Any]) -> list[Any]:

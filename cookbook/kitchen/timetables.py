@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, PieceError, UnknownName
 from cookbook.heat import Band, Cooker, bands, forecast
+from cookbook.heat import timetable as spreading
 from cookbook.heat.outlook import Range
 from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
 from cookbook.kitchen.cache import cache_base, rules
@@ -34,6 +35,9 @@ MOST_KEPT = 2000
 """So many forecasts are kept."""
 ALONG = (0.0, 0.25, 0.55, 1.0)
 """Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
+
+NOTHING = Asked()
+"""Nothing asked beside what the recipe says."""
 
 Told = Callable[[int, int], None]
 """Hears how many runs are done of how many."""
@@ -61,8 +65,15 @@ class Times(NamedTuple):
         return self.wanted.rest.minutes if self.wanted.rest else 0.0
 
 
-def times(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked = Asked(), told: Told = lambda _done, _all: None,
-          bones: str | None = None, piece: Piece | None = None) -> Times | None:
+def times(
+    kitchen: Kitchen,
+    recipe: Recipe,
+    said: Said,
+    asked: Asked = NOTHING,
+    told: Told = lambda _done, _all: None,
+    bones: str | None = None,
+    piece: Piece | None = None,
+) -> Times | None:
     """The times of a cook for `piece` or the piece said; None where the recipe names no fire, no pull or no piece.
 
     `bones` makes the table for the cut with its bones so (`off`, `on`) instead of as the piece is.
@@ -100,11 +111,14 @@ def _keep(kept: Path, found: dict[str, Any]) -> None:
 
 
 def donenesses(wanted: Wanted) -> list[Band]:
-    """The donenesses that a reader may want of this cook, coldest first; none where it is cooked till it is tender."""
+    """The donenesses that a reader may want of it, coldest first; none where it is cooked till it is tender."""
     if wanted.pull_c >= FALLS_APART_C:
         return []
-    return [band for band in bands(wanted.piece.cut.species)
-            if band.name not in _UNNAMED and (band.low_c or 0.0) < FALLS_APART_C]
+    return [
+        band
+        for band in bands(wanted.piece.cut.species)
+        if band.name not in _UNNAMED and (band.low_c or 0.0) < FALLS_APART_C
+    ]
 
 
 def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Timetable]:
@@ -114,15 +128,17 @@ def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Tim
     pieces, scales = _pieces(wanted.piece)
     steps = len(cookers) * len(pieces)
     told(0, steps + 1)
-    found = forecast(wanted.piece, **wanted.settings())
+    found = forecast(wanted.piece, members=spreading.MEMBERS, **wanted.settings())
     if not found.reaches:
         raise PieceError("it never gets there", measurement="pull")
-    table = timetable(pieces, _pulls(wanted), cookers, scales=scales,
-                      told=lambda done, all_: told(done, all_ + 1), **said)
+    table = timetable(
+        pieces, _pulls(wanted), cookers, scales=scales, told=lambda done, all_: told(done, all_ + 1), **said
+    )
     table = with_doubt(table, found, wanted.piece, cooker, cooker.kind, **said)
     told(steps + 1, steps + 1)
-    own = Timing(found.pull_c, found.minutes_to_pull, found.core_at_slicing_c, found.peak_c,
-                 found.minutes_to_peak.p50)
+    own = Timing(
+        found.pull_c, found.minutes_to_pull, found.core_at_slicing_c, found.peak_c, found.minutes_to_peak.p50
+    )
     return own, table
 
 
@@ -147,8 +163,10 @@ def _pieces(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
     if own.cut.growth == "bigger":
         middle = (low * high) ** 0.5
         first, last = (0.85 * low / middle) ** (1 / 3), (1.15 * high / middle) ** (1 / 3)
-        return ([own.cut.piece(mass_g=1000 * middle, bones=bones)],
-                tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)))
+        return (
+            [own.cut.piece(mass_g=1000 * middle, bones=bones)],
+            tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)),
+        )
     return [own.cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
 
 
@@ -158,13 +176,24 @@ def _boned(piece: Piece, bones: str) -> Piece:
 
 
 def _timing(kept: Any) -> Timing:
-    return Timing(kept["pull_c"], *(Range(*kept[name]) for name in ("minutes", "board_c", "peak_c")),
-                  kept["minutes_to_peak"])
+    minutes, board, peak = (Range(*kept[name]) for name in ("minutes", "board_c", "peak_c"))
+    return Timing(kept["pull_c"], minutes, board, peak, kept["minutes_to_peak"])
 
 
 def _digest(wanted: Wanted) -> str:
     """Over all that the times rest on: the piece and its cut, fire, pull, rest, and the rules of this program."""
     piece = wanted.piece
-    parts = (MODEL, rules(("heat", "meat", "table")), sorted(wanted.settings().items(), key=str), piece.cut,
-             sizes_of(piece), piece.dimensions_cm, piece.mass_g, piece.bones, READERS, ALONG, SCALES)
+    parts = (
+        MODEL,
+        rules(("heat", "meat", "table")),
+        sorted(wanted.settings().items(), key=str),
+        piece.cut,
+        sizes_of(piece),
+        piece.dimensions_cm,
+        piece.mass_g,
+        piece.bones,
+        READERS,
+        ALONG,
+        SCALES,
+    )
     return hashlib.sha256(repr(parts).encode()).hexdigest()[:32]

@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from cookbook.recipe import Link, Recipe
 
 TOLD = {
-    "paid": "Paid: somebody paid for {what} to be shown here.",
-    "given": "Given: {what} was free of charge.",
-    "commission": "Commission: buying by the link to {what} earns the cook something.",
+    "paid": "Paid for, to be shown here: {what}.",
+    "given": "Given free of charge: {what}.",
+    "commission": "Commission, as buying by the link earns the cook something: {what}.",
 }
 """What a reader is told, gravest first, in plain words (16 CFR 255.5; other countries have their own rule)."""
 
@@ -57,8 +57,13 @@ def film(kitchen: Kitchen, name: str) -> Film | None:
         chapters = _chapters(kitchen, one)
         if one.get("address") or chapters:
             out = one.get("out")
-            return Film(wording.spoken(one.get("address") or ""), wording.spoken(one.get("picture") or ""),
-                        out.isoformat() if out else "", one.get("length"), chapters)
+            return Film(
+                wording.spoken(one.get("address") or ""),
+                wording.spoken(one.get("picture") or ""),
+                out.isoformat() if out else "",
+                one.get("length"),
+                chapters,
+            )
     return None
 
 
@@ -81,8 +86,17 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
     try:
         text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as fault:
-        raise FileError([Problem(ERROR, "markers", f"the markers can't be read: {fault}", Place(shown, 1, 1),
-                                 "a CSV file in UTF-8, such as `0:00,The fire`")]) from None
+        raise FileError(
+            [
+                Problem(
+                    ERROR,
+                    "markers",
+                    f"the markers can't be read: {fault}",
+                    Place(shown, 1, 1),
+                    "a CSV file in UTF-8, such as `0:00,The fire`",
+                )
+            ]
+        ) from None
     for number, row in enumerate(csv.reader(text.splitlines()), 1):
         cells = [cell.strip() for cell in row if cell.strip()]
         if len(cells) < 2:
@@ -96,8 +110,17 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
         if found is None:
             if number == 1:
                 continue
-            raise FileError([Problem(ERROR, "markers", f"no time in this line: {', '.join(cells)}",
-                                     Place(shown, number, 1), "write it like `12:05,The pull`")])
+            raise FileError(
+                [
+                    Problem(
+                        ERROR,
+                        "markers",
+                        f"no time in this line: {', '.join(cells)}",
+                        Place(shown, number, 1),
+                        "write it like `12:05,The pull`",
+                    )
+                ]
+            )
         yield Chapter(found[0], wording.spoken(next(cell for cell in cells if cell != found[1])))
 
 
@@ -106,21 +129,28 @@ def inside(kitchen: Kitchen, folder: str, name: str) -> Path:
     root = kitchen.root.resolve()
     path = (root / folder / name).resolve()
     if not path.is_relative_to(root):
-        raise RequestError(f"'{name}' leads out of the kitchen", mend="keep what is published inside the kitchen",
-                           code="outside")
+        raise RequestError(
+            f"'{name}' leads out of the kitchen", mend="keep what is published inside the kitchen", code="outside"
+        )
     return path
 
 
 def pictures(recipe: Recipe) -> tuple[Picture, ...]:
     """The pictures of a recipe by their path from the kitchen's root; what a file is called says what it shows."""
-    return tuple(Picture(wording.spoken(Path(one).stem.replace("-", " ").replace("_", " ")), one)
-                 for one in recipe.photos)
+    return tuple(
+        Picture(wording.spoken(Path(one).stem.replace("-", " ").replace("_", " ")), one) for one in recipe.photos
+    )
 
 
 def answers(kitchen: Kitchen, name: str) -> tuple[Answer, ...]:
     """Questions that the cook wants on the card with their answers, the most asked first; nobody's name."""
-    asked = [one for one in kitchen.shared("questions.yaml") or ()
-             if one["recipe"] == name and one.get("answer") and one.get("on_card") == "yes"]
+    asked = [
+        one
+        for one in kitchen.shared("questions.yaml") or ()
+        if one["recipe"] == name and one.get("answer") and one.get("on_card") == "yes"
+    ]
     asked.sort(key=lambda one: -(one.get("times") or 0))
-    return tuple(Answer(wording.spoken(one["asked"]), wording.sentence(wording.both_scales(wording.spoken(one["answer"]))))
-                 for one in asked)
+    return tuple(
+        Answer(wording.spoken(one["asked"]), wording.sentence(wording.both_scales(wording.spoken(one["answer"]))))
+        for one in asked
+    )

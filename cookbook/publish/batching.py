@@ -10,8 +10,8 @@ from cookbook.publish import figures, wording
 from cookbook.publish.content import Batch, Fact, Item
 from cookbook.publish.ingredient import in_grams, line_item
 from cookbook.publish.sizes import sizes
-from cookbook.quantity import Amount
 from cookbook.publish.tested import label
+from cookbook.quantity import Amount
 from cookbook.recipe.scaling import Scaled, scaled_to
 
 if TYPE_CHECKING:
@@ -19,10 +19,12 @@ if TYPE_CHECKING:
     from cookbook.quantity import Interval
     from cookbook.recipe import Recipe
 
+
 def scaled_for(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, batch: float | None = None) -> Scaled:
     """A recipe on these pieces, with the kitchen's own weights and spoons."""
-    return scaled_to(recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe),
-                     drawer=kitchen.drawer)
+    return scaled_to(
+        recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe), drawer=kitchen.drawer
+    )
 
 
 def batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
@@ -53,12 +55,21 @@ def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
     recipe = scaled.recipe
     made = figures.makes(scaled)
     return Batch(
-        name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
-        revision=label(kitchen, recipe), lead=figures.lead(scaled), facts=tuple(figures.facts(scaled)),
-        items=tuple(line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
-                    for line in scaled.lines),
-        steps=steps(recipe), sizes=sizes(kitchen, scaled), rule=figures.rule(scaled), shares=figures.shares(scaled),
-        coat=figures.coat_words(scaled), makes=made[0] if made else "",
+        name=recipe.name,
+        kind=recipe.kind,
+        title=wording.spoken(recipe.title),
+        revision=label(kitchen, recipe),
+        lead=figures.lead(scaled),
+        facts=tuple(figures.facts(scaled)),
+        items=tuple(
+            line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back) for line in scaled.lines
+        ),
+        steps=steps(recipe),
+        sizes=sizes(kitchen, scaled),
+        rule=figures.rule(scaled),
+        shares=figures.shares(scaled),
+        coat=figures.coat_words(scaled),
+        makes=made[0] if made else "",
     )
 
 
@@ -71,11 +82,19 @@ def written(kitchen: Kitchen, recipe: Recipe) -> Batch:
     made = wording.made(sum(known)) if known and len(known) == len(items) else None
     serves = f", for {recipe.serves}" if recipe.serves else ""
     return Batch(
-        name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
+        name=recipe.name,
+        kind=recipe.kind,
+        title=wording.spoken(recipe.title),
         revision=label(kitchen, recipe),
         lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
-        facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (), items=items, steps=steps(recipe),
-        sizes=(), rule="", shares=(), coat="", makes=made[0] if made else "",
+        facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (),
+        items=items,
+        steps=steps(recipe),
+        sizes=(),
+        rule="",
+        shares=(),
+        coat="",
+        makes=made[0] if made else "",
     )
 
 
@@ -90,18 +109,38 @@ def _private(kitchen: Kitchen, scaled: Scaled) -> Batch:
     known = {one.total for one in all_.uncounted}
     grams = scaled.coat.grams if scaled.coat is not None and not scaled.coat.missing else None
     salt = scaled.salt.grams if scaled.salt is not None else None
-    batch = _one_line(recipe, label(kitchen, recipe), grams, None if "volume" in known else all_.ml.mid, salt,
-                      figures.lead(scaled), kitchen)
-    return batch._replace(facts=tuple(figures.facts(scaled)), sizes=sizes(kitchen, scaled), coat=figures.coat_words(scaled),
-                          rule="The amount follows the surface of the meat, its salt the weight.",
-                          shares=figures.shares(scaled))
+    batch = _one_line(
+        recipe,
+        label(kitchen, recipe),
+        grams,
+        None if "volume" in known else all_.ml.mid,
+        salt,
+        figures.lead(scaled),
+        kitchen,
+    )
+    return batch._replace(
+        facts=tuple(figures.facts(scaled)),
+        sizes=sizes(kitchen, scaled),
+        coat=figures.coat_words(scaled),
+        rule="The amount follows the surface of the meat, its salt the weight.",
+        shares=figures.shares(scaled),
+    )
 
 
-def _one_line(recipe: Recipe, revision: str, grams: float | None, ml: float | None, salt: float | None, lead: str,
-              kitchen: Kitchen | None = None) -> Batch:
+def _one_line(
+    recipe: Recipe,
+    revision: str,
+    grams: float | None,
+    ml: float | None,
+    salt: float | None,
+    lead: str,
+    kitchen: Kitchen | None = None,
+) -> Batch:
     said = []
     if ml:
-        spoons = Amount.parse(f"{ml:.3f} ml", recipe.measures).measured("us", "", None, kitchen.drawer if kitchen else None)
+        spoons = Amount.parse(f"{ml:.3f} ml", recipe.measures).measured(
+            "us", "", None, kitchen.drawer if kitchen else None
+        )
         said.append(spoons.scoops)
     if grams:
         said.append(in_grams(grams))
@@ -114,5 +153,18 @@ def _one_line(recipe: Recipe, revision: str, grams: float | None, ml: float | No
     title = wording.spoken(recipe.title)
     item = Item(tuple(wording.typographic(one) for one in said if one), title, "", tuple(asides), grams)
     made = wording.made(grams)[0] if grams else ""
-    return Batch(name=recipe.name, kind=recipe.kind, title=title, revision=revision, lead=lead, facts=(), items=(item,),
-                 steps=(), sizes=(), rule="", shares=(), coat="", makes=made)
+    return Batch(
+        name=recipe.name,
+        kind=recipe.kind,
+        title=title,
+        revision=revision,
+        lead=lead,
+        facts=(),
+        items=(item,),
+        steps=(),
+        sizes=(),
+        rule="",
+        shares=(),
+        coat="",
+        makes=made,
+    )

@@ -50,22 +50,33 @@ def track(card: Content, kitchen: Kitchen, srt: bool = False) -> str:
         proposed = "; ".join(takes(kitchen, card.name))
         raise RequestError(
             f"{card.name} has no chapters: give its release in shared/releases.yaml `chapters:` or `markers:`",
-            mend=f"the takes were: {proposed}; their times in the finished film are yours to give" if proposed
-            else "each with its time in the finished film: `{at: 0:00, name: The fire}`", code="no-chapters")
+            mend=f"the takes were: {proposed}; their times in the finished film are yours to give"
+            if proposed
+            else "each with its time in the finished film: `{at: 0:00, name: The fire}`",
+            code="no-chapters",
+        )
     wrong = list(faults(film))
     if wrong:
-        raise RequestError(f"the chapters of {card.name}: {'; '.join(wrong)}", mend="mend them in shared/releases.yaml",
-                           code="chapters")
+        raise RequestError(
+            f"the chapters of {card.name}: {'; '.join(wrong)}",
+            mend="mend them in shared/releases.yaml",
+            code="chapters",
+        )
     if not film.length_s:
-        raise RequestError(f"how long is the film of {card.name}?", mend="write `length: 12:34` into its release",
-                           code="film-length")
+        raise RequestError(
+            f"how long is the film of {card.name}?", mend="write `length: 12:34` into its release", code="film-length"
+        )
     ends = [chapter.at_s for chapter in film.chapters[1:]] + [film.length_s]
     cues = list(zip(film.chapters, ends, strict=True))
     if srt:
-        return "\n".join(f"{number}\n{_clock(one.at_s, ',')} --> {_clock(end, ',')}\n{_cue(one)}\n"
-                         for number, (one, end) in enumerate(cues, 1))
-    return "WEBVTT\n\n" + "\n".join(f"{number}\n{_clock(one.at_s, '.')} --> {_clock(end, '.')}\n{_cue(one, True)}\n"
-                                    for number, (one, end) in enumerate(cues, 1))
+        return "\n".join(
+            f"{number}\n{_clock(one.at_s, ',')} --> {_clock(end, ',')}\n{_cue(one)}\n"
+            for number, (one, end) in enumerate(cues, 1)
+        )
+    return "WEBVTT\n\n" + "\n".join(
+        f"{number}\n{_clock(one.at_s, '.')} --> {_clock(end, '.')}\n{_cue(one, True)}\n"
+        for number, (one, end) in enumerate(cues, 1)
+    )
 
 
 def takes(kitchen: Kitchen, recipe: str) -> list[str]:

@@ -35,7 +35,8 @@ def description(card: Content) -> str:
         told = [card.links[0]._replace(what="", address="", disclosed=TOLD_IN_SHORT)]
         found = _plain(_compose(card._replace(links=tuple(told)), TRIMMED))
     if len(found.encode()) > MOST_BYTES:
-        raise RequestError(f"the description of {card.name} has {len(found.encode())} bytes with nothing left to trim; "
+        size = len(found.encode())
+        raise RequestError(f"the description of {card.name} has {size} bytes with nothing left to trim; "
                            f"{MOST_BYTES} fit", mend="fewer or shorter chapters", code="description-too-long")
     return found
 

@@ -15,8 +15,11 @@ About = Mapping[str, Mapping[str, Any]]
 
 def atom(base: str, settings: Mapping[str, Any], about: About) -> bytes:
     """The feed: each recipe that was cooked, by the day its present version was first cooked, the newest first."""
-    dated = sorted(((name, one) for name, one in about.items() if one["dated"]),
-                   key=lambda pair: (pair[1]["dated"], pair[0]), reverse=True)[:MOST_ENTRIES]
+    dated = sorted(
+        ((name, one) for name, one in about.items() if one["dated"]),
+        key=lambda pair: (pair[1]["dated"], pair[0]),
+        reverse=True,
+    )[:MOST_ENTRIES]
     feed = ElementTree.Element("feed", xmlns=_ATOM)
     _text(feed, "id", base)
     _text(feed, "title", settings.get("name") or "Recipes")
@@ -41,8 +44,10 @@ def atom(base: str, settings: Mapping[str, Any], about: About) -> bytes:
 def sitemap(base: str, about: About) -> bytes:
     """Every recipe's page and the index."""
     urls = ElementTree.Element("urlset", xmlns=_MAP)
-    for address, dated in [(f"{base}index.html", ""), *((f"{base}recipes/{name}.html", one["dated"])
-                                                          for name, one in about.items())]:
+    for address, dated in [
+        (f"{base}index.html", ""),
+        *((f"{base}recipes/{name}.html", one["dated"]) for name, one in about.items()),
+    ]:
         url = ElementTree.SubElement(urls, "url")
         _text(url, "loc", address)
         if dated:
@@ -60,4 +65,5 @@ def _moment(day: str) -> str:
 
 def _bytes(root: ElementTree.Element) -> bytes:
     ElementTree.indent(root)
-    return b'<?xml version="1.0" encoding="utf-8"?>\n' + ElementTree.tostring(root, encoding="utf-8") + b"\n"
+    text: str = ElementTree.tostring(root, encoding="unicode")
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'.encode()

@@ -21,19 +21,31 @@ def _nobody(_done: int, _all: int) -> None:
     """Hears of progress and does nothing."""
 
 
-def card(kitchen: Kitchen, recipe_name: str, form: str, piece: Pieces = None, *, asked: Asked | None = None,
-         eat: datetime | None = None, jar: Jar | None = None, srt: bool = False, told: Told = _nobody) -> str:
+def card(
+    kitchen: Kitchen,
+    recipe_name: str,
+    form: str,
+    piece: Pieces = None,
+    *,
+    asked: Asked | None = None,
+    eat: datetime | None = None,
+    jar: Jar | None = None,
+    srt: bool = False,
+    told: Told = _nobody,
+) -> str:
     """The card of a recipe in one of `FORMS` but `pdf`, for one or several pieces, or for the piece as written.
 
-    `piece` is a piece, a list of them, or what is known of each in the files' words; `asked` another cooker or
-    doneness, `eat` when a reply is to be on the table, `jar` what only a label knows, `srt` SubRip in place of WebVTT,
+    `piece` is a piece, a list of them, or what is known of each in the files' words; `asked` another cooker
+    or doneness, `eat` when a reply is to be on the table, `jar` what only a label knows, `srt` SubRip, not WebVTT,
     `told` hears of a forecast being worked out. Raises UnknownName for the form, the recipe or a cut, FileError for
     faults in files, PieceError for what can't be.
     """
     if form not in FORMS:
         raise UnknownName("form of a card", form, FORMS)
     if form == "pdf":
-        raise RequestError("a PDF is no text", mend="`cookbook.publish.paper` makes it; on the command line with --out")
+        raise RequestError(
+            "a PDF is no text", mend="`cookbook.publish.paper` makes it; on the command line with --out"
+        )
     if form == "correction":
         from cookbook.publish.releases import correction
 

@@ -23,7 +23,18 @@ def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
         changes = () if hidden else one.changes
         label = wording.capital(one._replace(changes=()).label(NO_YEAR))
         cooked = {0: "", 1: "cooked once", 2: "cooked twice"}.get(one.cooks, f"cooked {one.cooks} times")
-        listed.append({"label": label, "cooked": cooked,
-                       "changes": [wording.capital(wording.spoken(change.sentence())) for change in changes]})
-    return rendered("versions.html.j2", kitchen.root, title=wording.spoken(recipe.title), name=recipe.name,
-                    private=recipe.private, versions=listed)
+        listed.append(
+            {
+                "label": label,
+                "cooked": cooked,
+                "changes": [wording.capital(wording.spoken(change.sentence())) for change in changes],
+            }
+        )
+    return rendered(
+        "versions.html.j2",
+        kitchen.root,
+        title=wording.spoken(recipe.title),
+        name=recipe.name,
+        private=recipe.private,
+        versions=listed,
+    )

@@ -31,11 +31,16 @@ def entry_page(kitchen: Kitchen, entry: Entry, title: str) -> str:
 
     chart = _curve(kitchen, entry)
     return rendered(
-        "journal.html.j2", kitchen.root, title=title, name=entry.recipe, day=entry.date.isoformat(),
+        "journal.html.j2",
+        kitchen.root,
+        title=title,
+        name=entry.recipe,
+        day=entry.date.isoformat(),
         facts=list(_facts(kitchen, entry)),
         done=[(f"{event.at:%H:%M}", event.did) for event in entry.events if event.at and event.did in DONE],
         # `figure` escapes every word that it sets.
-        curve=Markup(figure(chart, "curve")) if chart is not None else "")
+        curve=Markup(figure(chart, "curve")) if chart is not None else "",
+    )
 
 
 def _facts(kitchen: Kitchen, entry: Entry) -> Iterator[tuple[str, str]]:
@@ -62,15 +67,32 @@ def _curve(kitchen: Kitchen, entry: Entry) -> Chart | None:
     if start is None or len(rows) < 3:
         return None
     lines = []
-    for name, values in (("core", [(one.at, one.core_c) for one in rows]), ("pit", [(one.at, one.pit_c) for one in rows])):
+    for name, values in (
+        ("core", [(one.at, one.core_c) for one in rows]),
+        ("pit", [(one.at, one.pit_c) for one in rows]),
+    ):
         points = tuple(((at - start).total_seconds() / 60, value) for at, value in values if value is not None)
         if len(points) >= 2:
             lines.append(Line(name, points, name == "pit"))
     if not lines:
         return None
     step = max(1, len(rows) // 12)
-    told = Table(("minute", "core °C", "pit °C"), tuple(
-        (f"{(one.at - start).total_seconds() / 60:.0f}", "" if one.core_c is None else f"{one.core_c:.0f}",
-         "" if one.pit_c is None else f"{one.pit_c:.0f}") for one in rows[::step]))
-    return Chart("Core and pit over the minutes", "Core temperature, and dashed the pit, from when the meat went on.",
-                 "minutes", "°C", tuple(lines), told)
+    told = Table(
+        ("minute", "core °C", "pit °C"),
+        tuple(
+            (
+                f"{(one.at - start).total_seconds() / 60:.0f}",
+                "" if one.core_c is None else f"{one.core_c:.0f}",
+                "" if one.pit_c is None else f"{one.pit_c:.0f}",
+            )
+            for one in rows[::step]
+        ),
+    )
+    return Chart(
+        "Core and pit over the minutes",
+        "Core temperature, and dashed the pit, from when the meat went on.",
+        "minutes",
+        "°C",
+        tuple(lines),
+        told,
+    )

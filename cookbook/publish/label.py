@@ -21,8 +21,10 @@ if TYPE_CHECKING:
     from cookbook.publish.gathering import Gathered
     from cookbook.recipe.scaling import Scaled
 
-AID = ("An aid and no legal advice: the law of where it is sold says what a label must carry. Numbers come from USDA's "
-       "tables, not from a laboratory.")
+AID = (
+    "An aid and no legal advice: the law of where it is sold says what a label must carry. Numbers come from USDA's "
+    "tables, not from a laboratory."
+)
 KINDS = ("rub", "paste", "sauce", "brine")
 WIDTH = 64
 QUARTER_TSP_ML = 1.232
@@ -35,6 +37,10 @@ class Jar(NamedTuple):
     net_g: float | None = None
     lot: str = ""
     best_before: str = ""
+
+
+BLANK = Jar()
+"""A label to fill in by hand."""
 
 
 def net_weight(net_g: float) -> str:
@@ -52,8 +58,11 @@ def contents(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
     found = []
     for line in scaled.lines:
         if line.grams is None:
-            raise RequestError(f"what {line.item} weighs is not known, and a label lists by weight",
-                               mend=f"tell it once: `cookbook weigh \"{line.item}\" \"1 tbsp\" 7g`", code="no-weight")
+            raise RequestError(
+                f"what {line.item} weighs is not known, and a label lists by weight",
+                mend=f'tell it once: `cookbook weigh "{line.item}" "1 tbsp" 7g`',
+                code="no-weight",
+            )
         name = wording.spoken(line.item)
         if line.ingredient.recipe is not None:
             from cookbook.publish.batching import scaled_for
@@ -65,7 +74,7 @@ def contents(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
     return sorted(found, key=lambda one: -one[1])
 
 
-def label(kitchen: Kitchen, found: Gathered, jar: Jar = Jar()) -> str:
+def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     """The label as plain text; no share of anything. Raises RequestError for a cook, which fills no jar."""
     if found.recipe.kind not in KINDS or not found.scaled:
         raise RequestError(f"{found.recipe.name} fills no jar", mend="a label is for a rub, a paste or a sauce")
@@ -83,8 +92,16 @@ def label(kitchen: Kitchen, found: Gathered, jar: Jar = Jar()) -> str:
     by = " · ".join(part for part in (found.content.author, found.content.kitchen) if part)
     lines += _flow(f"Made by {by}" if by else "Made by: ____")
     lines += ["", *_panel(scaled, flat)]
-    missing = ["the address of who makes it"] + [name for name, said in (
-        ("net weight", jar.net_g), ("batch", jar.lot), ("best before", jar.best_before), ("who makes it", by)) if not said]
+    missing = ["the address of who makes it"] + [
+        name
+        for name, said in (
+            ("net weight", jar.net_g),
+            ("batch", jar.lot),
+            ("best before", jar.best_before),
+            ("who makes it", by),
+        )
+        if not said
+    ]
     lines += ["", *_flow(f"Still to fill in: {', '.join(missing)}.")]
     lines += _flow(f"Labels to read for: {', '.join(check)}.") if check else []
     return "\n".join([*lines, *_flow(AID)]).replace("\u00a0", " ") + "\n"

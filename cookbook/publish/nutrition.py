@@ -1,7 +1,7 @@
 """The nutrition panel of a jar: sums of USDA's rows, rounded as the Code of Federal Regulations asks.
 
-Rounding after 21 CFR 101.9(c) by FDA's Food Labeling Guide, appendix H (2009): halves go up. What USDA doesn't know of
-one ingredient is not known of the jar: its line is named as missing, never given as zero.
+Rounding after 21 CFR 101.9(c) by FDA's Food Labeling Guide, appendix H (2009): halves go up. What USDA doesn't know
+of one ingredient is not known of the jar: its line is named as missing, never given as zero.
 """
 
 from __future__ import annotations
@@ -17,8 +17,15 @@ from cookbook.table import rows
 
 DAILY = {"fat_g": 78, "sodium_mg": 2300, "carbohydrate_g": 275, "fibre_g": 28}
 """Daily values in g (sodium in mg) by secondary sources on 21 CFR 101.9(c)(9)."""
-NAMES = {"energy_kcal": "Calories", "fat_g": "Total fat", "sodium_mg": "Sodium", "carbohydrate_g": "Total carbohydrate",
-         "fibre_g": "Dietary fibre", "sugars_g": "Total sugars", "protein_g": "Protein"}
+NAMES = {
+    "energy_kcal": "Calories",
+    "fat_g": "Total fat",
+    "sodium_mg": "Sodium",
+    "carbohydrate_g": "Total carbohydrate",
+    "fibre_g": "Dietary fibre",
+    "sugars_g": "Total sugars",
+    "protein_g": "Protein",
+}
 NOT_GIVEN = ("saturated fat", "trans fat", "cholesterol", "added sugars", "vitamin D", "calcium", "iron", "potassium")
 """Lines of the panel that USDA's rows here don't give."""
 

@@ -20,12 +20,18 @@ if TYPE_CHECKING:
     from cookbook.publish.gathering import Gathered
 
 
-def page(card: Content, root: Path | None = None, scaler: dict[str, Any] | None = None,
-         pictures: Sequence[tuple[str, str]] = (), home: str = "", data: str | None = None,
-         beside: Sequence[tuple[str, str]] = ()) -> str:
+def page(
+    card: Content,
+    root: Path | None = None,
+    scaler: dict[str, Any] | None = None,
+    pictures: Sequence[tuple[str, str]] = (),
+    home: str = "",
+    data: str | None = None,
+    beside: Sequence[tuple[str, str]] = (),
+) -> str:
     """The card as an HTML document with its schema.org data inside, for screen and paper.
 
-    `root` is the kitchen whose own templates win, `scaler` the data of the viewer's scaler, `pictures` what each shows
+    `root` is the kitchen whose own templates win, `scaler` the data of the scaler, `pictures` what each shows
     and its address, `home` the way to the index of a site, `beside` other pages of it by their words, `data` the
     schema.org data where it isn't the card's own.
     """
@@ -35,14 +41,25 @@ def page(card: Content, root: Path | None = None, scaler: dict[str, Any] | None 
     script = plain("scaler.js", root) if scaler is not None else ""
     digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() if script else ""
     return rendered(
-        "page.html.j2", root, card=card, data=Markup(data or structured(card)), linked=is_address(card.address),
-        is_address=is_address, scaler=scaler, faces=_faces(scaler), script=Markup(script), script_digest=digest,
+        "page.html.j2",
+        root,
+        card=card,
+        data=Markup(data or structured(card)),
+        linked=is_address(card.address),
+        is_address=is_address,
+        scaler=scaler,
+        faces=_faces(scaler),
+        script=Markup(script),
+        script_digest=digest,
         scaler_data=Markup(escaped(json.dumps(scaler, ensure_ascii=False))) if scaler is not None else "",
-        pictures=pictures, home=home, beside=beside)
+        pictures=pictures,
+        home=home,
+        beside=beside,
+    )
 
 
 def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None) -> str:
-    """The page of a gathered card by itself, its pictures in it. Raises RequestError for a picture that isn't there."""
+    """The page of a gathered card, its pictures in it. Raises RequestError for a picture that isn't there."""
     from cookbook.publish.scaler import scaler
 
     card = found.content
@@ -65,4 +82,3 @@ def _faces(scaler: dict[str, Any] | None) -> list[tuple[str, str]]:
             seen.append(names)
             found.append((spec, words))
     return found
-

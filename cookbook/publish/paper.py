@@ -26,8 +26,10 @@ class Paper(NamedTuple):
 
 
 PAPERS = {
-    "A4": Paper(210, 297, 14, 13.5, True), "A5": Paper(148, 210, 10, 13.5, True),
-    "A6": Paper(105, 148, 7, 12.5, False), "4x6": Paper(152.4, 101.6, 7, 12.5, False),
+    "A4": Paper(210, 297, 14, 13.5, True),
+    "A5": Paper(148, 210, 10, 13.5, True),
+    "A6": Paper(105, 148, 7, 12.5, False),
+    "4x6": Paper(152.4, 101.6, 7, 12.5, False),
     "5x7": Paper(127, 177.8, 8, 13, True),
 }
 """Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
@@ -58,23 +60,41 @@ def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:
         for wide, high in (SHEET, SHEET[::-1]):
             if each == 1 or (across * size.width <= wide + 0.1 and each // across * size.height <= high + 0.1):
                 return {"sheet": (wide, high), "across": across}
-    raise RequestError(f"{each} cards of {name} don't fit on a sheet of A4",
-                       mend="`--paper A6 --each-sheet 4`, or A5 with 2, do")
+    raise RequestError(
+        f"{each} cards of {name} don't fit on a sheet of A4", mend="`--paper A6 --each-sheet 4`, or A5 with 2, do"
+    )
 
 
 def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
     try:
         import typst
     except ImportError:
-        raise RequestError("a card on paper needs the extra `pdf`", mend="pip install 'carryover-cookbook[pdf]'",
-                           code="missing-extra") from None
+        raise RequestError(
+            "a card on paper needs the extra `pdf`",
+            mend="pip install 'carryover-cookbook[pdf]'",
+            code="missing-extra",
+        ) from None
     try:
-        made = typst.compile(template.read_bytes(), sys_inputs={"card": json.dumps(data, ensure_ascii=False)},
-                             format="pdf", pdf_standards="ua-1", ignore_system_fonts=True)
+        made = typst.compile(
+            template.read_bytes(),
+            sys_inputs={"card": json.dumps(data, ensure_ascii=False)},
+            format="pdf",
+            pdf_standards="ua-1",
+            ignore_system_fonts=True,
+        )
     except RuntimeError as fault:
         said = str(fault).strip().splitlines() or ["it can't be set"]
-        raise FileError([Problem("error", "template", f"this template can't be set: {said[0]}", Place(shown, 1, 1),
-                                 "mend it, or remove it: the program's own takes its place")]) from None
+        raise FileError(
+            [
+                Problem(
+                    "error",
+                    "template",
+                    f"this template can't be set: {said[0]}",
+                    Place(shown, 1, 1),
+                    "mend it, or remove it: the program's own takes its place",
+                )
+            ]
+        ) from None
     assert isinstance(made, bytes)
     return made
 
@@ -83,15 +103,26 @@ def _data(card: Content, size: Paper) -> dict[str, Any]:
     """The words of a card as the template takes them."""
     title = card.title or card.name
     return {
-        "width": size.width, "height": size.height, "margin": size.margin, "body": size.body, "title": title,
+        "width": size.width,
+        "height": size.height,
+        "margin": size.margin,
+        "body": size.body,
+        "title": title,
         "title-scale": 1.9 if len(title) <= 40 else 1.4 if len(title) <= 90 else 1.05,
-        "author": card.author, "keywords": [card.kind, *([card.cut] if card.cut else [])],
-        "kicker": card.revision, "disclosures": list(card.disclosures), "lead": card.lead, "story": card.story,
+        "author": card.author,
+        "keywords": [card.kind, *([card.cut] if card.cut else [])],
+        "kicker": card.revision,
+        "disclosures": list(card.disclosures),
+        "lead": card.lead,
+        "story": card.story,
         "facts": [fact._asdict() for fact in card.facts if fact.value],
-        "sections": _sections(card, size), "tables": [_grid(one) for one in card.grids] if size.whole else [],
+        "sections": _sections(card, size),
+        "tables": [_grid(one) for one in card.grids] if size.whole else [],
         "cautions": [{"head": one.head, "text": one.text} for one in card.cautions],
-        "keeping": list(card.keeping) if size.whole else [], "measures": card.measures,
-        "credit": " · ".join(card.credit), **_code(card.address),
+        "keeping": list(card.keeping) if size.whole else [],
+        "measures": card.measures,
+        "credit": " · ".join(card.credit),
+        **_code(card.address),
     }
 
 
@@ -99,8 +130,14 @@ def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
     cook = card.kind == "cook"
     found = [_section(batch, cook or place > 0, size.whole) for place, batch in enumerate(card.batches)]
     if card.items:
-        found.append({"head": "Also needed" if card.batches else "Needed", "under": "", "steps": [],
-                      "items": [_item(item) for item in card.items]})
+        found.append(
+            {
+                "head": "Also needed" if card.batches else "Needed",
+                "under": "",
+                "steps": [],
+                "items": [_item(item) for item in card.items],
+            }
+        )
     if card.steps and size.whole:
         found.append({"head": "Method", "under": "", "items": [], "steps": list(card.steps)})
     return found
@@ -108,8 +145,12 @@ def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
 
 def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
     under = f"{batch.lead} {batch.coat}".strip() if named and whole else ""
-    return {"head": batch.title if named else "Ingredients", "under": under,
-            "items": [_item(item) for item in batch.items], "steps": list(batch.steps) if whole else []}
+    return {
+        "head": batch.title if named else "Ingredients",
+        "under": under,
+        "items": [_item(item) for item in batch.items],
+        "steps": list(batch.steps) if whole else [],
+    }
 
 
 def _item(item: Item) -> dict[str, Any]:

@@ -19,8 +19,10 @@ _EXIF_AND_XMP = 0x0C
 def bare(data: bytes, name: str) -> tuple[bytes, str]:
     """The picture without metadata, and its media type. Raises RequestError for what is none of JPEG, PNG, WebP."""
     if len(data) > MOST_BYTES:
-        raise RequestError(f"{name} has {len(data) // 1_000_000} MB; {MOST_BYTES // 1_000_000} are the most",
-                           mend="save it smaller for publishing")
+        raise RequestError(
+            f"{name} has {len(data) // 1_000_000} MB; {MOST_BYTES // 1_000_000} are the most",
+            mend="save it smaller for publishing",
+        )
     try:
         if data.startswith(b"\xff\xd8"):
             return b"".join(_jpeg(data)), "image/jpeg"
@@ -31,8 +33,10 @@ def bare(data: bytes, name: str) -> tuple[bytes, str]:
             return b"RIFF" + struct.pack("<I", len(body)) + body, "image/webp"
     except (struct.error, IndexError):
         raise RequestError(f"{name} is cut short or damaged", mend="save it again as JPEG, PNG or WebP") from None
-    raise RequestError(f"{name} is no JPEG, PNG or WebP", mend="save it as one of them: only their metadata is known well "
-                       "enough to be left out")
+    raise RequestError(
+        f"{name} is no JPEG, PNG or WebP",
+        mend="save it as one of them: only their metadata is known well enough to be left out",
+    )
 
 
 def read(path: Path, shown: str) -> tuple[bytes, str]:
@@ -40,8 +44,11 @@ def read(path: Path, shown: str) -> tuple[bytes, str]:
     try:
         data = path.read_bytes()
     except OSError as fault:
-        raise RequestError(f"the picture {shown} can't be read: {fault.strerror}",
-                           mend="mend `photos:`, or take it out", code="no-picture") from None
+        raise RequestError(
+            f"the picture {shown} can't be read: {fault.strerror}",
+            mend="mend `photos:`, or take it out",
+            code="no-picture",
+        ) from None
     return bare(data, shown)
 
 
@@ -64,8 +71,8 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
         if marker == 0xD9:
             yield b"\xff\xd9"
             return
-        size = struct.unpack(">H", data[place + 2:place + 4])[0]
-        segment = data[place:place + 2 + size]
+        size = struct.unpack(">H", data[place + 2 : place + 4])[0]
+        segment = data[place : place + 2 + size]
         if len(segment) < 2 + size:
             raise IndexError
         if marker == 0xDA:
@@ -77,9 +84,7 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
                 yield _orientation(turned)
         elif marker == 0xE0 and segment[4:8] == b"JFIF":
             yield segment[:2] + b"\x00\x10" + segment[4:16] + b"\x00\x00"
-        elif marker == 0xEE and segment[4:9] == b"Adobe":
-            yield segment
-        elif not (0xE0 <= marker <= 0xEF or marker == 0xFE):
+        elif (marker == 0xEE and segment[4:9] == b"Adobe") or not (0xE0 <= marker <= 0xEF or marker == 0xFE):
             yield segment
         place += 2 + size
 
@@ -87,7 +92,7 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
 def _scans(data: bytes, place: int) -> Iterator[bytes]:
     """From the first scan to the end of the image; what a camera hangs behind it is left out."""
     while True:
-        size = struct.unpack(">H", data[place + 2:place + 4])[0]
+        size = struct.unpack(">H", data[place + 2 : place + 4])[0]
         marker, keep = data[place + 1], place
         place += 2 + size
         if marker == 0xDA:
@@ -108,9 +113,9 @@ def _turned(tiff: bytes) -> int:
     if order is None:
         return 0
     at = struct.unpack(order + "I", tiff[4:8])[0]
-    count = struct.unpack(order + "H", tiff[at:at + 2])[0]
+    count = struct.unpack(order + "H", tiff[at : at + 2])[0]
     for number in range(count):
-        tag, kind, _many, value = struct.unpack(order + "HHIH", tiff[at + 2 + 12 * number:at + 12 + 12 * number])
+        tag, kind, _many, value = struct.unpack(order + "HHIH", tiff[at + 2 + 12 * number : at + 12 + 12 * number])
         if tag == 0x0112 and kind == 3 and 1 <= value <= 8:
             return int(value)
     return 0
@@ -124,8 +129,8 @@ def _orientation(turned: int) -> bytes:
 def _png(data: bytes) -> Iterator[bytes]:
     place = len(_PNG)
     while place < len(data):
-        size, kind = struct.unpack(">I4s", data[place:place + 8])
-        chunk = data[place:place + 12 + size]
+        size, kind = struct.unpack(">I4s", data[place : place + 8])
+        chunk = data[place : place + 12 + size]
         if len(chunk) < 12 + size:
             raise IndexError
         if kind in _PNG_KEPT:
@@ -140,8 +145,8 @@ def _webp(data: bytes) -> Iterator[bytes]:
     end = min(len(data), 8 + struct.unpack("<I", data[4:8])[0])
     place = 12
     while place < end:
-        kind, size = struct.unpack("<4sI", data[place:place + 8])
-        chunk = data[place:place + 8 + size + size % 2]
+        kind, size = struct.unpack("<4sI", data[place : place + 8])
+        chunk = data[place : place + 8 + size + size % 2]
         if kind == b"VP8X":
             chunk = chunk[:8] + bytes([chunk[8] & ~_EXIF_AND_XMP & ~0x20]) + chunk[9:]
         if kind in _WEBP_KEPT:

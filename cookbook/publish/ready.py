@@ -22,8 +22,19 @@ OFTEN_ENOUGH = 1
 
 def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
     """What the card of a recipe still lacks, in sentences; empty where it is ready."""
-    return list(dict.fromkeys([*_amounts(found), *_cooked(kitchen, found), *_sections(found), *_text(found),
-                               *_pictures(kitchen, found), *_links(kitchen, found), *_film(found)]))
+    return list(
+        dict.fromkeys(
+            [
+                *_amounts(found),
+                *_cooked(kitchen, found),
+                *_sections(found),
+                *_text(found),
+                *_pictures(kitchen, found),
+                *_links(kitchen, found),
+                *_film(found),
+            ]
+        )
+    )
 
 
 def _amounts(found: Gathered) -> Iterator[str]:
@@ -36,9 +47,9 @@ def _amounts(found: Gathered) -> Iterator[str]:
                 yield f"{scaled.recipe.name}: {item} is '{line.amount}': measure it once"
             elif line.grams is None:
                 yield f"{scaled.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
-    for line in found.recipe.ingredients if not found.scaled else ():
-        if line.amount.kind == "free":
-            yield f"{found.recipe.name}: {line.item} is '{line.amount}': measure it once"
+    for one in found.recipe.ingredients if not found.scaled else ():
+        if one.amount.kind == "free":
+            yield f"{found.recipe.name}: {one.item} is '{one.amount}': measure it once"
 
 
 def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:

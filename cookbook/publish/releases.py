@@ -35,7 +35,9 @@ class Release(NamedTuple):
 
     def json(self) -> dict[str, Any]:
         """As `releases --json` lists it."""
-        days = {name: day.isoformat() if day else None for name, day in (("planned", self.planned), ("out", self.out))}
+        days = {
+            name: day.isoformat() if day else None for name, day in (("planned", self.planned), ("out", self.out))
+        }
         return {**self._asdict(), **days, "missing": list(self.missing), "overtaken": list(self.overtaken)}
 
 
@@ -46,8 +48,10 @@ def releases(kitchen: Kitchen, told: Callable[[str], None] = lambda _name: None)
         told(one["recipe"])
         found.append(_release(kitchen, one))
     coming = sorted((one for one in found if one.out is None), key=lambda one: one.planned or date.max)
-    return [*coming, *sorted((one for one in found if one.out is not None), key=lambda one: one.out or date.max,
-                             reverse=True)]
+    return [
+        *coming,
+        *sorted((one for one in found if one.out is not None), key=lambda one: one.out or date.max, reverse=True),
+    ]
 
 
 def _release(kitchen: Kitchen, one: Mapping[str, Any]) -> Release:
@@ -60,11 +64,30 @@ def _release(kitchen: Kitchen, one: Mapping[str, Any]) -> Release:
         if out and not one.get("version"):
             lacks.append("which version came out? `version:`")
     except CookbookError as fault:
-        return Release(name, name, one.get("planned"), out, one.get("occasion") or "", one.get("entry") or "",
-                       one.get("address") or "", (fault.message,), (), False)
-    return Release(name, wording.spoken(recipe.title), one.get("planned"), out, one.get("occasion") or "",
-                   one.get("entry") or "", one.get("address") or "", tuple(lacks),
-                   tuple(overtaken(kitchen, one)) if out and one.get("version") else (), _other_text(kitchen, one))
+        return Release(
+            name,
+            name,
+            one.get("planned"),
+            out,
+            one.get("occasion") or "",
+            one.get("entry") or "",
+            one.get("address") or "",
+            (fault.message,),
+            (),
+            False,
+        )
+    return Release(
+        name,
+        wording.spoken(recipe.title),
+        one.get("planned"),
+        out,
+        one.get("occasion") or "",
+        one.get("entry") or "",
+        one.get("address") or "",
+        tuple(lacks),
+        tuple(overtaken(kitchen, one)) if out and one.get("version") else (),
+        _other_text(kitchen, one),
+    )
 
 
 def _other_text(kitchen: Kitchen, one: Mapping[str, Any]) -> bool:
@@ -77,7 +100,7 @@ def _other_text(kitchen: Kitchen, one: Mapping[str, Any]) -> bool:
         now = card(kitchen, one["recipe"], "description")
     except CookbookError:
         return True
-    return hashlib.sha256(now.encode()).hexdigest() != one["digest"].strip().lower()
+    return hashlib.sha256(now.encode()).hexdigest() != str(one["digest"]).strip().lower()
 
 
 def overtaken(kitchen: Kitchen, release: Mapping[str, Any]) -> Iterator[str]:
@@ -119,8 +142,10 @@ def changed(kitchen: Kitchen, then: Recipe, now: Recipe, inner: Mapping[str, Rec
             yield f"{wording.spoken(after.title)}: now contains {', '.join(sorted(has - had))}"
         if had - has:
             yield f"{wording.spoken(after.title)}: no longer contains {', '.join(sorted(had - has))}"
-    for what, one, two in (("pull at", then.pull_at, now.pull_at),
-                           ("pit", then.pit and then.pit.temperature, now.pit and now.pit.temperature)):
+    for what, one, two in (
+        ("pull at", then.pull_at, now.pull_at),
+        ("pit", then.pit and then.pit.temperature, now.pit and now.pit.temperature),
+    ):
         if one is not None and two is not None and abs(one.c - two.c) >= 0.05:
             yield f"{what} {one.both()}, now {two.both()}"
     rests = [one.rest.time if one.rest else None for one in (then, now)]
@@ -150,15 +175,29 @@ def correction(kitchen: Kitchen, name: str) -> str:
     """Three lines to paste: what was published, what changed, what holds. Raises RequestError where nothing did."""
     out = [one for one in releases_of(kitchen, name) if one.get("out") and one.get("version")]
     if not out:
-        raise RequestError(f"{name} has no release that is out with its `version:`",
-                           mend="write `out:` and `version:` into its release in shared/releases.yaml")
+        raise RequestError(
+            f"{name} has no release that is out with its `version:`",
+            mend="write `out:` and `version:` into its release in shared/releases.yaml",
+        )
     said = list(overtaken(kitchen, out[-1]))
     if not said:
-        raise RequestError(f"what was published of {name} still holds in salt, temperatures, times and allergens",
-                           code="nothing-to-correct")
+        raise RequestError(
+            f"what was published of {name} still holds in salt, temperatures, times and allergens",
+            code="nothing-to-correct",
+        )
     recipe, day = kitchen.recipe(name), out[-1]["out"]
     shown = [line.replace("\u00a0", " ") for line in said]
     address = kitchen.settings.get("address") or ""
-    holds = f"What holds now{f' is at {address}' if address else ' stands in the description'}; thank you for cooking it."
-    return "\n".join((f"Correction to {wording.spoken(recipe.title)} as published on {day:%Y-%m-%d}.",
-                      f"Changed since: {'; '.join(shown)}.", holds)) + "\n"
+    holds = (
+        f"What holds now{f' is at {address}' if address else ' stands in the description'}; thank you for cooking it."
+    )
+    return (
+        "\n".join(
+            (
+                f"Correction to {wording.spoken(recipe.title)} as published on {day:%Y-%m-%d}.",
+                f"Changed since: {'; '.join(shown)}.",
+                holds,
+            )
+        )
+        + "\n"
+    )

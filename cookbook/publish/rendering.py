@@ -1,4 +1,4 @@
-"""Where templates are rendered: a sandbox in which nothing runs and every text is escaped; a cook's own come first."""
+"""Where templates are rendered: a sandbox where nothing runs and all text is escaped; a cook's own come first."""
 
 from __future__ import annotations
 
@@ -25,8 +25,13 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
 
     places = ([own] if own is not None and own.is_dir() else []) + [FOLDER]
     return ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(places), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, keep_trailing_newline=True)
+        loader=FileSystemLoader(places),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
 
 
 def own_templates(root: Path) -> Path:
@@ -59,8 +64,13 @@ def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[E
         except ValueError:
             shown = path.name
         said = getattr(fault, "message", None) or str(fault) or type(fault).__name__
-        problem = Problem(ERROR, "template", f"this template can't be rendered: {said}", Place(shown, line, 1),
-                          "mend it, or remove it: the program's own takes its place")
+        problem = Problem(
+            ERROR,
+            "template",
+            f"this template can't be rendered: {said}",
+            Place(shown, line, 1),
+            "mend it, or remove it: the program's own takes its place",
+        )
         raise FileError([problem]) from fault
 
 

@@ -65,20 +65,24 @@ def _cooking(found: Gathered, eat: datetime | None) -> Iterator[str]:
     at = f" at {pit.both}" if pit else f" at {wording.celsius(times.wanted.pit_c)}"
     pull, rest = wording.celsius(card.timing.pull_c), f"{card.timing.rest_min:g} min"
     if eat is None:
-        yield (f"It takes {card.timing.takes} (h:min) {where}{at}, from the refrigerator: check from "
-               f"{card.timing.check_from}, pull at {pull}, rest {rest}.")
+        yield (
+            f"It takes {card.timing.takes} (h:min) {where}{at}, from the refrigerator: check from "
+            f"{card.timing.check_from}, pull at {pull}, rest {rest}."
+        )
         return
     on = _down(eat - timedelta(minutes=times.own.before_eating(times.rest_min) or 0.0))
     look = _down(on + timedelta(minutes=times.own.check_from))
-    yield (f"To eat at {eat:%H:%M}: put it on {where}{at} at {on:%H:%M}, from the refrigerator; check from "
-           f"{look:%H:%M}, pull at {pull}, rest {rest} or till it is time.")
+    yield (
+        f"To eat at {eat:%H:%M}: put it on {where}{at} at {on:%H:%M}, from the refrigerator; check from "
+        f"{look:%H:%M}, pull at {pull}, rest {rest} or till it is time."
+    )
 
 
 def _caution(card: Content) -> Iterator[str]:
     """The caution that matters most for what is asked: the thermometer's for a cook, keeping for a paste."""
     wanted = ("safe-temperature", "planned-pull") if card.kind == "cook" else ("cure", "garlic-in-oil", "raw-meat")
     said = [caution.text.replace(f" ({caution.source})", "") for caution in card.cautions if caution.key in wanted]
-    yield from said[:2 if card.kind == "cook" else 1] or [card.cautions[-1].text]
+    yield from said[: 2 if card.kind == "cook" else 1] or [card.cautions[-1].text]
 
 
 def _down(at: datetime) -> datetime:
@@ -86,4 +90,4 @@ def _down(at: datetime) -> datetime:
 
 
 def _short(words: str, most: int) -> str:
-    return words if len(words) <= most else words[:most - 1].rstrip() + "…"
+    return words if len(words) <= most else words[: most - 1].rstrip() + "…"

@@ -14,17 +14,40 @@ if TYPE_CHECKING:
     from cookbook.publish.gathering import Gathered
 
 WIDTH = 72
-_PARTS = {"½": "and a half", "⅓": "and a third", "⅔": "and two thirds", "¼": "and a quarter", "¾": "and three quarters",
-          "⅛": "and an eighth"}
-_ALONE = {"½": "half a", "⅓": "a third of a", "⅔": "two thirds of a", "¼": "a quarter of a", "¾": "three quarters of a",
-          "⅛": "an eighth of a"}
-_WORDS = {"tbsp": "tablespoon", "tsp": "teaspoon", "cup": "cup", "cups": "cup", "g": "gram", "kg": "kilo", "ml": "millilitre",
-          "clove": "clove", "cloves": "clove", "oz": "ounce", "lb": "pound"}
+_PARTS = {
+    "½": "and a half",
+    "⅓": "and a third",
+    "⅔": "and two thirds",
+    "¼": "and a quarter",
+    "¾": "and three quarters",
+    "⅛": "and an eighth",
+}
+_ALONE = {
+    "½": "half a",
+    "⅓": "a third of a",
+    "⅔": "two thirds of a",
+    "¼": "a quarter of a",
+    "¾": "three quarters of a",
+    "⅛": "an eighth of a",
+}
+_WORDS = {
+    "tbsp": "tablespoon",
+    "tsp": "teaspoon",
+    "cup": "cup",
+    "cups": "cup",
+    "g": "gram",
+    "kg": "kilo",
+    "ml": "millilitre",
+    "clove": "clove",
+    "cloves": "clove",
+    "oz": "ounce",
+    "lb": "pound",
+}
 _AMOUNT = re.compile(r"(?P<whole>\d+(?:\.\d+)?(?:–\d+(?:\.\d+)?)?)?(?P<part>[½⅓⅔¼¾⅛])?\s?(?P<unit>[a-z]+)")
 
 
 def spoken(amount: str) -> str:
-    """An amount as it is said: `1½ tbsp` is `1 and a half tablespoons`, `½ cup + 1 tsp` `half a cup plus 1 teaspoon`."""
+    """An amount as it is said: `1½ tbsp` is `1 and a half tablespoons`, `½ cup` `half a cup`."""
     return " plus ".join(_said(part) for part in amount.replace("\u00a0", " ").split(" + "))
 
 
@@ -76,5 +99,10 @@ def _cautions(card: Content) -> Iterator[str]:
 
 
 def _flow(words: str, first: str) -> list[str]:
-    return wrap(wording.spoken(words.replace("\u00a0", " ")), WIDTH, initial_indent=first,
-                subsequent_indent=" " * len(first), break_on_hyphens=False)
+    return wrap(
+        wording.spoken(words.replace("\u00a0", " ")),
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=" " * len(first),
+        break_on_hyphens=False,
+    )

@@ -1,7 +1,7 @@
 """The whole cookbook as a static site: every recipe's page, its versions, the cooks marked public, index, feed, map.
 
-It works from a folder as from any host: all links are relative, nothing is asked of anybody. A page is made again only
-where something that it rests on changed; what each one rests on is kept in the cache.
+It works from a folder as from any host: all links are relative, nothing is asked of anybody. A page is made again
+only where something that it rests on changed; what each one rests on is kept in the cache.
 """
 
 from __future__ import annotations
@@ -25,12 +25,24 @@ from cookbook.publish.rendering import FOLDER, own_templates, plain, rendered
 from cookbook.publish.structured import escaped, structured
 
 if TYPE_CHECKING:
-    from cookbook.kitchen import Kitchen
     from cookbook.journal import Entry
+    from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
-_ROOMS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen", "heat", "safety", "compare", "picture",
-          "publish")
+_ROOMS = (
+    "files",
+    "quantity",
+    "meat",
+    "recipe",
+    "journal",
+    "table",
+    "kitchen",
+    "heat",
+    "safety",
+    "compare",
+    "picture",
+    "publish",
+)
 
 Told = Callable[[str], None]
 
@@ -67,13 +79,18 @@ def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> 
 
 def _refuse(kitchen: Kitchen, target: Path) -> None:
     where, root = target.resolve(), kitchen.root.resolve()
-    if where == root or root.is_relative_to(where) or any(
-            where.is_relative_to(root / part) for part in ("recipes", "journal", "shared")):
+    if (
+        where == root
+        or root.is_relative_to(where)
+        or any(where.is_relative_to(root / part) for part in ("recipes", "journal", "shared"))
+    ):
         raise RequestError(f"{target} is part of the kitchen", mend="name a folder of its own for the site")
     if target.is_dir() and any(target.iterdir()):
         index = target / "index.html"
         if not (index.is_file() and MARK in index.read_text(encoding="utf-8", errors="replace")[:4000]):
-            raise RequestError(f"{target} is there already and holds something else", mend="name a new or empty folder")
+            raise RequestError(
+                f"{target} is there already and holds something else", mend="name a new or empty folder"
+            )
 
 
 class _Build:
@@ -91,7 +108,8 @@ class _Build:
         self.digests = {path: digest.hex() for path, digest in kitchen.index.ask("SELECT path, digest FROM file")}
         self.cooks: dict[str, list[tuple[str, str]]] = {}
         for recipe, path in kitchen.index.ask(
-                "SELECT u.recipe, f.path FROM used u JOIN file f ON f.id = u.entry ORDER BY f.path"):
+            "SELECT u.recipe, f.path FROM used u JOIN file f ON f.id = u.entry ORDER BY f.path"
+        ):
             self.cooks.setdefault(recipe, []).append((path, self.digests[path]))
         self.public = self._public()
 
@@ -128,16 +146,31 @@ class _Build:
             card = card._replace(address=f"{self.base}recipes/{name}.html")
         files, pictures = self._pictures(card.pictures)
         images = [f"{self.base}{file}" for file in files] if self.base else []
-        beside = [("Versions", f"../versions/{name}.html"), *(
-            (f"Cooked {day}", f"../journal/{entry}.html") for entry, day in self.public.get(name, ()))]
-        text = page(card, self.kitchen.root, scaler(self.kitchen, found), pictures, "../index.html",
-                    structured(card, images), beside)
+        beside = [
+            ("Versions", f"../versions/{name}.html"),
+            *((f"Cooked {day}", f"../journal/{entry}.html") for entry, day in self.public.get(name, ())),
+        ]
+        text = page(
+            card,
+            self.kitchen.root,
+            scaler(self.kitchen, found),
+            pictures,
+            "../index.html",
+            structured(card, images),
+            beside,
+        )
         self._write(f"recipes/{name}.html", text.encode())
         self._write(f"versions/{name}.html", history_page(self.kitchen, found.recipe).encode())
         inner = tuple(sorted(self._inside(name)))
-        about = {"title": card.title, "kind": card.kind, "cut": card.cut, "lead": card.lead, "dated": card.dated,
-                 "revision": card.revision,
-                 "words": " ".join([card.title, card.kind, card.cut, *(item.item for item in card.every_item)])}
+        about = {
+            "title": card.title,
+            "kind": card.kind,
+            "cut": card.cut,
+            "lead": card.lead,
+            "dated": card.dated,
+            "revision": card.revision,
+            "words": " ".join([card.title, card.kind, card.cut, *(item.item for item in card.every_item)]),
+        }
         made = (f"recipes/{name}.html", f"versions/{name}.html", *files)
         return Known(self._key(name, inner), inner, made, about)
 
@@ -148,7 +181,7 @@ class _Build:
         return found
 
     def _pictures(self, pictures: Any) -> tuple[list[str], list[tuple[str, str]]]:
-        """The pictures, bare, under a name that tells nothing; their files, and what each shows with the way to it."""
+        """The pictures, bare, under a name that tells nothing: their files, and what each shows with its way."""
         files, shown = [], []
         for one in pictures:
             data, kind = photo.read(inside(self.kitchen, "", one.path), one.path)
@@ -162,7 +195,7 @@ class _Build:
         """The cooks marked public by recipe, newest first: name and day."""
         found: dict[str, list[tuple[str, str]]] = {}
         self.entries: list[Entry] = []
-        for path, in self.kitchen.index.ask("SELECT path FROM file WHERE path LIKE 'journal/%' ORDER BY path DESC"):
+        for (path,) in self.kitchen.index.ask("SELECT path FROM file WHERE path LIKE 'journal/%' ORDER BY path DESC"):
             where = self.kitchen.root / path
             if b"public" not in where.read_bytes():
                 continue
@@ -188,15 +221,32 @@ class _Build:
 
         about = {name: known.about for name, known in self.now.items()}
         script = plain("search.js", self.kitchen.root)
-        data = {"@context": "https://schema.org", "@type": "ItemList", "itemListElement": [
-            {"@type": "ListItem", "position": place, "name": one["title"],
-             **({"url": f"{self.base}recipes/{name}.html"} if self.base else {})}
-            for place, (name, one) in enumerate(about.items(), 1)]}
+        data = {
+            "@context": "https://schema.org",
+            "@type": "ItemList",
+            "itemListElement": [
+                {
+                    "@type": "ListItem",
+                    "position": place,
+                    "name": one["title"],
+                    **({"url": f"{self.base}recipes/{name}.html"} if self.base else {}),
+                }
+                for place, (name, one) in enumerate(about.items(), 1)
+            ],
+        }
         settings = self.kitchen.settings
-        text = rendered("index.html.j2", self.kitchen.root, recipes=list(about.items()), author=settings.get("author") or "",
-                        name=settings.get("name") or "Recipes", licence=settings.get("licence") or "", feed=bool(self.base),
-                        data=Markup(escaped(json.dumps(data, ensure_ascii=False))), script=Markup(script),
-                        script_digest=_digest_of(script))
+        text = rendered(
+            "index.html.j2",
+            self.kitchen.root,
+            recipes=list(about.items()),
+            author=settings.get("author") or "",
+            name=settings.get("name") or "Recipes",
+            licence=settings.get("licence") or "",
+            feed=bool(self.base),
+            data=Markup(escaped(json.dumps(data, ensure_ascii=False))),
+            script=Markup(script),
+            script_digest=_digest_of(script),
+        )
         self._write("index.html", text.encode())
         if not self.base:
             self.warnings.append("no feed and no map: `address:` in shared/kitchen.yaml says where the site will be")
@@ -234,7 +284,9 @@ class _Build:
         """What every page rests on: the program, the kitchen's shared tables and its own templates."""
         told = hashlib.sha256(rules(_ROOMS).encode())
         places = [FOLDER, own_templates(self.kitchen.root), self.kitchen.root / "shared"]
-        for path in [path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()]:
+        for path in [
+            path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
+        ]:
             told.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
         return told.hexdigest()
 
@@ -262,14 +314,18 @@ class _Build:
     def _remembered(self) -> dict[str, Known]:
         with suppress(OSError, ValueError, KeyError, TypeError):
             kept = json.loads(self.kept.read_text(encoding="utf-8"))
-            return {name: Known(one["key"], tuple(one["inner"]), tuple(one["files"]), one["about"])
-                    for name, one in kept.items()}
+            return {
+                name: Known(one["key"], tuple(one["inner"]), tuple(one["files"]), one["about"])
+                for name, one in kept.items()
+            }
         return {}
 
     def _remember(self) -> None:
         with suppress(OSError):
             self.kept.parent.mkdir(parents=True, exist_ok=True)
-            self.kept.write_text(json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8")
+            self.kept.write_text(
+                json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8"
+            )
 
 
 def _base(kitchen: Kitchen) -> str:

@@ -13,8 +13,10 @@ if TYPE_CHECKING:
     from cookbook.kitchen.timetables import Times
     from cookbook.meat import Piece
 
-_RESTS_ON = ("By the forecast for meat from the refrigerator; eight of ten cooks should fall between the two times. From "
-             "the earlier one on look at the thermometer: it decides.")
+_RESTS_ON = (
+    "By the forecast for meat from the refrigerator; eight of ten cooks should fall between the two times. From "
+    "the earlier one on look at the thermometer: it decides."
+)
 
 
 def own(times: Times) -> Timing | None:
@@ -22,8 +24,14 @@ def own(times: Times) -> Timing | None:
     read = times.own
     if read.minutes.p50 is None or read.check_from is None:
         return None
-    return Timing(takes(read), wording.clock(read.check_from, -1), 60 * read.minutes.p50, read.pull_c,
-                  wording.celsius(read.board_c.p50 or read.pull_c), times.rest_min)
+    return Timing(
+        takes(read),
+        wording.clock(read.check_from, -1),
+        60 * read.minutes.p50,
+        read.pull_c,
+        wording.celsius(read.board_c.p50 or read.pull_c),
+        times.rest_min,
+    )
 
 
 def facts(times: Times) -> Iterator[Fact]:
@@ -50,16 +58,22 @@ def takes(read: Read) -> str:
 
 def grids(times: Times, pieces: Sequence[Piece], own_piece: Piece) -> tuple[Grid, ...]:
     """Times of these sizes (the own one among them), of every doneness, on every cooker."""
-    return tuple(grid for grid in (_sizes(times, pieces, own_piece), _doneness(times, own_piece),
-                                   _cookers(times, own_piece)) if grid is not None)
+    return tuple(
+        grid
+        for grid in (_sizes(times, pieces, own_piece), _doneness(times, own_piece), _cookers(times, own_piece))
+        if grid is not None
+    )
 
 
 def _sizes(times: Times, pieces: Sequence[Piece], own_piece: Piece) -> Grid | None:
     if len(pieces) < 2:
         return None
     read = [times.own if piece is own_piece else times.of(piece) for piece in pieces]
-    heads = tuple(((wording.ribs(piece.ribs),) if piece.ribs else ()) + tuple(
-        word.removeprefix("about ") for word in wording.piece_mass(piece)) for piece in pieces)
+    heads = tuple(
+        ((wording.ribs(piece.ribs),) if piece.ribs else ())
+        + tuple(word.removeprefix("about ") for word in wording.piece_mass(piece))
+        for piece in pieces
+    )
     rows = (
         ("in the pit, h:min", tuple(map(takes, read))),
         ("check from, h:min", tuple(_from(one) for one in read)),
@@ -83,8 +97,11 @@ def _doneness(times: Times, piece: Piece) -> Grid | None:
         below = " *" if (read.board_c.p10 or 0.0) < line.core_c else ""
         rows.append((f"{band.name}{below}", (wording.celsius(read.pull_c), _from(read), takes(read), _board(read))))
     value, other = wording.scales(line.core_c, 1)
-    note = (f"* Not surely past the household line for {piece.cut.species}, {value} ({other}): see the cautions."
-            if any(name.endswith("*") for name, _ in rows) else "")
+    note = (
+        f"* Not surely past the household line for {piece.cut.species}, {value} ({other}): see the cautions."
+        if any(name.endswith("*") for name, _ in rows)
+        else ""
+    )
     heads = (("pull at",), ("check from",), ("in the pit",), ("on the board",))
     return Grid("doneness", "Another doneness", heads, tuple(rows), None, note)
 

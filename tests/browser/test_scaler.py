@@ -19,7 +19,9 @@ from cookbook.recipe.scaling import scaled_to
 
 pytestmark = pytest.mark.browser
 
-COOKS = {"rib-roast-on-oak": 60, "pork-loin-over-cherry": 60, "leg-of-lamb-over-vine": 50, "brisket-through-the-night": 40}
+COOKS = {"rib-roast-on-oak": 60, "pork-loin-over-cherry": 60, "leg-of-lamb-over-vine": 50,
+         "brisket-through-the-night": 40}
+_CALL = {"mass": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm"}
 """Settings for each: 210 in all, over the four shapes that the demonstration kitchen cooks."""
 
 
@@ -72,9 +74,9 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
     chance, compared = random.Random(name), 0
     other = times(demo, demo.recipe(name), {}, bones="off") if len(states) > 1 else None
     for known, state in settings(cut, COOKS[name], states):
-        call = {"mass": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm"}
+        said: dict[str, Any] = {_CALL[word]: value for word, value in known.items()} | {"bones": state or None}
         try:
-            piece = cut.piece(**{call[word]: value for word, value in known.items()}, bones=state or None)
+            piece = cut.piece(**said)
         except PieceError:
             continue
         cooker = chance.choice(told.table.cookers)
@@ -82,7 +84,8 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
         got = page.evaluate(
             """([known, bones, cooker, pull, served]) => {
               const one = scaler.piece(known, bones);
-              return {one, time: scaler.timing(one, cooker, pull), want: served && scaler.pullFor(one, cooker, served),
+              return {one, time: scaler.timing(one, cooker, pull),
+                want: served && scaler.pullFor(one, cooker, served),
                 batches: scaler.data.batches.map(b => b.lines.map(l => scaler.amounts(b, l, one)))};
             }""", [known, state, cooker, pull, next((b.served_c for b in donenesses(told.wanted)), None)])
         sizes = [piece.dimensions_cm[side].mid for side in ("length", "width", "height")]
@@ -97,14 +100,15 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
             assert got["time"]["minutes"] == pytest.approx(list(read.minutes), rel=1e-5)
             assert got["time"]["board"] == pytest.approx(list(read.board_c), rel=1e-5)
         if got["want"] is not None:
-            assert got["want"] == pytest.approx(table.pull_for(sizes, cooker, donenesses(told.wanted)[0].served_c), abs=0.51)
+            wished = donenesses(told.wanted)[0].served_c
+            assert got["want"] == pytest.approx(table.pull_for(sizes, cooker, wished), abs=0.51)
         for batch, scaled in zip(got["batches"], found.scaled, strict=True):
             faces = page.evaluate("([b, s]) => scaler.data.batches[b].faces[s]", [found.scaled.index(scaled), state])
-            coated = cut.piece(**{call[word]: value for word, value in known.items()}, bones=state or None,
-                               faces=",".join(faces))
+            coated = cut.piece(**said, faces=",".join(faces))
             wanted = scaled_to(scaled.recipe, coated, weights=demo.weights, used=demo.used_by(scaled.recipe))
             for line, shown in zip(wanted.lines, batch, strict=True):
-                assert shown["said"] == list(amounts(demo, line.amount, line.item, line.grams)), (known, state, line.item)
+                wanted_words = list(amounts(demo, line.amount, line.item, line.grams))
+                assert shown["said"] == wanted_words, (known, state, line.item)
         compared += 1
     assert compared >= 0.8 * COOKS[name]
 
@@ -128,7 +132,9 @@ def test_the_form_answers_in_words_and_lists_follow(opened: Any, demo: Kitchen) 
     assert "What does it weigh?" in page.locator("#scaler-answer").inner_text()
 
 
-def test_without_scripts_the_tables_are_there_and_the_form_is_not(browser: Any, demo: Kitchen, tmp_path: Path) -> None:
+def test_without_scripts_the_tables_are_there_and_the_form_is_not(
+    browser: Any, demo: Kitchen, tmp_path: Path
+) -> None:
     path = tmp_path / "page.html"
     path.write_text(card(demo, "pork-loin-over-cherry", "page"), encoding="utf-8")
     context = browser.new_context(java_script_enabled=False)

@@ -8,6 +8,7 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from tests.publish.kitchens import FILES
+from tests.publish.more import MORE, png
 
 
 @pytest.fixture(scope="session")
@@ -24,7 +25,8 @@ def own_cache(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def short_table(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Times for one other cooker and two lengths: the same code in a fraction of the time."""
+    """Times for one other cooker and two lengths, by few members: the same code in a fraction of the time."""
+    monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
     monkeypatch.setattr("cookbook.kitchen.timetables.READERS", ("oven",))
     monkeypatch.setattr("cookbook.kitchen.timetables.ALONG", (0.0, 1.0))
 
@@ -32,3 +34,12 @@ def short_table(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture
 def kitchen(make_kitchen: Callable[..., Kitchen]) -> Kitchen:
     return make_kitchen(FILES)
+
+
+@pytest.fixture
+def fuller(make_kitchen: Callable[..., Kitchen]) -> Kitchen:
+    """The small kitchen with a private rub, links, a film, questions, and a picture that holds words."""
+    made = make_kitchen(MORE)
+    (made.root / "pictures").mkdir()
+    (made.root / "pictures" / "the-loin.png").write_bytes(png(b"taken at plum-cellar"))
+    return made
