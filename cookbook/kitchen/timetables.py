@@ -125,7 +125,7 @@ def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Tim
     said = {"pit_c": wanted.pit_c, "start_c": wanted.start_c, "rest": wanted.rest, "wrap": wanted.wrap}
     others = {kind: Cooker(kind) for kind in READERS if kind != cooker.kind}
     cookers = {cooker.kind: cooker._replace(name=None), **others}
-    pieces, scales = _pieces(wanted.piece)
+    pieces, scales = pieces_of(wanted.piece)
     steps = len(cookers) * len(pieces)
     told(0, steps + 1)
     found = forecast(wanted.piece, members=spreading.MEMBERS, **wanted.settings())
@@ -156,7 +156,7 @@ def _pulls(wanted: Wanted) -> list[float]:
     return sorted({round(min(max(one, min(least, own)), most), 1) for one in spread} | {own})
 
 
-def _pieces(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
+def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
     """Pieces of the cut from its lightest to its heaviest, and the scales at which each is run."""
     low, high = own.cut.usual_kg
     bones = own.known.bones

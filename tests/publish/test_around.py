@@ -113,7 +113,7 @@ def test_markers_come_from_a_list_with_or_without_a_heading(make_kitchen: Make) 
 
 
 def test_only_answers_that_the_cook_wants_there_stand_on_the_card(fuller: Kitchen) -> None:
-    shown = card(fuller, "rubbed", "page")
+    shown = card(fuller, "rubbed", "page").replace("\u00a0", " ")
     assert "Does it work with a shoulder?" in shown
     assert "Yes, at 95 °C (203 °F)." in shown
     assert "And in a pan?" not in shown

@@ -40,7 +40,7 @@ def test_nor_in_the_pages_data_or_on_paper(fuller: Kitchen, recipe: str) -> None
 
 def test_its_line_says_grams_salt_link_and_allergens(fuller: Kitchen) -> None:
     found = content(fuller, "rubbed")
-    line, = found.batches[0].items
+    (line,) = found.batches[0].items
     whole = scaled_to(fuller.recipe("own-rub"), weights=fuller.weights)
     assert line.item == "The hall's own rub"
     assert whole.salt is not None
@@ -50,11 +50,11 @@ def test_its_line_says_grams_salt_link_and_allergens(fuller: Kitchen) -> None:
 
 
 def test_what_to_use_instead_is_the_cooks_word_or_the_same_salt(fuller: Kitchen) -> None:
-    line, = content(fuller, "own-rub").batches[0].items
+    (line,) = content(fuller, "own-rub").batches[0].items
     assert any(aside == "or 26 g fine salt and your own spices" for aside in line.asides)
     path = fuller.root / "recipes" / "own-rub.yaml"
     path.write_text(path.read_text(encoding="utf-8") + "stand_in: any hot rub without sugar\n", encoding="utf-8")
-    line, = content(Kitchen.open(fuller.root), "own-rub").batches[0].items
+    (line,) = content(Kitchen.open(fuller.root), "own-rub").batches[0].items
     assert "or any hot rub without sugar" in line.asides
 
 
