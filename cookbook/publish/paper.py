@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -33,6 +34,9 @@ PAPERS = {
     "5x7": Paper(127, 177.8, 8, 13, True),
 }
 """Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
+MOST_SIGNS = 60
+"""So many signs that no font has are left out, one by one, before a card is given up."""
+_UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
 SHEET = (210.0, 297.0)
 """What several cards are cut from, upright or lying."""
 
@@ -74,29 +78,24 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    try:
-        made = typst.compile(
-            template.read_bytes(),
-            sys_inputs={"card": json.dumps(data, ensure_ascii=False)},
-            format="pdf",
-            pdf_standards="ua-1",
-            ignore_system_fonts=True,
-        )
-    except RuntimeError as fault:
-        said = str(fault).strip().splitlines() or ["it can't be set"]
-        raise FileError(
-            [
-                Problem(
-                    "error",
-                    "template",
-                    f"this template can't be set: {said[0]}",
-                    Place(shown, 1, 1),
-                    "mend it, or remove it: the program's own takes its place",
-                )
-            ]
-        ) from None
-    assert isinstance(made, bytes)
-    return made
+    words = json.dumps(data, ensure_ascii=False)
+    for turn in range(MOST_SIGNS):
+        try:
+            made = typst.compile(template.read_bytes(), sys_inputs={"card": words}, format="pdf", pdf_standards="ua-1",
+                                 ignore_system_fonts=turn == 0)
+            assert isinstance(made, bytes)
+            return made
+        except RuntimeError as fault:
+            said = str(fault).strip()
+            unshown = _UNSHOWN.search(said)
+            if unshown is None:
+                break
+            if turn:
+                # No font of this machine has it: a sign that can't be shown is left out, the words around it stay.
+                words = words.replace(unshown.group(1), "")
+    told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
+    mend = "mend it, or remove it: the program's own takes its place"
+    raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
 
 
 def _data(card: Content, size: Paper) -> dict[str, Any]:

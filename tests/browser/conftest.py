@@ -29,12 +29,6 @@ def browser() -> Iterator[Any]:
         opened.close()
 
 
-@pytest.fixture(scope="session")
-def kept_forecasts(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """One cache for all of them."""
-    return str(tmp_path_factory.mktemp("forecasts"))
-
-
 @pytest.fixture(autouse=True)
 def own_cache(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing that a test remembers reaches the cache of whoever runs it."""

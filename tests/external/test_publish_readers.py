@@ -21,6 +21,8 @@ from cookbook.publish.site import site
 from tests.publish.kitchens import PASTE, SHARED
 from tests.publish.more import MORE, png
 
+pytestmark = pytest.mark.usefixtures("short_table")
+
 Make = Callable[..., Kitchen]
 
 HOSTILE = {
@@ -35,10 +37,7 @@ HOSTILE = {
 
 
 @pytest.fixture
-def kitchen(make_kitchen: Make, monkeypatch: pytest.MonkeyPatch) -> Kitchen:
-    monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
-    monkeypatch.setattr("cookbook.kitchen.timetables.READERS", ("oven",))
-    monkeypatch.setattr("cookbook.kitchen.timetables.ALONG", (0.0, 1.0))
+def kitchen(make_kitchen: Make) -> Kitchen:
     made = make_kitchen({name: text for name, text in MORE.items() if "roast" not in name})
     (made.root / "pictures").mkdir()
     (made.root / "pictures" / "the-loin.png").write_bytes(png())
@@ -124,7 +123,9 @@ def test_a_hostile_title_is_set_as_it_is(make_kitchen: Make, title: str) -> None
     from pdfminer.high_level import extract_text
 
     quoted = json.dumps(title, ensure_ascii=False)
-    text = PASTE.replace("Walnut and sage paste", quoted).replace("item: walnuts", f"item: {quoted}")
+    text = PASTE.replace("Walnut and sage paste", quoted).replace(
+        "item: walnuts\n    amount: 3/4 cup", f"item: {quoted}\n    amount: 75 g"
+    )
     made = make_kitchen({"recipes/p.yaml": text, "shared/kitchen.yaml": SHARED})
     found = content(made, "p")
     words = extract_text(io.BytesIO(paper(made, found, "A5")))
