@@ -36,6 +36,8 @@ PAPERS = {
 """Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
 MOST_SIGNS = 60
 """So many signs that no font has are left out, one by one, before a card is given up."""
+_JOINERS = ("\u200d", "\ufe0f")
+_ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
 SHEET = (210.0, 297.0)
 """What several cards are cut from, upright or lying."""
@@ -78,24 +80,32 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    words = json.dumps(data, ensure_ascii=False)
+    words, said = json.dumps(data, ensure_ascii=False), ""
     for turn in range(MOST_SIGNS):
         try:
-            made = typst.compile(template.read_bytes(), sys_inputs={"card": words}, format="pdf", pdf_standards="ua-1",
-                                 ignore_system_fonts=turn == 0)
+            # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
+            made = typst.compile(template.read_bytes(), sys_inputs={"card": words}, format="pdf",
+                                 pdf_standards="ua-1", ignore_system_fonts=turn != 1)
             assert isinstance(made, bytes)
             return made
         except RuntimeError as fault:
             said = str(fault).strip()
-            unshown = _UNSHOWN.search(said)
-            if unshown is None:
-                break
-            if turn:
-                # No font of this machine has it: a sign that can't be shown is left out, the words around it stay.
-                words = words.replace(unshown.group(1), "")
+            if turn != 1:
+                hidden = _unshown(said)
+                if not hidden:
+                    break
+                for sign in (*hidden, *_JOINERS) if turn else ():
+                    words = words.replace(sign, "")
     told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
     mend = "mend it, or remove it: the program's own takes its place"
     raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
+
+
+def _unshown(said: str) -> list[str]:
+    """The signs that typst has no letter for, by what it says."""
+    found = _UNSHOWN.search(said)
+    signs = _ESCAPED.sub(lambda one: chr(int(one.group(1), 16)), found.group(1)) if found else ""
+    return [sign for sign in signs if not sign.isascii()]
 
 
 def _data(card: Content, size: Paper) -> dict[str, Any]:
