@@ -186,7 +186,6 @@ class Content(NamedTuple):
     answers: tuple[Answer, ...] = ()
     outcome: str = ""
     dated: str = ""
-    cost: str = ""
 
     @property
     def credit(self) -> tuple[str, ...]:

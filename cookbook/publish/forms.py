@@ -31,14 +31,15 @@ def card(
     eat: datetime | None = None,
     jar: Jar | None = None,
     srt: bool = False,
+    cost: bool = False,
     told: Told = _nobody,
 ) -> str:
     """The card of a recipe in one of `FORMS` but `pdf`, for one or several pieces, or for the piece as written.
 
     `piece` is a piece, a list of them, or what is known of each in the files' words; `asked` another cooker
     or doneness, `eat` when a reply is to be on the table, `jar` what only a label knows, `srt` SubRip, not WebVTT,
-    `told` hears of a forecast being worked out. Raises UnknownName for the form, the recipe or a cut, FileError for
-    faults in files, PieceError for what can't be.
+    `cost` what a portion cost, `told` hears of a forecast being worked out. Raises UnknownName for the form, the
+    recipe or a cut, FileError for faults in files, PieceError for what can't be.
     """
     if form not in FORMS:
         raise UnknownName("form of a card", form, FORMS)
@@ -52,7 +53,7 @@ def card(
         return correction(kitchen, recipe_name)
     from cookbook.publish.gathering import gather
 
-    found = gather(kitchen, recipe_name, piece, asked, told)
+    found = gather(kitchen, recipe_name, piece, asked, told, cost)
     if form == "reply":
         from cookbook.publish.reply import reply
 

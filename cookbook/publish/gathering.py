@@ -13,7 +13,7 @@ from cookbook.publish.content import Content, Fact, Grid, Item, Timing
 from cookbook.publish.ingredient import amounts, line_item
 from cookbook.publish.lasting import keeping
 from cookbook.publish.sizes import others
-from cookbook.publish.tested import tested
+from cookbook.publish.tested import cost_a_portion, tested
 from cookbook.publish.warning import warnings
 from cookbook.recipe.field import clean
 from cookbook.recipe.scaling import Line
@@ -48,8 +48,9 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | N
 
 
 def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
-           told: Told = lambda _done, _all: None) -> Gathered:
-    """The card of `name`; `asked` is another cooker or doneness, `told` hears of a forecast being worked out.
+           told: Told = lambda _done, _all: None, cost: bool = False) -> Gathered:
+    """The card of `name`; `asked` is another cooker or doneness, `told` hears of a forecast being worked out, `cost`
+    says what a portion cost where the cooks tell.
 
     Raises UnknownName for the recipe, a cut, a cooker or a doneness, FileError for faults in files, PieceError for
     what can't be.
@@ -67,6 +68,8 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
     times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
     shown = _asked_for(recipe, asked, times)
     facts, timing, grids = _timed(shown, first, times)
+    paid = cost_a_portion(kitchen, recipe) if cost and cook else ""
+    facts += (Fact("cost", paid, "", "a portion, by what the cooks cost"),) if paid else ()
     seen, rest = tested(kitchen, recipe), recipe.rest.time if recipe.rest else None
     author, licence, own_name, address = (wording.spoken(kitchen.settings.get(key) or "")
                                           for key in ("author", "licence", "name", "address"))

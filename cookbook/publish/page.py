@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook.publish import photo
 from cookbook.publish.around import inside, is_address
+from cookbook.publish.chapters import stamp
 from cookbook.publish.content import Content
 from cookbook.publish.rendering import plain, rendered
 from cookbook.publish.structured import escaped, structured
@@ -47,6 +48,7 @@ def page(
         data=Markup(data or structured(card)),
         linked=is_address(card.address),
         is_address=is_address,
+        stamp=stamp,
         scaler=scaler,
         faces=_faces(scaler),
         script=Markup(script),

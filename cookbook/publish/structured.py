@@ -45,7 +45,7 @@ def recipe_data(card: Content, images: Sequence[str] = ()) -> dict[str, Any]:
         "dateModified": card.dated,
         "cookTime": duration(card.timing.cook_s) if card.timing else None,
         "totalTime": duration(card.timing.cook_s + 60 * card.timing.rest_min) if card.timing else None,
-        "estimatedCost": card.cost,
+        "estimatedCost": next((f"{fact.value} {fact.label}" for fact in card.facts if fact.key == "cost"), None),
         "video": _video(card),
         "recipeCategory": _CATEGORY[card.kind],
         "cookingMethod": "Live fire" if card.live_fire else None,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from cookbook.publish import wording
 
 if TYPE_CHECKING:
+    from cookbook.journal import Entry
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.history import Version
     from cookbook.recipe import Recipe
@@ -38,6 +39,18 @@ def tested(kitchen: Kitchen, recipe: Recipe) -> Tested:
     return Tested(label(kitchen, recipe), said, ", ".join(_outcome(kitchen, recipe)) if cooks else "", since, cooks)
 
 
+def cost_a_portion(kitchen: Kitchen, recipe: Recipe) -> str:
+    """`3.20 EUR`: the mean of what the cooks of this version cost, as entries say, by the portions it serves."""
+    from cookbook.journal.outcome import outcomes
+
+    told = [one for entry in _entries(kitchen, recipe) for one in outcomes(entry)]
+    paid = [(one.value, one.unit) for one in told if one.name == "cost"]
+    moneys = {money for _, money in paid}
+    if not paid or len(moneys) != 1 or not recipe.serves:
+        return ""
+    return f"{fmean(value for value, _ in paid) / recipe.serves:.2f} {moneys.pop()}"
+
+
 def label(kitchen: Kitchen, recipe: Recipe) -> str:
     """`Revision 4 (14 Nov 2026, more garlic)`; what changed in a private formula is not said."""
     if recipe.revision is None:
@@ -55,12 +68,17 @@ def _this(kitchen: Kitchen, recipe: Recipe) -> Version | None:
     return next((one for one in versions(kitchen, recipe.name) if one.name == now), None)
 
 
-def _outcome(kitchen: Kitchen, recipe: Recipe) -> Iterator[str]:
-    """Means over the cooks of this version: each aspect's score, and what was served; nobody's name."""
+def _entries(kitchen: Kitchen, recipe: Recipe) -> list[Entry]:
+    """The cooks of this version; what is only remembered counts for nothing."""
     from cookbook.kitchen.descent import cooks_of
 
     now = kitchen.short_version(recipe)
-    entries = [cook.entry for cook in cooks_of(kitchen, recipe.name) if cook.meaning == now and not cook.entry.memory]
+    return [cook.entry for cook in cooks_of(kitchen, recipe.name) if cook.meaning == now and not cook.entry.memory]
+
+
+def _outcome(kitchen: Kitchen, recipe: Recipe) -> Iterator[str]:
+    """Means over the cooks of this version: each aspect's score, and what was served; nobody's name."""
+    entries = _entries(kitchen, recipe)
     scores: dict[str, list[float]] = {}
     for entry in entries:
         for aspect, given in entry.scores.items():
