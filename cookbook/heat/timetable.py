@@ -17,8 +17,8 @@ from cookbook.heat.outlook import Forecast, Range
 SCALES = (0.78, 1.0, 1.28)
 """Sections of a cut that grows longer or wider, against its own; what lies between is read off in logarithms."""
 
-GRID_M, ROUGH_M = 0.016, 0.02
-"""Cells of the runs, and of the ensemble that only tells a spread."""
+GRID_M = 0.02
+"""Cells of these runs: coarse, since the card's own forecast on finer ones moves the table to what it says."""
 
 MEMBERS = 200
 """Members of the ensembles."""
@@ -204,7 +204,7 @@ def _spread(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str
 
     plan = setup(piece, pull_c=max(pulls_c), cooker=cooker, **said)
     members = members_of(draw(MEMBERS, 0), plan.priors)
-    run = course.run(cells_of(plan.roast, ROUGH_M), plan.roast, members, plan.course,
+    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members, plan.course,
                      step_s=course.step_for(plan.roast), enough=0.92)
     found = []
     for pull in pulls_c:

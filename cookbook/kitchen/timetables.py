@@ -71,32 +71,59 @@ def times(
     said: Said,
     asked: Asked = NOTHING,
     told: Told = lambda _done, _all: None,
-    bones: str | None = None,
     piece: Piece | None = None,
 ) -> Times | None:
     """The times of a cook for `piece` or the piece said; None where the recipe names no fire, no pull or no piece.
 
-    `bones` makes the table for the cut with its bones so (`off`, `on`) instead of as the piece is.
+    Raises UnknownName for a cooker or doneness that is asked for and not known.
     """
     try:
         wanted = of_recipe(kitchen, recipe, said, asked, piece)
+        cooker = wanted.cooker or Cooker()
+        kept = _place(wanted)
+        found = _kept(kept)
+        if found is None:
+            own, table = _worked_out(wanted, cooker, told)
+            _keep(kept, {"own": own._asdict(), "table": table.json()})
+            return Times(own, table, cooker.kind, wanted)
     except UnknownName:
+        if asked == NOTHING:
+            return None
         raise
     except CookbookError:
         return None
-    if bones is not None:
-        wanted = wanted._replace(piece=_boned(wanted.piece, bones))
-    cooker = wanted.cooker or Cooker()
-    kept = cache_base() / "forecasts" / f"{_digest(wanted)}.json"
-    with suppress(OSError, ValueError, KeyError, TypeError):
-        found = json.loads(kept.read_text(encoding="utf-8"))
-        return Times(_timing(found["own"]), Timetable.read(found["table"]), cooker.kind, wanted)
+    return Times(_timing(found["own"]), Timetable.read(found["table"]), cooker.kind, wanted)
+
+
+def other_bones(known: Times, bones: str, told: Told = lambda _done, _all: None) -> Timetable | None:
+    """The table for the cut with its bones `on` or `off` instead of as the piece is; its doubt is the card's."""
     try:
-        own, table = _worked_out(wanted, cooker, told)
+        wanted = known.wanted._replace(piece=_boned(known.wanted.piece, bones))
+        kept = _place(wanted).with_suffix(".bones.json")
+        found = _kept(kept)
+        if found is None:
+            table = _table(wanted, wanted.cooker or Cooker(), told)
+            _keep(kept, {"table": table.json()})
+        else:
+            table = Timetable.read(found["table"])
     except CookbookError:
         return None
-    _keep(kept, {"own": own._asdict(), "table": table.json()})
-    return Times(own, table, cooker.kind, wanted)
+    return table._replace(doubt=known.table.doubt)
+
+
+def _place(wanted: Wanted) -> Path:
+    return cache_base() / "forecasts" / f"{_digest(wanted)}.json"
+
+
+def _kept(path: Path) -> Any:
+    """What is kept there; None where there is nothing that can be read."""
+    with suppress(OSError, ValueError, KeyError, TypeError):
+        found = json.loads(path.read_text(encoding="utf-8"))
+        Timetable.read(found["table"])
+        if not path.name.endswith(".bones.json"):
+            _timing(found["own"])
+        return found
+    return None
 
 
 def _keep(kept: Path, found: dict[str, Any]) -> None:
@@ -122,24 +149,25 @@ def donenesses(wanted: Wanted) -> list[Band]:
 
 
 def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Timetable]:
-    said = {"pit_c": wanted.pit_c, "start_c": wanted.start_c, "rest": wanted.rest, "wrap": wanted.wrap}
-    others = {kind: Cooker(kind) for kind in READERS if kind != cooker.kind}
-    cookers = {cooker.kind: cooker._replace(name=None), **others}
-    pieces, scales = pieces_of(wanted.piece)
-    steps = len(cookers) * len(pieces)
-    told(0, steps + 1)
     found = forecast(wanted.piece, members=spreading.MEMBERS, **wanted.settings())
     if not found.reaches:
         raise PieceError("it never gets there", measurement="pull")
-    table = timetable(
-        pieces, _pulls(wanted), cookers, scales=scales, told=lambda done, all_: told(done, all_ + 1), **said
-    )
-    table = with_doubt(table, found, wanted.piece, cooker, cooker.kind, **said)
-    told(steps + 1, steps + 1)
+    table = with_doubt(_table(wanted, cooker, told), found, wanted.piece, cooker, cooker.kind, **_said(wanted))
     own = Timing(
         found.pull_c, found.minutes_to_pull, found.core_at_slicing_c, found.peak_c, found.minutes_to_peak.p50
     )
     return own, table
+
+
+def _said(wanted: Wanted) -> dict[str, Any]:
+    return {"pit_c": wanted.pit_c, "start_c": wanted.start_c, "rest": wanted.rest, "wrap": wanted.wrap}
+
+
+def _table(wanted: Wanted, cooker: Cooker, told: Told) -> Timetable:
+    others = {kind: Cooker(kind) for kind in READERS if kind != cooker.kind}
+    cookers = {cooker.kind: cooker._replace(name=None), **others}
+    pieces, scales = pieces_of(wanted.piece)
+    return timetable(pieces, _pulls(wanted), cookers, scales=scales, told=told, **_said(wanted))
 
 
 def _pulls(wanted: Wanted) -> list[float]:

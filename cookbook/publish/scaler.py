@@ -55,7 +55,7 @@ def scaler(
         "others": [_fixed(item) for item in found.content.items],
         "measures": _measures(kitchen, found),
         "units": kitchen.settings.get("units") or "both",
-        "times": _times(kitchen, found, told, states),
+        "times": _times(found, told, states),
     }
 
 
@@ -215,23 +215,22 @@ def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:
 
 
 def _times(
-    kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None], states: Sequence[str]
+    found: Gathered, told: Callable[[int, int], None], states: Sequence[str]
 ) -> dict[str, Any] | None:
     """The tables of times by bones: on and tied are one, off is another."""
     times = found.times
     if times is None or times.own.check_from is None:
         return None
-    from cookbook.kitchen.timetables import donenesses
-    from cookbook.kitchen.timetables import times as other_times
+    from cookbook.kitchen.timetables import donenesses, other_bones
     from cookbook.safety import household_minimum
 
     own = times.wanted.piece
     tables = {"off" if own.bones == "off" else "": times.table.json()}
     if "off" in states:
         other = "on" if own.bones == "off" else "off"
-        turned = other_times(kitchen, found.recipe, {}, told=told, bones=other, piece=own)
+        turned = other_bones(times, other, told)
         if turned is not None:
-            tables["off" if other == "off" else ""] = turned.table.json()
+            tables["off" if other == "off" else ""] = turned.json()
     line = household_minimum(own.cut.species, own.cut.name)
     return {
         "tables": tables,

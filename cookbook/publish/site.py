@@ -219,7 +219,8 @@ class _Build:
         """Index, feed and map."""
         from markupsafe import Markup
 
-        about = {name: known.about for name, known in self.now.items()}
+        about = dict(sorted(((name, known.about) for name, known in self.now.items()),
+                            key=lambda pair: (pair[1]["kind"] != "cook", pair[1]["title"].casefold())))
         script = plain("search.js", self.kitchen.root)
         data = {
             "@context": "https://schema.org",
