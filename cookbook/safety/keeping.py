@@ -80,6 +80,12 @@ def keeping_finding(what: str, days: float) -> Finding:
                    f"{days:g} days is {said}")
 
 
+def keeping_days(what: str) -> tuple[float, float, str]:
+    """Days that something keeps refrigerated, by the strictest and the longest page, and the source's key."""
+    row = next(row for row in rows("safety_keeping") if row["what"] == what)
+    return float(row["low_days"]), float(row["high_days"]), row["source"]
+
+
 def raw_for(species: str, ground: bool = False) -> str:
     """The row of raw keeping for a species: poultry and ground meat keep shorter than whole cuts."""
     if species in ("chicken", "turkey", "duck", "goose"):
