@@ -43,18 +43,23 @@ def entry_page(kitchen: Kitchen, entry: Entry, title: str) -> str:
     )
 
 
-def _facts(kitchen: Kitchen, entry: Entry) -> Iterator[tuple[str, str]]:
+def _facts(kitchen: Kitchen, entry: Entry) -> Iterator[tuple[str, str, str]]:
+    """What, its value, the same in another measure."""
     for piece in entry.pieces:
         weight = piece.known.get("weight")
         if isinstance(weight, float):
-            yield "piece", " / ".join(wording.mass(weight))
+            yield ("piece", *wording.mass(weight))
     for one in outcomes(entry, kitchen.readings(entry)):
         if one.name in _SHOWN:
-            shown = f"{one.value:.0f} {one.unit}" if one.unit != "°C" else wording.celsius(one.value)
-            yield one.name, shown
+            if one.unit == "°C":
+                yield (one.name, *wording.scales(one.value))
+            elif one.unit == "min":
+                yield one.name, wording.clock(one.value), "h:min"
+            else:
+                yield one.name, f"{one.value:.0f}\u00a0{one.unit}", ""
     for aspect, given in entry.scores.items():
         if given:
-            yield wording.spoken(aspect), f"{fmean(given.values()):.1f}".removesuffix(".0") + " of 10"
+            yield wording.spoken(aspect), f"{fmean(given.values()):.1f}".removesuffix(".0"), "of 10"
 
 
 def _curve(kitchen: Kitchen, entry: Entry) -> Chart | None:

@@ -42,9 +42,12 @@ def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
 
 def _unnamed(caution: Caution, hidden: Sequence[str]) -> Caution:
     """A caution that names nothing of a private formula; allergens alone must be named."""
-    if caution.key == "allergens":
+    if caution.key == "garlic-in-oil":
+        return caution._replace(text=re.sub(r"^Fresh .+? in oil or fat", "What is fresh and lies in oil or fat",
+                                            caution.text))
+    if caution.key in HEADS or caution.key == "allergens":
         return caution
-    text = re.sub(r"^Fresh .+? in oil or fat", "What is fresh and lies in oil or fat", caution.text)
+    text = caution.text
     for item in sorted(hidden, key=len, reverse=True):
         text = re.sub(rf"(?<!\w){re.escape(item)}(?!\w)", "an ingredient", text, flags=re.IGNORECASE)
     return caution._replace(text=text)

@@ -10,6 +10,7 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from cookbook.publish.site import site
+from tests.publish.more import MORE, png
 
 pytestmark = pytest.mark.browser
 
@@ -72,4 +73,15 @@ def test_targets_are_large_enough_for_greasy_fingers(browser: Any, made: Path) -
     )
     assert len(boxes) >= 6
     assert min(boxes) >= 40
+    page.close()
+
+
+def test_pictures_of_a_site_show_from_a_folder(browser: Any, make_kitchen: Any, tmp_path: Path) -> None:
+    kitchen = make_kitchen({name: MORE[name] for name in MORE if "roast" not in name})
+    (kitchen.root / "pictures").mkdir()
+    (kitchen.root / "pictures" / "the-loin.png").write_bytes(png())
+    site(kitchen, tmp_path / "site")
+    page = browser.new_page()
+    page.goto((tmp_path / "site" / "recipes" / "rubbed.html").as_uri())
+    assert page.evaluate("[...document.images].map(image => [image.alt, image.naturalWidth])") == [["the loin", 1]]
     page.close()
