@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor, isfinite
+from math import floor, isfinite, nan
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
@@ -28,7 +28,7 @@ class Curve(NamedTuple):
     @classmethod
     def of(cls, times_s: Sequence[float], core_c: Sequence[float]) -> Curve:
         """A curve from readings in °C. Raises RequestError that names the fault and the reading it is in."""
-        times, cores = [float(time) for time in times_s], [float(core) for core in core_c]
+        times, cores = list(map(_number, times_s)), list(map(_number, core_c))
         if len(times) != len(cores):
             raise RequestError(f"{len(times)} times but {len(cores)} temperatures", mend="give one for each reading")
         if not times:
@@ -146,6 +146,14 @@ def faults(curve: Curve, longest_gap_s: float = _LONGEST_GAP_S) -> list[Fault]:
         elif end - begin > longest_gap_s:
             found.append(Fault(GAP, begin, end, at))
     return found
+
+
+def _number(value: float | str | None) -> float:
+    """A reading as a number; one that is missing or none is nan, which is refused with its place."""
+    try:
+        return float(value) if value is not None else nan
+    except (TypeError, ValueError):
+        return nan
 
 
 def _check(at: int, time: float, core: float, before: float) -> None:
