@@ -272,13 +272,14 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught.
+    """The forecast, sharpened by what this kitchen's finished cooks have taught, unless `learn` or the kitchen's own
+    `learning: off` sets that aside.
 
     `told` hears of each cook that has to be worked through once.
     """
     priors: Mapping[str, tuple[float, float]] = {}
     cooks = 0
-    if learn:
+    if learn and kitchen.learns:
         cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
         taught = list(lessons(kitchen, cooker, cut, told))
         priors, cooks = learned_priors(taught, cooker=cooker, cut=cut, treatment=wanted.treatment)
