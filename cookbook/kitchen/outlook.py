@@ -245,8 +245,12 @@ def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambd
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught."""
-    return told_by(wanted, taught(kitchen, wanted, told) if learn else Taught())
+    """The forecast, sharpened by what this kitchen's finished cooks have taught, unless `learn` or the kitchen's own
+    `learning: off` sets that aside.
+
+    `told` hears of each cook that has to be worked through once.
+    """
+    return told_by(wanted, taught(kitchen, wanted, told) if learn and kitchen.learns else Taught())
 
 
 def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:
