@@ -31,6 +31,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "forecast": ("forecasting", "when it is done, how far it carries, who gets which slice"),
     "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
     "card": ("publishing", "the recipe card: text, description, page, json-ld"),
+    "page": ("paging", "the local page: the whole job by hand, on this machine or a phone beside the fire"),
 }
 """Every verb: the module that holds it, and its line of help."""
 

@@ -45,6 +45,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
             lambda edit: append(edit, ["next_time"], " ".join(said["words"])), f"next time: {' '.join(said['words'])}"
         ),
         "finish": lambda: finishing.finish(entry, said, at, piece),
+        "score": lambda: finishing.scored(said, at, piece),
         "otherwise": lambda: _otherwise(said, piece),
         "about": lambda: _about(said["field"], " ".join(said["words"])),
     }

@@ -84,29 +84,33 @@ def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
     return _wanted(kitchen, piece, None, None, asked)
 
 
-def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked) -> Wanted:
-    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far."""
+def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked, piece: str | None = None) -> Wanted:
+    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far.
+
+    Of several pieces the one named `piece` with its own readings, else the first with all of them.
+    """
     recipe = cooked_recipe(kitchen, entry)
     cut = recipe.meat if recipe else None
-    pieces = [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+    own = [one for one in entry.pieces if piece is None or one.name == piece]
+    pieces = [found for one in own if (found := one.piece(cut)) is not None]
     if not pieces:
         raise RequestError(f"{entry.name} doesn't say which piece is cooked", mend="add `piece:` with its weight")
-    started = next((piece.fields.get("start") for piece in entry.pieces if piece.fields.get("start")), None)
+    started = next((one.fields.get("start") for one in own if one.fields.get("start")), None)
     named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
     told = asked._replace(
         start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),
         cooker=asked.cooker or named,
     )
     wanted = _wanted(kitchen, pieces[0], recipe.pit if recipe else None, recipe, told)
-    return _with_log(kitchen, entry, wanted)
+    return _with_log(kitchen, entry, wanted, piece or None)
 
 
-def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted) -> Wanted:
+def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted, piece: str | None) -> Wanted:
     """With the readings since the meat went on, the wrap as it happened, and the pull if it was."""
-    on, pulled, wrapped = (moment_of(entry, did) for did in ("on", "pulled", "wrapped"))
+    on, pulled, wrapped = (moment_of(entry, did, piece) for did in ("on", "pulled", "wrapped"))
     if on is None:
         return wanted
-    rows = kitchen.readings(entry)
+    rows = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
     core = tuple(
         Reading((one.at - on).total_seconds() / 60, one.core_c)
         for one in rows
