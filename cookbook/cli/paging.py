@@ -27,7 +27,9 @@ def _port(words: str) -> int:
 def _run(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     if arguments.json:
-        raise RequestError("the page is for people: it has no --json", mend="every verb it uses has one", code="usage")
+        raise RequestError(
+            "the page is for people: it has no --json", mend="every verb it uses has one", code="usage"
+        )
     from cookbook.page import serve
 
     serve(kitchen, _told, port=arguments.port, lan=arguments.lan, read_only=arguments.read_only)

@@ -51,8 +51,8 @@ def clock_curve(kitchen: Kitchen, entry: Entry, one: Ahead, now: datetime) -> Co
     goal = one.forecast.pull_c if one.forecast is not None else None
     return Course(
         "Core and pit over the cook" + (f", {one.piece}" if one.piece else ""),
-        "Dots are readings of the core; the hatched band holds eight of ten of what the forecast expects, the line is "
-        "its middle; the pit is dashed.",
+        "Dots are readings of the core; the hatched band holds eight of ten of what the forecast expects, "
+        "the line is its middle; the pit is dashed.",
         f"°{scale}",
         band,
         middle,

@@ -22,7 +22,6 @@ from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.loglines import line_of, unread
 from cookbook.kitchen.undoing import sha256
 
-
 _DONE = "logged before"
 
 

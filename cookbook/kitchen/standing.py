@@ -14,7 +14,6 @@ from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
 from cookbook.kitchen.clock import read_back
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.quantity import Temperature
 from cookbook.quantity.number import digits
 
 if TYPE_CHECKING:
@@ -51,7 +50,7 @@ class Standing(NamedTuple):
 
 
 def ahead(kitchen: Kitchen, entry: Entry) -> list[Ahead]:
-    """The forecasts of an entry's pieces, from its readings so far; takes seconds where cooks must first be learned."""
+    """The forecasts of an entry's pieces, from its readings so far; seconds where cooks are first learned."""
     from cookbook.kitchen import outlook
 
     found = []
@@ -190,7 +189,9 @@ class _Words:
         """From the time it went on to the pull."""
         pull, check = self.told.minutes_to_pull, self.told.check_from_minutes
         if pull.p10 is None or pull.p90 is None or check is None:
-            return Standing(self.one.piece, "when it is done can't be told", self.peak(), None, "read the core", warnings)
+            return Standing(
+                self.one.piece, "when it is done can't be told", self.peak(), None, "read the core", warnings
+            )
         rest = self.rest_min()
         checking = self.clock(on, check)
         line = f"on the table {self.between(on, pull.p10 + rest, pull.p90 + rest)}; check from {checking}"

@@ -19,7 +19,7 @@ from cookbook.kitchen.clock import now
 from cookbook.kitchen.history import label_of
 from cookbook.kitchen.intake import take_photo
 from cookbook.kitchen.method import Method
-from cookbook.page.asking import Ask, to
+from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.lan import qr
 from cookbook.page.pit import ident_of
 from cookbook.page.showing import markup
@@ -43,6 +43,7 @@ def after(ask: Ask) -> Response:
     return ask.show(
         "after.html.j2",
         entry=entry,
+        title=title_of(ask.kitchen, entry),
         label=label,
         overall=overall(entry),
         aspects=aspects(kitchen, entry),
@@ -163,7 +164,9 @@ def made(ask: Ask) -> Response:
         written = sheets.get(name, {})
         rows = [(one, written.get(one.instead_of or one.item, "")) for one in lines]
         batches.append((name, rows, notes))
-    return ask.show("made.html.j2", entry=entry, batches=batches, ident=ask.page.ident())
+    return ask.show(
+        "made.html.j2", entry=entry, title=title_of(ask.kitchen, entry), batches=batches, ident=ask.page.ident()
+    )
 
 
 _HOW = ("amount", "more", "less", "reads")
@@ -194,7 +197,13 @@ def adopting(ask: Ask) -> Response:
     entry = ask.kitchen.entry(ask.part("entry"))
     today = bool(ask.queried("today"))
     found = adoptions(ask.kitchen, entry, today, lambda _recipe, _line: True)
-    return ask.show("adopt.html.j2", entry=entry, today=today, found=[_offered(one) for one in found])
+    return ask.show(
+        "adopt.html.j2",
+        entry=entry,
+        title=title_of(ask.kitchen, entry),
+        today=today,
+        found=[_offered(one) for one in found],
+    )
 
 
 def adopt(ask: Ask) -> Response:

@@ -56,7 +56,7 @@ def application(setting: Setting, keys: Keys | None = None) -> Guarded:
     page = Page(setting, known)
 
     @asynccontextmanager
-    async def life(app: Starlette) -> AsyncIterator[None]:
+    async def life(_: Starlette) -> AsyncIterator[None]:
         yield
         page.stopping = True
         page.outlooks.stop()

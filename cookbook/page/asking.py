@@ -16,9 +16,10 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from cookbook.errors import Busy, Conflict, CookbookError, FileError, Problem, StorageError, UnknownName
+from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.page.keys import same
-from cookbook.page.showing import page
+from cookbook.page.showing import by_hand, page
 
 if TYPE_CHECKING:
     from cookbook.page.application import Page
@@ -105,9 +106,7 @@ def posted(handler: Handler) -> Callable[[Request], Any]:
     """An endpoint that does something: its form must carry the token that our own pages hold."""
 
     async def endpoint(request: Request) -> Response:
-        async with request.form(
-            max_files=1, max_fields=MOST_FIELDS, max_part_size=MOST_FIELD_BYTES
-        ) as form:
+        async with request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=MOST_FIELD_BYTES) as form:
             ask = Ask(request, form)
             held = request.headers.get("x-token") or ask.raw("token")
             if not same(held, ask.page.keys.token(token_of(ask))):
@@ -147,7 +146,8 @@ def fault_page(ask: Ask, fault: CookbookError, status: int | None = None) -> Res
     number = status or status_of(fault)
     problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
     if ask.by_script:
-        return data({"error": fault.message, "mend": fault.mend, "problems": told(problems)}, number)
+        mend = fault.mend if by_hand(fault.mend) else None
+        return data({"error": fault.message, "mend": mend, "problems": told(problems)}, number)
     try:
         return ask.show("fault.html.j2", number, problems=problems)
     except CookbookError:
@@ -162,6 +162,16 @@ def told(problems: Iterable[Problem]) -> list[Mapping[str, object]]:
 def data(known: Mapping[str, Any], status: int = 200) -> Response:
     """Data for our script."""
     return Response(json.dumps(known, ensure_ascii=False), status, media_type="application/json")
+
+
+def title_of(kitchen: Kitchen, entry: Entry) -> str:
+    """What people call a cook: its own title, or its recipe's."""
+    if entry.title is None and entry.recipe is not None and kitchen.has_recipe(entry.recipe):
+        try:
+            return kitchen.recipe(entry.recipe).title
+        except FileError:
+            pass
+    return entry.shown_title()
 
 
 def to(*parts: str) -> str:

@@ -29,12 +29,13 @@ def home(ask: Ask) -> Response:
     """Cooks that are on, recipes, the last cooks; with words, what fits them."""
     words = ask.queried("words")
     found = find(ask.kitchen, Wanted(words)) if words else everything(ask.kitchen)
+    known = everything(ask.kitchen).recipes if words else found.recipes
     on = [one for one in found.entries if one.open]
     past = [one for one in found.entries if not one.open]
     shown = past if words or ask.queried("all") else past[:MOST_COOKS]
     return ask.show(
         "home.html.j2", words=words, recipes=found.recipes, on=on, cooks=shown, more=len(past) - len(shown),
-        unread=found.unread,
+        unread=found.unread, titles={one.name: one.title for one in known},
     )  # fmt: skip
 
 
@@ -83,7 +84,7 @@ class Coat(NamedTuple):
     """One scaled paste or rub: its lines, how far weight would have been off, its pieces drawn."""
 
     scaled: Scaled
-    rows: list[Mapping[str, str]]
+    rows: list[dict[str, str]]
     gap: float
     coats: bool
     pictures: list[Any]

@@ -1,7 +1,7 @@
 """What stands before every page: who asks, under which name, from which page, how much they send.
 
-A page of another origin gets nothing: its `Host` may be forged, its `Origin` is not ours, it has no cookie of ours and
-no token, and no answer lets it read, frame or open us.
+A page of another origin gets nothing: its `Host` may be forged, its `Origin` is not ours, it has no cookie of ours
+and no token, and no answer lets it read, frame or open us.
 """
 
 from __future__ import annotations
@@ -94,7 +94,9 @@ class Guard:
             return NOBODY
         return self._keys.device(cookies[COOKIE].value) or NOBODY if COOKIE in cookies else NOBODY
 
-    def _refusal(self, scope: Scope, headers: dict[str, list[str]], who: str) -> tuple[int, str, str] | tuple[int, str] | None:
+    def _refusal(
+        self, scope: Scope, headers: dict[str, list[str]], who: str
+    ) -> tuple[int, str, str] | tuple[int, str] | None:
         """Status, reason and where to go instead; None where the request may pass."""
         hosts = headers.get("host", [])
         if len(hosts) != 1 or hosts[0].casefold() not in self._setting.hosts:

@@ -13,7 +13,7 @@ from cookbook.journal.reading import OWN
 from cookbook.kitchen import once
 from cookbook.kitchen.clock import now
 from cookbook.page.after import OVERALL, aspects, score_sent
-from cookbook.page.asking import Ask, to
+from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.guard import COOKIE, OWNER
 from cookbook.page.keys import DEVICE_S
 from cookbook.page.lan import qr
@@ -46,9 +46,15 @@ def guest(ask: Ask) -> Response:
     """What a guest sees: the title, the aspects, nothing else."""
     entry = _scored(ask, now())
     return ask.show(
-        "guest.html.j2", entry=entry, aspects=_asked(ask, entry), phone=ask.page.ident(), said=None,
-        name="", given={},
-    )  # fmt: skip
+        "guest.html.j2",
+        entry=entry,
+        title=title_of(ask.kitchen, entry),
+        aspects=_asked(ask, entry),
+        phone=ask.page.ident(),
+        said=None,
+        name="",
+        given={},
+    )
 
 
 def guest_scores(ask: Ask) -> Response:
@@ -72,9 +78,15 @@ def guest_scores(ask: Ask) -> Response:
     if ask.by_script:
         return ask.went("", done.words, done.warnings)
     return ask.show(
-        "guest.html.j2", entry=entry, aspects=asked, phone=phone, said=done.words, name=name,
+        "guest.html.j2",
+        entry=entry,
+        title=title_of(ask.kitchen, entry),
+        aspects=asked,
+        phone=phone,
+        said=done.words,
+        name=name,
         given=given,
-    )  # fmt: skip
+    )
 
 
 def _scored(ask: Ask, here: datetime) -> Entry:

@@ -117,14 +117,16 @@ class Keys:
             self._write()
 
     def taster(self, token: str, phone: str, name: str, taken: frozenset[str]) -> str:
-        """The name under which a guest's phone scores: the one it asked for, with a number where that is another's."""
+        """The name under which a guest's phone scores: as asked, with a number where that is another's."""
         with self._lock:
             names: dict[str, str] = self._known["guests"].get(digest(token), {"names": {}})["names"]
             own = names.get(phone)
             if own is not None and own.casefold().startswith(name.casefold()):
                 return own
             others = {one.casefold() for one in taken | set(names.values())}
-            free = next(one for n in range(1, 10_000) if (one := name if n == 1 else f"{name} {n}").casefold() not in others)
+            free = next(
+                one for n in range(1, 10_000) if (one := name if n == 1 else f"{name} {n}").casefold() not in others
+            )
             names[phone] = free
             self._write()
             return free

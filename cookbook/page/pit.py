@@ -22,7 +22,7 @@ from cookbook.kitchen.clockcurve import clock_curve
 from cookbook.kitchen.reminders import for_recipe
 from cookbook.kitchen.standing import last_wood, standing
 from cookbook.kitchen.undoing import undo
-from cookbook.page.asking import Ask, to
+from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
 from cookbook.page.showing import markup
 from cookbook.picture import course_svg
@@ -63,6 +63,7 @@ def cook(ask: Ask) -> Response:
     return ask.show(
         "cook.html.j2",
         entry=entry,
+        title=title_of(ask.kitchen, entry),
         events=EVENTS,
         pieces=[piece.name for piece in entry.pieces if piece.name],
         scale=ask.kitchen.settings.get("temperature") or "C",
@@ -77,7 +78,7 @@ def state(ask: Ask) -> Response:
 
 
 class State(NamedTuple):
-    """How a cook stands: sentences and curves piece by piece, the last wood, what was found unsafe, the last lines."""
+    """How a cook stands: sentences and curves piece by piece, the last wood, what is unsafe, the last lines."""
 
     standings: list[Any]
     curves: list[Any]

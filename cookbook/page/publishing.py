@@ -14,7 +14,9 @@ from cookbook.publish import card as card_of
 from cookbook.publish.forms import FORMS
 
 _KINDS = {"page": ("text/html", "html"), "json-ld": ("application/ld+json", "json")}
-CARD_POLICY = "sandbox; default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; frame-ancestors 'self'"
+CARD_POLICY = (
+    "sandbox; default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; frame-ancestors 'self'"
+)
 """The card stands alone with its own style inside; here it may do nothing, and only our own page may frame it."""
 
 

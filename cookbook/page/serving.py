@@ -13,7 +13,12 @@ from cookbook.page.setting import PORT, Setting, own_addresses
 
 
 def serve(
-    kitchen: Kitchen, told: Callable[[str], None], *, port: int | None = None, lan: bool = False, read_only: bool = False
+    kitchen: Kitchen,
+    told: Callable[[str], None],
+    *,
+    port: int | None = None,
+    lan: bool = False,
+    read_only: bool = False,
 ) -> None:
     """Serve the page of `kitchen` until it is interrupted; `told` hears its address, and what a phone needs.
 
@@ -47,7 +52,9 @@ def _listening(host: str, port: int | None) -> socket.socket:
             found.close()
             if port is not None:
                 reason = getattr(fault, "strerror", None) or str(fault)
-                raise RequestError(f"port {port} is not to be had: {reason}", mend="name another with --port") from None
+                raise RequestError(
+                    f"port {port} is not to be had: {reason}", mend="name another with --port"
+                ) from None
             continue
         return found
     raise RequestError("no port is to be had", mend="name one with --port")

@@ -51,7 +51,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals |= {"to": to}
-    made.filters |= {"day": day, "clock": clock, "many": many}
+    made.filters |= {"by_hand": by_hand, "clock": clock, "day": day, "many": many}
     return made
 
 
@@ -86,6 +86,11 @@ def day(when: date | str) -> str:
 def clock(at: datetime) -> str:
     """`14:05`."""
     return f"{at:%H:%M}"
+
+
+def by_hand(mend: str | None) -> bool:
+    """Whether a mend can be done here: those that name a command or its options are for the command line."""
+    return mend is not None and mend != "" and "--" not in mend and "`cookbook" not in mend
 
 
 def many(number: int, one: str, more: str | None = None) -> str:

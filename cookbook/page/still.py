@@ -1,8 +1,8 @@
 """A silent film of one grey picture, made here bit by bit: while it plays, a phone keeps its screen on.
 
-An MP4 file (ISO/IEC 14496-12) with one H.264 track (ITU-T H.264, baseline): every macroblock is predicted from nothing
-and carries no remainder, which makes it grey and one byte long. Written from memory of both standards and checked by
-playing it in a browser.
+An MP4 file (ISO/IEC 14496-12) with one H.264 track (ITU-T H.264, baseline): every macroblock is predicted from
+nothing and carries no remainder, which makes it grey and one byte long. Written from memory of both standards and
+checked by playing it in a browser.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ _BLOCKS = 8
 """Macroblocks of 16 × 16 in each direction: hardware decoders refuse very small pictures."""
 _FRAMES, _SCALE = 10, 1000
 _GREY_BLOCK = "00100111"
-"""Intra 16 × 16 from the mean of neighbours that are not there: mode 3, chroma mode 0, no change of step, no levels."""
+"""Intra 16 × 16 from the mean of neighbours that are not there: mode 3, chroma mode 0, step kept, no levels."""
 
 
 @cache
@@ -51,13 +51,17 @@ def _nal(kind: int, bits: str) -> bytes:
 def _sequence() -> bytes:
     """The sequence's parameters: baseline, level 1.0, frame numbers of 4 bits, order as decoded, one reference."""
     side = _ue(_BLOCKS - 1)
-    return _nal(7, f"{66:08b}{0xC0:08b}{10:08b}" + _ue(0) + _ue(0) + _ue(2) + _ue(1) + "0" + side + side + "11" + "0" + "0")
+    return _nal(
+        7, f"{66:08b}{0xC0:08b}{10:08b}" + _ue(0) + _ue(0) + _ue(2) + _ue(1) + "0" + side + side + "11" + "0" + "0"
+    )
 
 
 @cache
 def _picture() -> bytes:
     """The picture's parameters: variable length codes, one slice group, no weights, step 26, default filter."""
-    return _nal(8, _ue(0) + _ue(0) + "0" + "0" + _ue(0) + _ue(0) + _ue(0) + "0" + "00" + _ue(0) + _ue(0) + _ue(0) + "000")
+    return _nal(
+        8, _ue(0) + _ue(0) + "0" + "0" + _ue(0) + _ue(0) + _ue(0) + "0" + "00" + _ue(0) + _ue(0) + _ue(0) + "000"
+    )
 
 
 def _sample(number: int) -> bytes:
@@ -106,7 +110,9 @@ def _movie(samples: list[bytes], begin: int) -> bytes:
     )  # fmt: skip
     track = _box(
         "trak",
-        _full("tkhd", pack(">IIIII", 0, 0, 1, 0, lasts), bytes(16), matrix, pack(">II", side << 16, side << 16), flags=3),
+        _full(
+            "tkhd", pack(">IIIII", 0, 0, 1, 0, lasts), bytes(16), matrix, pack(">II", side << 16, side << 16), flags=3
+        ),
         media,
     )
     length = pack(">IIIIIH", 0, 0, _SCALE, lasts, 0x10000, 0x0100)

@@ -49,8 +49,8 @@ def course_svg(course: Course, ident: str = "course") -> str:
     told = " ".join([course.description, *(_row(course.table.head, row) for row in course.table.rows)])
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="course" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}" role="img" '
-        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" fill="none" '
-        f'stroke="currentColor" stroke-width="1.5"><title id="{ident}-title">{escape(course.title)}</title>'
+        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
+        f'fill="none" stroke="currentColor" stroke-width="1.5"><title id="{ident}-title">{escape(course.title)}</title>'
         f'<desc id="{ident}-desc">{escape(told)}</desc>{_Sheet(course, ident).body()}</svg>'
     )
 
@@ -104,7 +104,8 @@ class _Sheet:
         return (
             f'<defs><pattern id="{hatch}" width="5" height="5" patternUnits="userSpaceOnUse" '
             'patternTransform="rotate(45)"><path d="M0 0V5" stroke="currentColor" stroke-width="1" '
-            f'opacity=".55"/></pattern></defs><path d="{_path(upper + lower)}Z" fill="url(#{hatch})" stroke-width=".75"/>'
+            f'opacity=".55"/></pattern></defs>'
+            f'<path d="{_path(upper + lower)}Z" fill="url(#{hatch})" stroke-width=".75"/>'
         )
 
     def _lines(self) -> str:

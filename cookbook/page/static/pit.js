@@ -196,7 +196,13 @@ function listen(top) {
   const refresh = async () => {
     const answer = await fetch(top.dataset.state).catch(() => null);
     if (!answer || !answer.ok || answer.redirected) return;
-    top.innerHTML = await answer.text();
+    const told = new DOMParser().parseFromString(await answer.text(), "text/html");
+    for (const part of ["state", "below"]) {
+      const here = document.getElementById(part), open = here.querySelector("details")?.open;
+      here.replaceChildren(...told.getElementById(part).childNodes);
+      const details = here.querySelector("details");
+      if (details && open) details.open = true;
+    }
     minutes();
   };
   source = new EventSource(top.dataset.changes);
