@@ -25,6 +25,7 @@ _STEP_MIN = 5
 _SAME_NIGHT = timedelta(hours=18)
 _LOOK_EVERY_MIN = 10
 _KEEPS_WITHIN_K = 3.0
+_LONGEST_REST_MIN = 240.0
 
 
 class Ahead(NamedTuple):
@@ -62,22 +63,24 @@ def ahead(kitchen: Kitchen, entry: Entry) -> list[Ahead]:
             mend = f"; {fault.mend}" if fault.mend and "--" not in fault.mend else ""
             found.append(Ahead(name, None, None, None, f"{fault.message}{mend}"))
             continue
-        found.append(Ahead(name, wanted, told, _keeps(wanted, told), None))
+        found.append(Ahead(name, wanted, told, _keeps(kitchen, wanted, told), None))
     return found
 
 
-def _keeps(wanted: Wanted, told: Forecast) -> float | None:
+def _keeps(kitchen: Kitchen, wanted: Wanted, told: Forecast) -> float | None:
     """Minutes after the pull up to which the core is within 3 K of what the recipe's rest makes of it, or above."""
-    from cookbook.heat import slicing
+    from cookbook.kitchen import outlook
 
-    serve = told.core_at_slicing_c.p50
-    if wanted.pulled_min is None or wanted.rest is None or serve is None:
+    serve, pulled, rest = told.core_at_slicing_c.p50, wanted.pulled_min, wanted.rest
+    if pulled is None or rest is None or serve is None:
         return None
-    try:
-        known = slicing(wanted.piece, serve_c=serve, within_k=_KEEPS_WITHIN_K, **wanted.settings())
-    except CookbookError:
-        return None
-    return known.waits_min.get(wanted.rest.cover)
+    longer = outlook.run(kitchen, wanted._replace(rest=rest._replace(minutes=_LONGEST_REST_MIN)))
+    warm = [
+        point.minute - pulled
+        for point in longer.curve
+        if point.minute > pulled and point.core_c.p50 is not None and point.core_c.p50 >= serve - _KEEPS_WITHIN_K
+    ]
+    return max(warm, default=None)
 
 
 def last_wood(entry: Entry) -> datetime | None:
@@ -118,7 +121,6 @@ class _Words:
     """Sentences from one forecast, times by the clock, temperatures in the kitchen's scale."""
 
     def __init__(self, scale: str, one: Ahead, now: datetime) -> None:
-        assert one.forecast is not None or one.reason is not None
         self.scale, self.one, self.now = scale, one, now
 
     @property

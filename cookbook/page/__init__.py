@@ -9,13 +9,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from cookbook.page.application import application
+    from cookbook.page.routing import application
     from cookbook.page.serving import serve
     from cookbook.page.setting import Setting
 
 __all__ = ["Setting", "application", "serve"]
 
-_HOME = {"Setting": "setting", "application": "application", "serve": "serving"}
+_HOME = {"Setting": "setting", "application": "routing", "serve": "serving"}
 
 
 def __getattr__(name: str) -> object:

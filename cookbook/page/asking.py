@@ -22,7 +22,7 @@ from cookbook.page.keys import same
 from cookbook.page.showing import by_hand, page
 
 if TYPE_CHECKING:
-    from cookbook.page.application import Page
+    from cookbook.page.routing import Page
 
 MOST_FIELDS, MOST_FIELD_BYTES = 600, 1 << 21
 _MOST_WORDS = 2000

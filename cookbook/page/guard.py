@@ -11,6 +11,8 @@ from http.cookies import CookieError, SimpleCookie
 from ipaddress import ip_address
 from typing import Any
 
+from starlette.exceptions import HTTPException
+
 from cookbook.page.keys import Keys
 from cookbook.page.setting import LOOPBACK, Setting
 
@@ -22,6 +24,7 @@ Send = Callable[[Message], Awaitable[None]]
 COOKIE = "cookbook_device"
 MOST_BYTES = 4 << 20
 MOST_PICTURE_BYTES = 40 << 20
+_TOO_MUCH = "more was sent than this page takes"
 OWNER, NOBODY = "owner", "nobody"
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; media-src 'self'; "
@@ -41,10 +44,6 @@ _OPEN = ("/pair", "/static/")
 """What somebody may see who is not known yet."""
 _STILL_OPEN = ("/pair", "/devices/")
 """What may be sent to a page that may only be looked at: who looks."""
-
-
-class _TooBig(Exception):
-    """More was sent than the page takes."""
 
 
 class Guard:
@@ -67,20 +66,13 @@ class Guard:
             await _refuse(send, *refused)
             return
         scope.setdefault("state", {})["who"] = who
-        started = False
 
         async def sending(message: Message) -> None:
-            nonlocal started
             if message["type"] == "http.response.start":
-                started = True
                 message["headers"] = _guarded(message.get("headers", ()))
             await send(message)
 
-        try:
-            await self._inside(scope, _limited(receive, _limit(scope["path"])), sending)
-        except _TooBig:
-            if not started:
-                await _refuse(send, 413, "more was sent than this page takes")
+        await self._inside(scope, _limited(receive, _limit(scope["path"])), sending)
 
     def _who(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """`owner` on this machine, a device's digest, or `nobody`."""
@@ -110,7 +102,7 @@ class Guard:
             return 403, "this request comes from another page"
         length = headers.get("content-length", ["0"])[0]
         if not length.isdigit() or int(length) > _limit(path):
-            return 413, "more was sent than this page takes"
+            return 413, _TOO_MUCH
         if who == NOBODY and not guest and not path.startswith(_OPEN):
             return (303, "pair this device first", "/pair") if reads else (401, "pair this device first")
         if self._setting.read_only and not reads and not path.startswith(_STILL_OPEN):
@@ -155,7 +147,7 @@ def _limited(receive: Receive, most: int) -> Receive:
         message = await receive()
         taken += len(message.get("body", b"")) if message["type"] == "http.request" else 0
         if taken > most:
-            raise _TooBig
+            raise HTTPException(413, _TOO_MUCH)
         return message
 
     return receiving

@@ -49,11 +49,12 @@ def start(ask: Ask) -> Response:
 def begin(ask: Ask) -> Response:
     """Begin the cook."""
     known = {word: with_unit(word, value) for word in SIZES if (value := ask.words(word, 20))}
+    recipe = ask.kitchen.recipe(ask.part("recipe"))
+    known = known or {word: value for word, value in sizes_of(ask.kitchen, recipe) if value}
     core = ask.words("start", 20) or None
     if core is not None and core.replace(".", "", 1).isdigit():
         core += ask.kitchen.settings.get("temperature") or "C"
-    name = ask.kitchen.recipe(ask.part("recipe")).name
-    done = once.start(ask.kitchen, name, {"": known} if known else {}, now(), ident_of(ask), core)
+    done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
     return ask.went(to("cook", done.entry), done.words)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.page.application import application
+from cookbook.page.routing import application
 from cookbook.page.lan import qr_text
 from cookbook.page.setting import PORT, Setting, own_addresses
 

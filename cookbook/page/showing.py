@@ -51,7 +51,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals |= {"to": to}
-    made.filters |= {"by_hand": by_hand, "clock": clock, "day": day, "many": many}
+    made.filters |= {"by_hand": by_hand, "clock": clock, "day": day, "many": many, "signed": signed}
     return made
 
 
@@ -86,6 +86,12 @@ def day(when: date | str) -> str:
 def clock(at: datetime) -> str:
     """`14:05`."""
     return f"{at:%H:%M}"
+
+
+def signed(value: float, many: int = 1) -> str:
+    """`+0.9`; nothing that rounds to nought keeps a minus."""
+    shown = f"{value:+.{many}f}"
+    return shown.replace("-", "") if float(shown) == 0 else shown.replace("-", "−")
 
 
 def by_hand(mend: str | None) -> bool:

@@ -50,7 +50,8 @@ def course_svg(course: Course, ident: str = "course") -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="course" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}" role="img" '
         f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
-        f'fill="none" stroke="currentColor" stroke-width="1.5"><title id="{ident}-title">{escape(course.title)}</title>'
+        f'fill="none" stroke="currentColor" stroke-width="1.5"><title id="{ident}-title">'
+        f"{escape(course.title)}</title>"
         f'<desc id="{ident}-desc">{escape(told)}</desc>{_Sheet(course, ident).body()}</svg>'
     )
 

@@ -28,9 +28,9 @@ from cookbook.page.still import still_film
 class Page:
     """What the page keeps while it runs; everything that counts lies in the kitchen's files."""
 
-    def __init__(self, setting: Setting, keys: Keys) -> None:
+    def __init__(self, setting: Setting, keys: Keys, apart: bool) -> None:
         self.setting, self.keys = setting, keys
-        self.outlooks = Outlooks(setting.root)
+        self.outlooks = Outlooks(setting.root, apart)
         self.guest_links: dict[str, str] = {}
         self.code = keys.new_code() if setting.lan else ""
         self.streams = 0
@@ -50,10 +50,10 @@ class Guarded(Guard):
         self.page = page
 
 
-def application(setting: Setting, keys: Keys | None = None) -> Guarded:
-    """The page of one kitchen behind its guard, as an ASGI application."""
+def application(setting: Setting, keys: Keys | None = None, apart: bool = True) -> Guarded:
+    """The page of one kitchen behind its guard; `apart` forecasts in a process of their own."""
     known = keys if keys is not None else Keys(keys_file(setting.root))
-    page = Page(setting, known)
+    page = Page(setting, known, apart)
 
     @asynccontextmanager
     async def life(_: Starlette) -> AsyncIterator[None]:
