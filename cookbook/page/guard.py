@@ -36,7 +36,6 @@ _HEADERS = {
     b"x-frame-options": b"DENY",
     b"referrer-policy": b"same-origin",
     b"cross-origin-resource-policy": b"same-origin",
-    b"cross-origin-opener-policy": b"same-origin",
     b"permissions-policy": b"camera=(), microphone=(), geolocation=(), interest-cohort=()",
     b"cache-control": b"no-store",
 }
@@ -67,9 +66,12 @@ class Guard:
             return
         scope.setdefault("state", {})["who"] = who
 
+        name = headers["host"][0].rpartition(":")[0].casefold()
+        apart = {b"cross-origin-opener-policy": b"same-origin"} if name in LOOPBACK else {}
+
         async def sending(message: Message) -> None:
             if message["type"] == "http.response.start":
-                message["headers"] = _guarded(message.get("headers", ()))
+                message["headers"] = _guarded(message.get("headers", ()), apart)
             await send(message)
 
         await self._inside(scope, _limited(receive, _limit(scope["path"])), sending)
@@ -153,11 +155,11 @@ def _limited(receive: Receive, most: int) -> Receive:
     return receiving
 
 
-def _guarded(headers: Any) -> list[tuple[bytes, bytes]]:
-    """The answer's headers with ours; what a handler set itself wins."""
+def _guarded(headers: Any, apart: dict[bytes, bytes] | None = None) -> list[tuple[bytes, bytes]]:
+    """The answer's headers with ours; what a handler set itself wins. Browsers heed `apart` on loopback alone."""
     said = [(bytes(name), bytes(value)) for name, value in headers if bytes(name).lower() not in (b"server",)]
     names = {name.lower() for name, _ in said}
-    return [*said, *((name, value) for name, value in _HEADERS.items() if name not in names)]
+    return [*said, *((name, value) for name, value in (_HEADERS | (apart or {})).items() if name not in names)]
 
 
 async def _refuse(send: Send, status: int, reason: str, to: str | None = None) -> None:

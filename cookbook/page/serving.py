@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import socket
 from collections.abc import Callable
+from types import FrameType
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
@@ -35,10 +36,24 @@ def serve(
     guard = application(setting)
     told(banner(setting, guard.page.code))
     config = uvicorn.Config(
-        guard, log_level="error", access_log=False, server_header=False, timeout_graceful_shutdown=1,
-        timeout_keep_alive=75, h11_max_incomplete_event_size=1 << 16, proxy_headers=False, lifespan="on",
-    )  # fmt: skip
-    uvicorn.Server(config).run(sockets=[listening])
+        guard,
+        log_level="critical",
+        access_log=False,
+        server_header=False,
+        timeout_graceful_shutdown=3,
+        timeout_keep_alive=75,
+        proxy_headers=False,
+        lifespan="on",
+    )
+
+    class Server(uvicorn.Server):
+        """Tells the pages that lie open that it ends, so that none keeps it waiting."""
+
+        def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+            guard.page.stopping = True
+            super().handle_exit(sig, frame)
+
+    Server(config).run(sockets=[listening])
 
 
 def _listening(host: str, port: int | None) -> socket.socket:

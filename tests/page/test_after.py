@@ -197,7 +197,12 @@ def test_fifty_phones_that_score_at_once_lose_nothing(full: Visitor) -> None:
     def score(number: int) -> None:
         own = full.seated()
         token = full.page.keys.token(f"guest {link.rpartition('/')[2]}")
-        fields = {"token": token, "id": f"phone-{number:06d}", "name": f"guest {number}", "score crust": str(number % 11)}
+        fields = {
+            "token": token,
+            "id": f"phone-{number:06d}",
+            "name": f"guest {number}",
+            "score crust": str(number % 11),
+        }
         full.do(link, 200, own, **fields)
 
     with ThreadPoolExecutor(50) as pool:

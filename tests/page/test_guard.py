@@ -30,7 +30,8 @@ def named(path: str) -> str:
 
 
 @pytest.mark.parametrize(
-    "host", ["evil.example", "evil.example:8417", "127.0.0.1", "127.0.0.1:80", "localhost:8418", "127.0.0.1.evil:8417", ""]
+    "host",
+    ["evil.example", "evil.example:8417", "127.0.0.1", "127.0.0.1:80", "localhost:8418", "127.0.0.1.evil:8417", ""],
 )
 def test_a_forged_host_gets_nothing(small: Visitor, host: str) -> None:
     answer = small.browser.get("/", headers={"host": host})
@@ -87,7 +88,11 @@ def test_no_page_holds_a_script_a_style_or_an_address_of_its_own(full: Visitor) 
         page = full.see(address)
         assert not re.findall(r"<script(?![^>]*\bsrc=\"/static/)", page)
         assert not re.findall(r"<style|\sstyle=|\son[a-z]+=|javascript:", page)
-        assert not [link for link in re.findall(r"(?:src|href|action)=\"([^\"]*)", page) if not link.startswith(("/", "#", "data:,"))]
+        assert not [
+            link
+            for link in re.findall(r"(?:src|href|action)=\"([^\"]*)", page)
+            if not link.startswith(("/", "#", "data:,"))
+        ]
 
 
 def test_more_than_the_page_takes_is_refused_before_it_is_read(small: Visitor) -> None:
@@ -156,7 +161,9 @@ def test_a_phone_is_paired_by_a_code_and_forgotten_again(make_kitchen: Callable[
     assert "samesite=strict" in cookie
     assert f"max-age={int(DEVICE_S)}" in cookie
     assert phone.get("/").status_code == 200
-    again = owner.seated(LAN, "192.168.1.78").post("/pair", data={"token": token, "code": owner.page.code}, headers={"origin": LAN})
+    again = owner.seated(LAN, "192.168.1.78").post(
+        "/pair", data={"token": token, "code": owner.page.code}, headers={"origin": LAN}
+    )
     assert again.status_code == 403, "a code pairs one device"
     (device,) = owner.page.keys.devices()
     owner.do("/devices/forget", key=device.key)
@@ -168,7 +175,9 @@ def test_who_only_says_to_be_this_machine_is_not(make_kitchen: Callable[..., Kit
     for home in (HOME, "http://localhost:8417"):
         liar = owner.seated(home, "192.168.1.66")
         assert liar.get("/").status_code == 303
-    assert owner.seated(LAN, "127.0.0.1").get("/").status_code == 303, "by its address in the net it is a phone like any"
+    assert owner.seated(LAN, "127.0.0.1").get("/").status_code == 303, (
+        "by its address in the net it is a phone like any"
+    )
 
 
 def test_five_wrong_codes_end_pairing_until_the_page_starts_again(make_kitchen: Callable[..., Kitchen]) -> None:
@@ -176,7 +185,9 @@ def test_five_wrong_codes_end_pairing_until_the_page_starts_again(make_kitchen: 
     phone = owner.seated(LAN, "192.168.1.77")
     token = owner.page.keys.token("nobody")
     for _ in range(5):
-        assert phone.post("/pair", data={"token": token, "code": "WRONGONE"}, headers={"origin": LAN}).status_code == 403
+        assert (
+            phone.post("/pair", data={"token": token, "code": "WRONGONE"}, headers={"origin": LAN}).status_code == 403
+        )
     right = phone.post("/pair", data={"token": token, "code": owner.page.code}, headers={"origin": LAN})
     assert right.status_code == 403
     assert "Too many wrong codes" in right.text

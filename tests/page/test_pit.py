@@ -153,6 +153,9 @@ def test_the_page_weighs_less_than_150_kb(full: Visitor) -> None:
     name = begun(full, "pork-loin-over-cherry")
     for address in ("/", "/recipe/pork-loin-over-cherry", f"/cook/{name}"):
         page = full.browser.get(address).content
-        loaded = {link for link in re.findall(r'(?:src|href)="(/static/[^"]*)', page.decode())} | {"/still.mp4", "/static/page.js"}
+        loaded = {link for link in re.findall(r'(?:src|href)="(/static/[^"]*)', page.decode())} | {
+            "/still.mp4",
+            "/static/page.js",
+        }
         weight = len(page) + sum(len(full.browser.get(link).content) for link in loaded)
         assert weight < 150_000, address
