@@ -88,7 +88,7 @@ def test_from_the_recipe_to_the_next_revision(chromium: Any, served: Served, siz
     picture = tmp_path / "crust.png"
     picture.write_bytes(PIXEL)
     page.get_by_label("A picture").set_input_files(picture)
-    page.locator("form[action$=photos]").get_by_role("button").click()
+    page.locator("form[action$=photos] button").click()
     page.locator(".photos img").wait_for()
     assert page.evaluate("document.querySelector('.photos img').naturalWidth") == 1
 
@@ -152,8 +152,8 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(chromium: Any, served: Ser
     seat.context.set_offline(True)
     page.get_by_role("button", name="pulled").click()
     page.get_by_text("1 line waits").wait_for()
-    again = seat.context.new_page()
     page.close()
+    seat.page = again = seat.context.new_page()
     seat.context.set_offline(False)
     again.goto(f"{served.home}/cook/{name}")
     seat.until(lambda: "pulled" in did())
