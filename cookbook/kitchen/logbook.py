@@ -230,7 +230,9 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
     """
     path = kitchen.entry_path(entry)
     with lock(kitchen.root):
-        document = read_file(path, kitchen.shown(path))
+        document = entry.document
+        if path.read_bytes() != document.data:
+            document = read_file(path, kitchen.shown(path))
         edit = change(Edit(document))
         data = edit.bytes()
         again, problems = read_entry(edit.document, path.stem, kitchen.settings["measures"], kitchen.cuts)

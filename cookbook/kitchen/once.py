@@ -1,13 +1,13 @@
 """Lines that are sent over a net that may drop: logged as at the pit, each once, however often it comes.
 
 Who sends gives each line a name of its own. The names lie in the cache beside the undo steps; the intent is written
-and flushed before the line, so that a program that stops between both never logs it a second time.
+before the line, so that a program that stops between both never logs it a second time. Only a power cut in the
+moment between a line and its answer can: what is in the cache is not waited for on the disk.
 """
 
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
@@ -42,10 +42,10 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
     """
 
     def act() -> Logged:
-        entry = kitchen.entry(name)
+        entry = _entry(kitchen, name)
         try:
             line = _line(kitchen, entry, what, said, at)
-            logbook.add(kitchen, entry, line.change, line.words)
+            _keep(kitchen, logbook.add(kitchen, entry, line.change, line.words))
         except (FileError, Conflict, Busy, StorageError):
             raise
         except RequestError as fault:
@@ -55,7 +55,7 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
         return Logged(entry.name, line.words, line.doubts)
 
     def state() -> str:
-        return sha256(kitchen.entry_path(kitchen.entry(name)).read_bytes())
+        return next((sha256(path.read_bytes()) for path in kitchen.entry_paths() if path.stem == name), "")
 
     return once(kitchen, name, ident, state, act)
 
@@ -91,10 +91,33 @@ def once(kitchen: Kitchen, name: str, ident: str, state: Callable[[], str], act:
             return Logged(before["entry"], before["words"], tuple(before["warnings"]), True)
         if "state" in before and before["state"] != state():
             return Logged(name, _DONE, (), True)
-        _append(memory, {"id": ident, "state": state()}, flush=True)
+        _append(memory, {"id": ident, "state": state()})
         done = act()
         _append(memory, {"id": ident, **done._asdict()})
         return done
+
+
+_latest: dict[Path, tuple[object, Entry]] = {}
+
+
+def _entry(kitchen: Kitchen, name: str) -> Entry:
+    """The entry, from the last line that was logged to it where its file is still the same."""
+    path = next((path for path in _latest if path.stem == name and kitchen.root in path.parents), None)
+    if path is not None and path.is_file():
+        ways, entry = _latest[path]
+        if ways == _ways(kitchen) and path.read_bytes() == entry.document.data:
+            return entry
+    return kitchen.entry(name)
+
+
+def _keep(kitchen: Kitchen, entry: Entry) -> None:
+    _latest.clear()
+    _latest[kitchen.entry_path(entry)] = (_ways(kitchen), entry)
+
+
+def _ways(kitchen: Kitchen) -> object:
+    """What an entry is read by beside its text."""
+    return kitchen.settings["measures"], kitchen.cuts
 
 
 def _line(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> Any:
@@ -134,14 +157,11 @@ def _known(memory: Path, ident: str) -> dict[str, Any]:
     return found
 
 
-def _append(memory: Path, known: Mapping[str, Any], flush: bool = False) -> None:
+def _append(memory: Path, known: Mapping[str, Any]) -> None:
     """Where the cache can't be written nothing is remembered, and logging goes on."""
     try:
         memory.parent.mkdir(parents=True, exist_ok=True)
         with memory.open("a", encoding="utf-8") as file:
             file.write(json.dumps(known) + "\n")
-            if flush:
-                file.flush()
-                os.fsync(file.fileno())
     except OSError:
         return

@@ -19,6 +19,7 @@ from cookbook.errors import Busy, Conflict, CookbookError, FileError, Problem, S
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.page.keys import same
+from cookbook.page.opening import opened
 from cookbook.page.showing import by_hand, page
 
 if TYPE_CHECKING:
@@ -38,8 +39,9 @@ class Ask:
 
     @cached_property
     def kitchen(self) -> Kitchen:
-        """The kitchen as its files stand now."""
-        return Kitchen.open(self.page.setting.root)
+        """The kitchen as its files stand now; who only looks shares one as long as they stay as they are."""
+        root = self.page.setting.root
+        return opened(root) if self.request.method == "GET" else Kitchen.open(root)
 
     @property
     def who(self) -> str:

@@ -8,8 +8,8 @@ from types import FrameType
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.page.routing import application
 from cookbook.page.lan import qr_text
+from cookbook.page.routing import application
 from cookbook.page.setting import PORT, Setting, own_addresses
 
 

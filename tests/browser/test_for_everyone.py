@@ -1,4 +1,4 @@
-"""For everyone: screen readers and contrast (axe-core), the keyboard alone, a knuckle, sun and dark, paper, no script."""
+"""For everyone: screen readers and contrast (axe-core), the keyboard alone, a knuckle, the dark, paper, no script."""
 
 from __future__ import annotations
 
@@ -47,7 +47,17 @@ def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
     if given:
         return Path(given).read_text(encoding="utf-8")
     folder = tmp_path_factory.mktemp("axe")
-    fetch = ["npm", "install", "--prefix", str(folder), "--no-audit", "--no-fund", "--ignore-scripts", "--silent", AXE]
+    fetch = [
+        "npm",
+        "install",
+        "--prefix",
+        str(folder),
+        "--no-audit",
+        "--no-fund",
+        "--ignore-scripts",
+        "--silent",
+        AXE,
+    ]
     subprocess.run(fetch, check=True, timeout=120)
     return (folder / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
 
@@ -96,8 +106,9 @@ def test_everything_that_is_tapped_is_big_enough_and_nothing_is_wider_than_the_p
     for address in PAGES:
         page = visit(seat, address, on)
         small = page.evaluate(
-            """(tap) => [...document.querySelectorAll("a, button, input, select, textarea, summary")].filter((one) => {
-              const box = (one.type === "checkbox" || one.type === "radio" ? one.closest("label") : one).getBoundingClientRect();
+            """(tap) => [...document.querySelectorAll("a, button, input, textarea, summary")].filter((one) => {
+              const choice = one.type === "checkbox" || one.type === "radio";
+              const box = (choice ? one.closest("label") : one).getBoundingClientRect();
               return one.type !== "hidden" && box.width && box.height && (box.width < tap || box.height < tap);
             }).map((one) => one.outerHTML.slice(0, 120))""",
             TAP,

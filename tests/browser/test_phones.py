@@ -79,7 +79,7 @@ def test_a_hostile_page_gets_nothing(chromium: Any, served: Served) -> None:
     import threading
 
     class Hostile(http.server.BaseHTTPRequestHandler):
-        def do_GET(self) -> None:  # noqa: N802  # the library's name
+        def do_GET(self) -> None:  # the library's name
             body = b"<!doctype html><title>hostile</title><body></body>"
             self.send_response(200)
             self.send_header("content-type", "text/html")
@@ -101,7 +101,8 @@ def test_a_hostile_page_gets_nothing(chromium: Any, served: Served) -> None:
           const learned = [];
           for (const path of ["/", "/token", "/recipe/fennel-sage-paste", "/static/page.js"]) {
             for (const mode of ["cors", "no-cors"]) {
-              try { const a = await fetch(home + path, {mode}); learned.push(await a.text()); } catch { learned.push(""); }
+              const told = await fetch(home + path, {mode}).then((answer) => answer.text()).catch(() => "");
+              learned.push(told);
             }
           }
           const loads = (kind, to) => new Promise((done) => {
@@ -112,7 +113,8 @@ def test_a_hostile_page_gets_nothing(chromium: Any, served: Served) -> None:
           const loaded = [await loads("script", "/static/page.js"), await loads("img", "/still.mp4")];
           const body = new URLSearchParams({title: "x", kind: "rub", send: "event lit", text: "x", seen: ""});
           for (const path of ["/recipe/loin/start", "/recipe/rib-roast-on-oak/start", "/recipe/evil/text"]) {
-            try { await fetch(home + path, {method: "POST", mode: "no-cors", credentials: "include", body}); } catch {}
+            const how = {method: "POST", mode: "no-cors", credentials: "include", body};
+            await fetch(home + path, how).catch(() => null);
           }
           const frame = Object.assign(document.createElement("iframe"), {src: home + "/"});
           document.body.append(frame);

@@ -131,7 +131,7 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(chromium: Any, served: Ser
     seat.until(lambda: did() == ["lit", "on", "turned", "sprayed"])
 
     # an answer that is lost on its way: the line was logged, the phone does not know, and sends it again
-    lost = []
+    lost: list[int] = []
 
     def lose(route: Any) -> None:
         if len(lost) < 2:

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pytest
 
+from cookbook.heat import forecast
 from cookbook.kitchen import Kitchen
 from tests.page.visiting import Visitor, demonstration
+
+
+@pytest.fixture(autouse=True)
+def few_members(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The page is asked for, not the forecast: a small ensemble tells enough."""
+    monkeypatch.setattr("cookbook.kitchen.outlook.forecast", partial(forecast, members=30))
 
 
 @pytest.fixture

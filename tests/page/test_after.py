@@ -6,6 +6,7 @@ import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from html import unescape
+from typing import Any
 
 import pytest
 
@@ -79,7 +80,7 @@ def test_a_photo_that_an_entry_names_elsewhere_is_not_shown(small: Visitor) -> N
 def test_what_went_in_otherwise_is_taken_down_item_by_item(small: Visitor) -> None:
     name = begun(small, "walnut-paste")
     assert "walnuts" in small.see(f"/cook/{name}/made")
-    where = {"into": "walnut-paste"}
+    where: dict[str, Any] = {"into": "walnut-paste"}
     small.do(f"/cook/{name}/made", item="walnuts", how="amount", value="95 g", **where)
     small.do(f"/cook/{name}/made", item="olive oil", how="less", value="10 ml", **where)
     small.do(f"/cook/{name}/made", item="thyme, fresh", how="instead", value="sage, fresh", **where)
@@ -98,14 +99,15 @@ def test_chosen_lines_go_into_the_next_revision_and_no_others(small: Visitor) ->
     seen = re.search(r'name="seen walnut-paste" value="([^"]*)"', page)
     assert seen
     assert len(keys) == 2
+    told: dict[str, Any] = {"seen walnut-paste": seen[1]}
     walnuts = next(key for key in keys if "walnuts" in key)
-    small.do(f"/cook/{name}/adopt", take=walnuts, **{"seen walnut-paste": seen[1]})
+    small.do(f"/cook/{name}/adopt", take=walnuts, **told)
     recipe = small.kitchen.recipe("walnut-paste")
     assert recipe.revision == 3
     assert str(recipe.ingredients[0].amount) == "95 g"
     assert str(recipe.ingredients[2].amount) == "80 ml"
     assert "# packed loosely" in recipe.document.text
-    small.do(f"/cook/{name}/adopt", 409, take=keys[0], **{"seen walnut-paste": seen[1]})
+    small.do(f"/cook/{name}/adopt", 409, take=keys[0], **told)
 
 
 def test_nothing_to_adopt_is_said(small: Visitor) -> None:
@@ -124,7 +126,7 @@ def linked(visitor: Visitor, name: str) -> str:
 
 def scores_of(visitor: Visitor, link: str, phone: str, name: str, status: int = 200, **given: str) -> str:
     token = visitor.page.keys.token(f"guest {link.rpartition('/')[2]}")
-    fields = {f"score {aspect}": value for aspect, value in given.items()}
+    fields: dict[str, Any] = {f"score {aspect}": value for aspect, value in given.items()}
     return str(visitor.do(link, status, token=token, id=phone, name=name, **fields).text)
 
 
@@ -172,10 +174,10 @@ def test_a_link_ends_a_day_after_the_finish_and_when_the_cook_ends_it(
     link = linked(full, name)
     full.do(f"/cook/{name}/finish")
     scores_of(full, link, "phone-000001", "Ada", crust="8")
-    monkeypatch.setattr("cookbook.page.guests.now", lambda: now() + timedelta(hours=24, minutes=1))
-    assert full.browser.get(link).status_code == 404
-    scores_of(full, link, "phone-000001", "Ada", 404, crust="2")
-    monkeypatch.undo()
+    with monkeypatch.context() as later:
+        later.setattr("cookbook.page.guests.now", lambda: now() + timedelta(hours=24, minutes=1))
+        assert full.browser.get(link).status_code == 404
+        scores_of(full, link, "phone-000001", "Ada", 404, crust="2")
     assert full.browser.get(link).status_code == 200
     full.do(f"/cook/{name}/guests/end")
     assert full.browser.get(link).status_code == 404

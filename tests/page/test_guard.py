@@ -11,9 +11,9 @@ from starlette.testclient import TestClient
 
 from cookbook.kitchen import Kitchen
 from cookbook.page import Setting
-from cookbook.page.routing import routes
 from cookbook.page.guard import MOST_BYTES
 from cookbook.page.keys import CODE_LENGTH, CODE_S, DEVICE_S, LETTERS, Keys
+from cookbook.page.routing import routes
 from cookbook.page.setting import own_addresses
 from tests.page.visiting import HOME, Visitor
 
@@ -96,18 +96,11 @@ def test_no_page_holds_a_script_a_style_or_an_address_of_its_own(full: Visitor) 
 
 
 def test_more_than_the_page_takes_is_refused_before_it_is_read(small: Visitor) -> None:
-    answer = small.browser.post(
-        "/recipe/loin/text", content=b"text=" + b"x" * MOST_BYTES, headers={"origin": HOME, "content-type": "application/x-www-form-urlencoded"}
-    )  # fmt: skip
-    assert answer.status_code == 413
-
-    def endless() -> object:
-        for _ in range(MOST_BYTES // (1 << 20) + 2):
-            yield b"x" * (1 << 20)
-
-    streamed = small.browser.post(
-        "/recipe/loin/text", content=endless(), headers={"origin": HOME, "content-type": "application/x-www-form-urlencoded"}  # type: ignore[arg-type]  # what httpx streams
-    )  # fmt: skip
+    headers = {"origin": HOME, "content-type": "application/x-www-form-urlencoded"}
+    whole = small.browser.post("/recipe/loin/text", content=b"text=" + b"x" * MOST_BYTES, headers=headers)
+    assert whole.status_code == 413
+    parts = [b"x" * (1 << 20)] * (MOST_BYTES // (1 << 20) + 2)
+    streamed = small.browser.post("/recipe/loin/text", content=iter(parts), headers=headers)
     assert streamed.status_code == 413
 
 

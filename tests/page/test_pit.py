@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,7 @@ from cookbook.kitchen.clock import now
 from tests.page.visiting import HOME, Visitor, words
 
 
-def begun(visitor: Visitor, recipe: str = "loin", **said: str) -> str:
+def begun(visitor: Visitor, recipe: str = "loin", **said: Any) -> str:
     """The entry of a cook that was just begun."""
     return str(visitor.do(f"/recipe/{recipe}/start", **said).headers["location"]).rpartition("/")[2]
 
@@ -21,7 +22,7 @@ def test_a_cook_begins_in_two_taps(small: Visitor) -> None:
     home = small.see("/")
     (first,) = re.findall(r'href="(/recipe/loin/start)"', home)
     page = small.see(first)
-    fields = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', page))
+    fields: dict[str, Any] = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', page))
     small.do(first, **fields)
     (entry,) = small.kitchen.entries()
     assert entry.recipe == "loin"
@@ -58,7 +59,7 @@ def test_nothing_that_was_said_is_refused(small: Visitor) -> None:
 def test_a_line_that_comes_again_is_logged_once_and_answered_alike(small: Visitor) -> None:
     name = begun(small)
     script = {"origin": HOME, "x-page": "1", "x-token": small.page.keys.token("owner")}
-    fields = {"send": "reading core", "number": "48", "scale": "C", "id": "ab" * 16, "age": "0"}
+    fields: dict[str, Any] = {"send": "reading core", "number": "48", "scale": "C", "id": "ab" * 16, "age": "0"}
     told = [small.browser.post(f"/cook/{name}/log", data=fields, headers=script).json() for _ in range(3)]
     assert [one["again"] for one in told] == [False, True, True]
     assert len({one["said"] for one in told}) == 1
@@ -153,7 +154,7 @@ def test_the_page_weighs_less_than_150_kb(full: Visitor) -> None:
     name = begun(full, "pork-loin-over-cherry")
     for address in ("/", "/recipe/pork-loin-over-cherry", f"/cook/{name}"):
         page = full.browser.get(address).content
-        loaded = {link for link in re.findall(r'(?:src|href)="(/static/[^"]*)', page.decode())} | {
+        loaded = set(re.findall(r'(?:src|href)="(/static/[^"]*)', page.decode())) | {
             "/still.mp4",
             "/static/page.js",
         }
