@@ -32,7 +32,14 @@ def _run(arguments: argparse.Namespace) -> Answer:
         )
     from cookbook.page import serve
 
-    serve(kitchen, _told, port=arguments.port, lan=arguments.lan, read_only=arguments.read_only)
+    serve(
+        kitchen,
+        _told,
+        port=arguments.port,
+        lan=arguments.lan,
+        read_only=arguments.read_only,
+        units=arguments.units,
+    )
     return Answer({}, "")
 
 

@@ -97,22 +97,22 @@ def once(kitchen: Kitchen, name: str, ident: str, state: Callable[[], str], act:
         return done
 
 
-_latest: dict[Path, tuple[object, Entry]] = {}
+_latest: tuple[Path, object, Entry] | None = None
 
 
 def _entry(kitchen: Kitchen, name: str) -> Entry:
     """The entry, from the last line that was logged to it where its file is still the same."""
-    path = next((path for path in _latest if path.stem == name and kitchen.root in path.parents), None)
-    if path is not None and path.is_file():
-        ways, entry = _latest[path]
-        if ways == _ways(kitchen) and path.read_bytes() == entry.document.data:
+    if _latest is not None:
+        path, ways, entry = _latest
+        ours = path.stem == name and kitchen.root in path.parents and path.is_file()
+        if ours and ways == _ways(kitchen) and path.read_bytes() == entry.document.data:
             return entry
     return kitchen.entry(name)
 
 
 def _keep(kitchen: Kitchen, entry: Entry) -> None:
-    _latest.clear()
-    _latest[kitchen.entry_path(entry)] = (_ways(kitchen), entry)
+    global _latest  # one entry is cooked at a time, and whoever reads it compares it with the file
+    _latest = (kitchen.entry_path(entry), _ways(kitchen), entry)
 
 
 def _ways(kitchen: Kitchen) -> object:

@@ -61,7 +61,7 @@ def recipe(ask: Ask) -> Response:
         findings=findings_of(kitchen, name),
         sizes=sizes_of(kitchen, found),
         said=said,
-        scaled=scaled(kitchen, found, said),
+        scaled=scaled(kitchen, found, said, ask.page.setting.units),
         older="@" in name,
     )
 
@@ -69,7 +69,7 @@ def recipe(ask: Ask) -> Response:
 def scaled_part(ask: Ask) -> Response:
     """The scaled amounts alone, as one types."""
     found = ask.kitchen.recipe(ask.part("recipe"))
-    return ask.show("scaled.html.j2", scaled=scaled(ask.kitchen, found, said_of(ask)))
+    return ask.show("scaled.html.j2", scaled=scaled(ask.kitchen, found, said_of(ask), ask.page.setting.units))
 
 
 class Shown(NamedTuple):
@@ -114,9 +114,9 @@ def sizes_of(kitchen: Kitchen, found: Recipe) -> list[tuple[str, str]]:
     return [(word, nodes[word].text if word in nodes else "") for word in SIZES if word != "ribs" or ribs]
 
 
-def scaled(kitchen: Kitchen, found: Recipe, said: Mapping[str, str]) -> Shown:
+def scaled(kitchen: Kitchen, found: Recipe, said: Mapping[str, str], wanted: str | None = None) -> Shown:
     """The recipe for the piece that was said, or the one it was made for."""
-    units = kitchen.settings.get("units") or "both"
+    units = wanted or kitchen.settings.get("units") or "both"
     try:
         kitchen.no_loop(found)
         pairs = for_pieces(kitchen, found, {"": said} if said else {})

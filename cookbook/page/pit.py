@@ -15,6 +15,7 @@ from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
+from cookbook.journal.outcome import moment_of
 from cookbook.kitchen import Kitchen, logbook, once
 from cookbook.kitchen.care import of_entry
 from cookbook.kitchen.clock import now, read_back
@@ -86,6 +87,7 @@ class State(NamedTuple):
     fresh: bool
     wood: datetime | None
     findings: list[Any]
+    off: bool
     lines: list[tuple[str, str]]
 
 
@@ -100,6 +102,7 @@ def state_of(ask: Ask, entry: Entry) -> State:
         fresh,
         last_wood(entry),
         _findings(kitchen, entry),
+        moment_of(entry, "pulled") is not None,
         lines_of(entry, here),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 from collections.abc import Callable
 from types import FrameType
@@ -20,6 +21,7 @@ def serve(
     port: int | None = None,
     lan: bool = False,
     read_only: bool = False,
+    units: str | None = None,
 ) -> None:
     """Serve the page of `kitchen` until it is interrupted; `told` hears its address, and what a phone needs.
 
@@ -32,7 +34,7 @@ def serve(
     if lan and not addresses:
         raise RequestError("this machine is in no net", mend="join the house's net first, or leave --lan out")
     listening = _listening("0.0.0.0" if lan else "127.0.0.1", port)
-    setting = Setting(kitchen.root.resolve(), listening.getsockname()[1], addresses, read_only)
+    setting = Setting(kitchen.root.resolve(), listening.getsockname()[1], addresses, read_only, units)
     guard = application(setting)
     told(banner(setting, guard.page.code))
     config = uvicorn.Config(
@@ -60,9 +62,11 @@ def _listening(host: str, port: int | None) -> socket.socket:
     """A socket on the port that was asked for; without one on the usual, or else on any that is free."""
     for wanted in (port,) if port is not None else (PORT, 0):
         found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name == "posix":  # elsewhere it would share the port with another program
+            found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             found.bind((host, wanted))
+            found.listen(128)  # who is quick waits a moment, and is not turned away
         except (OSError, OverflowError) as fault:
             found.close()
             if port is not None:

@@ -13,12 +13,14 @@ PORT = 8417
 
 class Setting(NamedTuple):
     """One page: the kitchen's root, its port, whether the house's net may reach it (`addresses` are this machine's
-    own there), whether it may only be looked at."""
+    own there), whether it may only be looked at, the measures to show
+    (the kitchen's where None)."""
 
     root: Path
     port: int = PORT
     addresses: tuple[str, ...] = ()
     read_only: bool = False
+    units: str | None = None
 
     @property
     def lan(self) -> bool:

@@ -117,7 +117,7 @@ class _Sheet:
         if course.other:
             line = [(self.x(x), self.y(y)) for x, y in course.other]
             parts.append(f'<path d="{_path(line)}" stroke-dasharray="5 4"/>')
-            parts.append(_label(line[-1][0], line[-1][1] - 6, course.other_name, "end"))
+            parts.append(_label(line[0][0], line[0][1] + 16, course.other_name, "start"))
         return "".join(parts)
 
     def _level(self) -> str:

@@ -124,6 +124,7 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(chromium: Any, served: Ser
     seat.until(lambda: did() == ["lit"])
     seat.context.set_offline(True)
     for event in ("on", "turned", "sprayed"):
+        page.get_by_role("navigation", name="On this page").get_by_role("link", name="Done").click()
         page.get_by_role("button", name=event, exact=True).click()
     page.get_by_text("3 lines wait").wait_for()
     assert did() == ["lit"]

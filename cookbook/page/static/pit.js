@@ -210,11 +210,11 @@ function listen(top) {
   let dropped = false;
   source.onerror = () => { dropped = true; };
   source.onopen = () => { if (dropped) { dropped = false; refresh(); send(); } };
-  let shown = Date.now();
+  let looked = Date.now();
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState !== "visible") return;
-    if (Date.now() - shown > 5000) refresh();
-    shown = Date.now();
+    if (Date.now() - looked > 5000) refresh();
+    looked = Date.now();
     send();
     if (film || "wakeLock" in navigator) stayAwake();
   });
@@ -229,6 +229,7 @@ function minutes() {
 }
 
 // The tap that starts the cook also keeps the screen on, so the next page is put in the place of this one.
+let shown = location.pathname;
 const start = document.querySelector("form[data-start]");
 start?.addEventListener("submit", async (event) => {
   event.preventDefault();
@@ -241,6 +242,7 @@ start?.addEventListener("submit", async (event) => {
     if (!told.ok) throw new Error(told.mend ? `${told.error}. ${told.mend}` : told.error);
     const next = new DOMParser().parseFromString(await (await fetch(told.to)).text(), "text/html");
     history.pushState(null, "", told.to);
+    shown = location.pathname;
     document.title = next.title;
     document.body.replaceWith(next.body);
     scrollTo(0, 0);
@@ -254,6 +256,6 @@ start?.addEventListener("submit", async (event) => {
     button.parentElement.after(line);
   }
 });
-addEventListener("popstate", () => location.reload());
+addEventListener("popstate", () => { if (location.pathname !== shown) location.reload(); });
 addEventListener("online", () => { wait = 1000; send(); });
 cook();
