@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
@@ -18,6 +16,7 @@ from cookbook.quantity import Temperature
 if TYPE_CHECKING:
     from cookbook.heat import Forecast
     from cookbook.kitchen.outlook import Wanted
+    from cookbook.picture import Chart, Drawing
 
 
 def _options(parser: Parser) -> None:
@@ -33,7 +32,10 @@ def _options(parser: Parser) -> None:
     parser.add_argument(
         "--advice", action="store_true", help="pulls and rests, what the time hangs on, what to measure"
     )
-    parser.add_argument("--svg", metavar="FILE", help="draw the curve into a picture file")
+    parser.add_argument(
+        "--draw", choices=("curve", "section", "slices"), default="curve", help="which picture: the curve if unsaid"
+    )
+    parser.add_argument("--svg", metavar="FILE", help="the picture into a file")
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
@@ -41,6 +43,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
+    arguments.no_learning = arguments.no_learning or not kitchen.learns
     asked = outlook.Asked(
         _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
     )
@@ -52,33 +55,31 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, progress(arguments, "learning once from"))
     if arguments.svg is not None:
-        _write_svg(arguments.svg, found, wanted)
+        _write_svg(arguments.svg, _picture(found, wanted, arguments.draw))
     return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
-
-
-def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
-    """Says on a terminal which cook is worked through; silent elsewhere."""
-    if arguments.json or not sys.stderr.isatty():
-        return lambda _: None
-
-    def told(name: str) -> None:
-        sys.stderr.write(f"learning once from {name} …\n")
-
-    return told
 
 
 def _c(words: str | None) -> float | None:
     return Temperature.parse(words).c if words is not None else None
 
 
-def _write_svg(file: str, found: Forecast, wanted: Wanted) -> None:
-    from cookbook.heat.drawing import curve
+def _picture(found: Forecast, wanted: Wanted, which: str) -> Chart | Drawing:
+    from cookbook.heat import drawing
+
+    if not found.reaches:
+        raise RequestError("there is nothing to draw: it never gets there", mend=found.warnings[0])
+    if which == "curve":
+        return drawing.curve(found, wanted.readings)
+    return drawing.slices(found) if which == "slices" else drawing.section(wanted.piece, **wanted.underway())
+
+
+def _write_svg(file: str, picture: Chart | Drawing) -> None:
     from cookbook.picture import svg
 
     try:
-        Path(file).write_text(svg(curve(found, wanted.readings)), encoding="utf-8")
+        Path(file).write_text(svg(picture), encoding="utf-8")
     except OSError as fault:
         raise StorageError(file, fault.strerror or str(fault)) from None
 
@@ -93,8 +94,12 @@ def minutes_words(minutes: float | None) -> str:
 
 
 def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str:
+    from cookbook.kitchen.outlook import when_to_slice
+    from cookbook.picture import text
+
     if not found.reaches:
         return "\n".join(found.warnings)
+    resting = when_to_slice(wanted)
     pull, peak, later = found.minutes_to_pull, found.peak_c, minutes_words(found.minutes_to_peak.p50)
     lines = [
         bold(
@@ -103,6 +108,7 @@ def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str
         ),
         f"in the middle after {minutes_words(pull.p50)}; then it rises to {_span(peak)} °C, {later} after the pull",
         f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
+        *([resting.sentence] if resting is not None else []),
         "",
         table(
             [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
@@ -110,7 +116,7 @@ def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str
             right=(2,),
         ),
         "",
-        *_pictures(found, wanted),
+        text(_picture(found, wanted, arguments.draw)),
         "",
         *(f"rests on: {ground}" for ground in found.rests_on),
         *found.notes,
@@ -134,18 +140,11 @@ def _between(low: float | None, high: float | None) -> str:
     return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
 
 
-def _pictures(found: Forecast, wanted: Wanted) -> list[str]:
-    from cookbook.heat.drawing import curve
-    from cookbook.picture import text
-
-    return [text(curve(found, wanted.readings))]
-
-
 def _advice(wanted: Wanted) -> list[str]:
     from cookbook.heat import most_useful, pull_advice, sensitivity
 
     settings = wanted.settings()
-    serve = wanted.pull_c + 4
+    serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
     lines = [f"for {serve:g} °C on the board:"]
     lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb
-from cookbook.errors import StorageError
+from cookbook.files import save
 from cookbook.kitchen import Kitchen
 
 FORMS = ("text", "description", "page", "json-ld")
@@ -27,12 +26,8 @@ def _run(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     text = card(kitchen, arguments.recipe, arguments.form, said(arguments))
     if arguments.out is not None:
-        path = Path(arguments.out)
-        try:
-            path.write_text(text, encoding="utf-8")
-        except OSError as fault:
-            raise StorageError(str(path), fault.strerror or str(fault)) from None
-        return Answer({"path": str(path), "missing": []}, f"written: {path}")
+        save(arguments.out, text.encode("utf-8"), name=arguments.out)
+        return Answer({"path": arguments.out, "missing": []}, f"written: {arguments.out}")
     if arguments.form == "json-ld" and arguments.json:
         return Answer(json.loads(text), text)
     return Answer({"text": text, "missing": []}, text)

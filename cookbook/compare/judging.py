@@ -21,14 +21,17 @@ from cookbook.compare.permutation import permutation
 from cookbook.compare.power import cooks_to_tell
 from cookbook.compare.student import cdf, quantile
 
-MATTERS = {"points": 0.5, "min": 15.0, "°C": 1.0, "K": 1.0, "%": 2.0, "g": 20.0, "mg/cm²": 10.0, "g/kg": 1.0}
+MATTERS = {"points": 0.5, "min": 15.0, "°C": 1.0, "K": 1.0, "%": 2.0, "g": 20.0, "mg/cm²": 10.0, "g/kg": 1.0,
+           "% of the meat": 5.0}
 """How big a difference must be to matter at the table; common practice. Of other units a tenth of the mean."""
-USUAL = {"points": 0.8, "min": 12.0, "°C": 1.5, "K": 1.5, "%": 2.0, "g": 25.0, "mg/cm²": 12.0, "g/kg": 1.0}
+USUAL = {"points": 0.8, "min": 12.0, "°C": 1.5, "K": 1.5, "%": 2.0, "g": 25.0, "mg/cm²": 12.0, "g/kg": 1.0,
+         "% of the meat": 6.0}
 """How much cooks of the same thing usually scatter, used only where nothing was cooked twice; an assumption. Of other
 units a tenth of the mean."""
 USUAL_FREEDOM = 2
 """How many degrees of freedom that assumption is given."""
-FINEST = {"points": 0.5, "min": 1.0, "°C": 0.5, "K": 0.5, "%": 0.2, "g": 1.0, "mg/cm²": 0.5, "g/kg": 0.1}
+FINEST = {"points": 0.5, "min": 1.0, "°C": 0.5, "K": 0.5, "%": 0.2, "g": 1.0, "mg/cm²": 0.5, "g/kg": 0.1,
+          "% of the meat": 1.0}
 """The step in which each is written down: cooks never scatter less than such a step rounds (step / √12)."""
 ONE_SIDED, ANY_FALSE, BY_ORDER = 0.025, 0.05, 0.05
 HOPELESS = 25

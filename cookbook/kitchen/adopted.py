@@ -10,7 +10,7 @@ from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 
-MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
+MEASURED = ("weight", "ribs", "length", "girth", "girth_ends", "width", "thickness", "scan", "bones", "frenched")
 """What is measured on a piece, in the order of the files."""
 
 
@@ -97,7 +97,12 @@ def sizes(pieces: list[Piece]) -> str:
 def line_words(line: Adopted | Method, adoption: Adoption) -> str:
     """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`; `pull at: 58 °C (was 60 °C)`."""
     if isinstance(line, Method):
-        return f"{line.item}: {line.today}" + (f" (was {line.written})" if line.written else " (new)")
+        was = f" (was {line.written})" if line.written else " (new)"
+        if line.varied is None:
+            return f"{line.item}: {line.today}{was}"
+        many, low, high = line.varied
+        span = low if low == high else f"{low} to {high}"
+        return f"{line.item}: {line.today}, the average of {span} in {many} cook{'' if many == 1 else 's'}{was}"
     if line.drop:
         return f"{line.item}: left out today, comes out of the recipe"
     tight = ", tightened to what was used" if line.tightened else ""

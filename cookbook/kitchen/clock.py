@@ -11,6 +11,7 @@ import re
 from datetime import date, datetime, timedelta
 
 from cookbook.errors import RequestError
+from cookbook.journal.daytime import worded
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _DAY = (
@@ -24,6 +25,7 @@ _HOUR = (
 )
 _TIME = re.compile(rf"(?:{_DAY},? )?{_HOUR}", re.I)
 _TIME_FIRST = re.compile(rf"{_HOUR},? {_DAY}", re.I)
+_WORDED = re.compile(rf"(?:{_DAY},? )?(?:at )?(?P<time>[a-z].*|\d{{1,2}} o'?clock)", re.I)
 _AGO = re.compile(r"(?P<count>\d{1,4}) ?(?P<unit>min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago", re.I)
 _MEND = 'write it like 14:05, "yesterday 11:05" or 2026-11-21T11:05+01:00'
 AHEAD = timedelta(minutes=15)
@@ -44,13 +46,19 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
     if words is None:
         return here
     said = " ".join(words.split())
+    if said.casefold() in ("now", "just now", "right now"):
+        return here
     ago = _AGO.fullmatch(said)
     if ago is not None:
         size = "hours" if ago.group("unit")[0].casefold() == "h" else "minutes"
-        return here - timedelta(**{size: int(ago.group("count"))})
+        return (here - timedelta(**{size: int(ago.group("count"))})).astimezone()
     found = _TIME.fullmatch(said) or _TIME_FIRST.fullmatch(said)
     if found is not None and (found.group("word") or found.group("minute") or found.group("half")):
         return _typed(found, words, here, begun)
+    by_words = _WORDED.fullmatch(said)
+    clock = worded(by_words.group("time")) if by_words is not None else None
+    if by_words is not None and clock is not None:
+        return _half_day(clock, _day(by_words.group("day"), here), here, begun)
     try:
         full = datetime.fromisoformat(said.upper().replace("T ", "T"))
     except ValueError:
@@ -107,6 +115,15 @@ def _typed(found: re.Match[str], words: str, here: datetime, begun: date | None)
     before = here.date() - timedelta(days=1)
     late = at > here + (AHEAD if begun is not None else timedelta(hours=12))
     return _at(before, clock, here) if late and (begun is None or before >= begun) else at
+
+
+def _half_day(clock: tuple[int, int], day: date | None, here: datetime, begun: date | None) -> datetime:
+    """`half past two` by day or by night: the one that came last."""
+    hour, minute = clock[0] % 12, clock[1]
+    days = [day] if day is not None else [here.date(), here.date() - timedelta(days=1)]
+    both = sorted(_at(one, (half, minute, 0), here) for one in days for half in (hour, hour + 12))
+    fits = [at for at in both if at <= here + AHEAD and (begun is None or day is not None or at.date() >= begun)]
+    return fits[-1] if fits else both[-1] if day is not None else both[2]
 
 
 def _day(words: str | None, here: datetime) -> date | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from glob import escape
 from pathlib import Path
 from typing import NamedTuple
 
@@ -23,25 +24,32 @@ _VERSION = re.compile(r"\b[0-9]+-[0-9a-f]{12}\.[0-9a-f]{8}\b")
 
 
 class Examined(NamedTuple):
-    """What was found in one file, and every version that its text names."""
+    """What was found in one file, every version that its text names, and the files of readings it rests on."""
 
     problems: tuple[Problem, ...]
     versions: frozenset[str]
+    beside: frozenset[str] = frozenset()
 
 
 def examine(kitchen: Kitchen, path: Path, recipe: bool) -> Examined:
     """Every fault of the recipe or entry in `path`, each line's once."""
     document, problems = kitchen.document(path)
     if document is None:
-        return Examined(tuple(problems), frozenset())
+        return Examined(tuple(problems), frozenset(), frozenset() if recipe else _beside(path))
     if recipe:
-        return Examined(tuple(recipe_faults(kitchen, document, path.stem)), frozenset())
+        return Examined(tuple(recipe_faults(kitchen, document, path.stem)), frozenset(), frozenset())
     entry, problems = read_entry(document, path.stem, kitchen.settings["measures"], kitchen.cuts)
     problems = [*problems, *faults(document, "entry")]
     if entry is not None:
         problems += [*_versions(kitchen, entry), *_unread(entry), *readings_of(kitchen, entry)[1]]
         problems += entry_doubts(kitchen, entry)
-    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)))
+    beside = _beside(path) if entry is None else frozenset(str(path.parent / name) for name in entry.readings)
+    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)), beside)
+
+
+def _beside(path: Path) -> frozenset[str]:
+    """The readings that an entry which can't be read may rest on: those that have its name."""
+    return frozenset(str(one) for one in path.parent.glob(f"{escape(path.stem)}*.csv"))
 
 
 def recipe_faults(kitchen: Kitchen, document: Document, name: str) -> list[Problem]:

@@ -42,10 +42,10 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
     """
 
     def act() -> Logged:
-        entry = _entry(kitchen, name)
+        entry = kitchen.entry(name, short=True)
         try:
             line = _line(kitchen, entry, what, said, at)
-            _keep(kitchen, logbook.add(kitchen, entry, line.change, line.words))
+            logbook.add(kitchen, entry, line.change, line.words)
         except (FileError, Conflict, Busy, StorageError):
             raise
         except RequestError as fault:
@@ -97,36 +97,13 @@ def once(kitchen: Kitchen, name: str, ident: str, state: Callable[[], str], act:
         return done
 
 
-_latest: tuple[Path, object, Entry] | None = None
-
-
-def _entry(kitchen: Kitchen, name: str) -> Entry:
-    """The entry, from the last line that was logged to it where its file is still the same."""
-    if _latest is not None:
-        path, ways, entry = _latest
-        ours = path.stem == name and kitchen.root in path.parents and path.is_file()
-        if ours and ways == _ways(kitchen) and path.read_bytes() == entry.document.data:
-            return entry
-    return kitchen.entry(name)
-
-
-def _keep(kitchen: Kitchen, entry: Entry) -> None:
-    global _latest  # one entry is cooked at a time, and whoever reads it compares it with the file
-    _latest = (kitchen.entry_path(entry), _ways(kitchen), entry)
-
-
-def _ways(kitchen: Kitchen) -> object:
-    """What an entry is read by beside its text."""
-    return kitchen.settings["measures"], kitchen.cuts
-
-
 def _line(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> Any:
     scale = said.get("scale") or kitchen.settings.get("temperature")
     if what == "line":
         from cookbook.kitchen.plainlines import plain_line
 
         return plain_line(entry, " ".join(said["words"]), None, at, scale)
-    return line_of(entry, what, said, at, scale)
+    return line_of(entry, what, said, at, scale, logbook.weights_of(kitchen))
 
 
 def as_typed(what: str, said: Mapping[str, Any]) -> str:

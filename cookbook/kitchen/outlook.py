@@ -8,13 +8,30 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import datetime
 from pathlib import Path
+from statistics import fmean
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.heat import Cooker, Forecast, Lesson, Reading, Rest, Wrap, bands, forecast, learned_priors, lesson
+from cookbook.heat import (
+    Cooker,
+    Event,
+    Forecast,
+    Lesson,
+    Reading,
+    Rest,
+    Slicing,
+    Wrap,
+    bands,
+    forecast,
+    learned_priors,
+    lesson,
+    slicing,
+)
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
+from cookbook.journal.readings import of_one_core
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
@@ -24,8 +41,10 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "1"
+MODEL = "2"
 """The heat model that kept lessons rest on; another one makes them anew."""
+USUAL_RISE_K = 4.0
+LONGEST_LID_MIN = 15.0
 COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
 
 
@@ -41,6 +60,10 @@ class Wanted(NamedTuple):
     wrap: Wrap | None = None
     readings: tuple[Reading, ...] = ()
     pulled_min: float | None = None
+    pit_log: tuple[tuple[float, float], ...] = ()
+    events: tuple[Event, ...] = ()
+    from_now_c: float | None = None
+    serve_c: float | None = None
 
     def settings(self) -> dict[str, Any]:
         """The keywords that the heat room's calls share."""
@@ -51,7 +74,18 @@ class Wanted(NamedTuple):
             "cooker": self.cooker,
             "rest": self.rest,
             "wrap": self.wrap,
+            "events": self.events,
+            "pit_log": self.pit_log,
         }
+
+    def underway(self) -> dict[str, Any]:
+        """Those keywords and what has been read, for the calls that go on with a cook."""
+        return {**self.settings(), "readings": self.readings, "pulled_min": self.pulled_min}
+
+    @property
+    def board_c(self) -> float:
+        """What the core should come to on the board: the doneness that was asked for, or what a usual rest adds."""
+        return self.serve_c if self.serve_c is not None else self.pull_c + USUAL_RISE_K
 
     @property
     def treatment(self) -> str:
@@ -60,7 +94,10 @@ class Wanted(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """What the cook said beside the recipe; None where nothing. `want` is a doneness on the board."""
+    """What the cook said beside the recipe; None where nothing. `want` is a doneness on the board.
+
+    In the middle of a cook `pit_c` is the fire from now on.
+    """
 
     pit_c: float | None = None
     pull_c: float | None = None
@@ -98,32 +135,71 @@ def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked, piece: str | None = N
     started = next((one.fields.get("start") for one in own if one.fields.get("start")), None)
     named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
     told = asked._replace(
+        pit_c=_fire_so_far(kitchen, entry, recipe, asked.pit_c),
         start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),
         cooker=asked.cooker or named,
     )
     wanted = _wanted(kitchen, pieces[0], recipe.pit if recipe else None, recipe, told)
-    return _with_log(kitchen, entry, wanted, piece or None)
+    return _with_log(kitchen, entry, wanted, asked, piece or None)
 
 
-def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted, piece: str | None) -> Wanted:
-    """With the readings since the meat went on, the wrap as it happened, and the pull if it was."""
+def _fire_so_far(kitchen: Kitchen, entry: Entry, recipe: Recipe | None, asked_c: float | None) -> float | None:
+    """The pit that a cook was planned for or had; one that is asked for counts where nothing was read yet."""
+    on = moment_of(entry, "on")
+    rows = [one for one in kitchen.readings(entry) if on is not None and one.at >= on]
+    planned = recipe.pit.temperature.c if recipe and recipe.pit and recipe.pit.temperature else None
+    pits = [one.pit_c for one in rows if one.pit_c is not None]
+    if asked_c is not None and not any(one.core_c is not None for one in rows):
+        return asked_c
+    return planned if planned is not None else (fmean(pits) if pits else asked_c)
+
+
+def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted, asked: Asked, piece: str | None) -> Wanted:
+    """With the readings and the pit since the meat went on, what happened to it, and the pull if it was.
+
+    A pit that was asked for in the middle of a cook is the fire from now on: what was, the log or the plan says.
+    """
     on, pulled, wrapped = (moment_of(entry, did, piece) for did in ("on", "pulled", "wrapped"))
     if on is None:
         return wanted
-    rows = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
-    core = tuple(
-        Reading((one.at - on).total_seconds() / 60, one.core_c)
+    own = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
+    rows = [one for one in own if one.at >= on]
+
+    def minute(at: datetime) -> float:
+        return (at - on).total_seconds() / 60
+
+    core = [Reading(minute(one.at), one.core_c) for one in of_one_core(rows) if one.core_c is not None]
+    deep = [
+        Reading(minute(one.at), one.core_c, one.depth_cm)
         for one in rows
-        if one.core_c is not None and one.at >= on
-    )
-    pit = [one.pit_c for one in rows if one.pit_c is not None and one.at >= on]
+        if one.core_c is not None and one.depth_cm is not None
+    ]
+    pit = tuple((minute(one.at), one.pit_c) for one in rows if one.pit_c is not None)
+    if pulled is not None:
+        pit = tuple(one for one in pit if one[0] <= minute(pulled))
     if wrapped is not None:
         kind = wanted.wrap.kind if wanted.wrap else "foil"
-        wanted = wanted._replace(wrap=Wrap(kind, None, (wrapped - on).total_seconds() / 60))
-    if pit:
-        wanted = wanted._replace(pit_c=sum(pit) / len(pit))
-    minutes = (pulled - on).total_seconds() / 60 if pulled is not None else None
-    return wanted._replace(readings=core, pulled_min=minutes)
+        wanted = wanted._replace(wrap=Wrap(kind, None, minute(wrapped)))
+    core = [] if deep and len(deep) == len(core) else core
+    readings = tuple(sorted([*core, *deep], key=lambda one: one.minute))
+    return wanted._replace(
+        readings=readings,
+        pit_log=pit,
+        events=() if pit else _lids(entry, on),
+        pulled_min=minute(pulled) if pulled is not None else None,
+        from_now_c=asked.pit_c if readings and pulled is None else None,
+    )
+
+
+def _lids(entry: Entry, on: datetime) -> tuple[Event, ...]:
+    """How often and how long the lid stood open, for a fire of which there is no log."""
+    found = []
+    for event in entry.events:
+        if event.did == "lid open" and event.at >= on:
+            shut = next((one.at for one in entry.events if one.did == "lid shut" and one.at >= event.at), event.at)
+            open_min = min((shut - event.at).total_seconds() / 60, LONGEST_LID_MIN)
+            found.append(Event((event.at - on).total_seconds() / 60, "lid", open_min))
+    return tuple(found)
 
 
 def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | None, asked: Asked) -> Wanted:
@@ -137,13 +213,14 @@ def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | No
     wrap = _wrap(pit)
     pull_c = asked.pull_c if asked.pull_c is not None else (recipe.pull_at.c if recipe and recipe.pull_at else None)
     start_c = asked.start_c if asked.start_c is not None else FRIDGE_C
-    if asked.want is not None and asked.pull_c is None:
-        pull_c = _pull_for(piece, asked.want, pit_c, start_c, cooker, resting)
+    serve_c = _served(piece, asked.want) if asked.want is not None else None
+    if serve_c is not None and asked.pull_c is None:
+        pull_c = _pull_for(piece, serve_c, pit_c, start_c, cooker, resting)
     if pull_c is None:
         raise RequestError(
             "at what core temperature does it come off?", mend="say it with --pull 54C or --want medium"
         )
-    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap)
+    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap, serve_c=serve_c)
 
 
 def _wrap(pit: Pit | None) -> Wrap | None:
@@ -153,10 +230,8 @@ def _wrap(pit: Pit | None) -> Wrap | None:
     return Wrap(kind, pit.wrap_at.c if pit.wrap_at else 70.0)
 
 
-def _pull_for(piece: Piece, want: str, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
-    """The pull that brings this doneness to the board after the rest."""
-    from cookbook.heat import pull_advice
-
+def _served(piece: Piece, want: str) -> float:
+    """The middle of a doneness on the board."""
     known = {band.name: band for band in bands(piece.cut.species)}
     band = known.get(want.strip().casefold())
     if band is None:
@@ -164,11 +239,29 @@ def _pull_for(piece: Piece, want: str, pit_c: float, start_c: float, cooker: Coo
 
         raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
     low = band.low_c if band.low_c is not None else (band.high_c or 0.0) - 4.0
-    high = band.high_c if band.high_c is not None else low + 4.0
-    serve = (low + high) / 2
-    pairs = pull_advice(piece, serve_c=serve, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
+    return (low + (band.high_c if band.high_c is not None else low + 4.0)) / 2
+
+
+def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
+    """The pull that brings this temperature to the board after the rest."""
+    from cookbook.heat import pull_advice
+
+    pairs = pull_advice(piece, serve_c=serve_c, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
     fits = [pair for pair in pairs if pair.rest_min <= rest.minutes]
-    return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve
+    return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve_c
+
+
+def when_to_slice(wanted: Wanted) -> Slicing | None:
+    """Once it is pulled: when to slice, what slicing at the last reading means, how long it keeps; else None."""
+    if wanted.pulled_min is None:
+        return None
+    last = max((one.minute for one in wanted.readings), default=wanted.pulled_min)
+    return slicing(
+        wanted.piece,
+        serve_c=wanted.board_c,
+        now_min=max(last - wanted.pulled_min, 0.0),
+        **wanted.underway(),
+    )
 
 
 def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
@@ -177,7 +270,7 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
         return Cooker()
     own = (kitchen.shared("cookers.yaml") or {}).get(name)
     if own is not None:
-        return Cooker(own["kind"], own.get("gauge") or "grate", name=name)
+        return Cooker(own["kind"], own.get("gauge") or "grate", hot_side=own.get("hot_side"), name=name)
     return Cooker(name)
 
 
@@ -201,6 +294,7 @@ def run(
         learned_from=cooks,
         readings=wanted.readings or None,
         pulled_min=wanted.pulled_min,
+        from_now_c=wanted.from_now_c,
     )
 
 

@@ -34,6 +34,7 @@ COOKER = Record(
         ),
         "fuel": Field(WORDS, "what burns in it"),
         "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
+        "hot_side": Field(WORDS, "which side runs hotter: left, right, back, front"),
         "holds": Field(MASS, "how much meat fits"),
         "notes": Field(WORDS, "anything worth knowing"),
     },

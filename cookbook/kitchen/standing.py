@@ -24,8 +24,6 @@ WOOD = ("wood added", "fuel added")
 _STEP_MIN = 5
 _SAME_NIGHT = timedelta(hours=18)
 _LOOK_EVERY_MIN = 10
-_KEEPS_WITHIN_K = 3.0
-_LONGEST_REST_MIN = 240.0
 
 
 class Ahead(NamedTuple):
@@ -63,24 +61,16 @@ def ahead(kitchen: Kitchen, entry: Entry) -> list[Ahead]:
             mend = f"; {fault.mend}" if fault.mend and "--" not in fault.mend else ""
             found.append(Ahead(name, None, None, None, f"{fault.message}{mend}"))
             continue
-        found.append(Ahead(name, wanted, told, _keeps(kitchen, wanted, told), None))
+        found.append(Ahead(name, wanted, told, _keeps(wanted), None))
     return found
 
 
-def _keeps(kitchen: Kitchen, wanted: Wanted, told: Forecast) -> float | None:
-    """Minutes after the pull up to which the core is within 3 K of what the recipe's rest makes of it, or above."""
+def _keeps(wanted: Wanted) -> float | None:
+    """Minutes after the pull up to which the core stays near what it was meant to be sliced at, or above."""
     from cookbook.kitchen import outlook
 
-    serve, pulled, rest = told.core_at_slicing_c.p50, wanted.pulled_min, wanted.rest
-    if pulled is None or rest is None or serve is None:
-        return None
-    longer = outlook.run(kitchen, wanted._replace(rest=rest._replace(minutes=_LONGEST_REST_MIN)))
-    warm = [
-        point.minute - pulled
-        for point in longer.curve
-        if point.minute > pulled and point.core_c.p50 is not None and point.core_c.p50 >= serve - _KEEPS_WITHIN_K
-    ]
-    return max(warm, default=None)
+    known = outlook.when_to_slice(wanted)
+    return known.waits_min.get(wanted.rest.cover) if known is not None and wanted.rest is not None else None
 
 
 def last_wood(entry: Entry) -> datetime | None:

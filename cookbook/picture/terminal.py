@@ -78,6 +78,8 @@ def _chart(chart: Chart, columns: int) -> list[str]:
     places = apart([round(at(*line.points[-1])[1]) // 4 for line in chart.lines], 1)
     ends = {round(place): line.name for place, line in zip(places, chart.lines, strict=True)}
     sheet = [list(cells.ljust(wide)) for cells in canvas.lines()]
+    for across_at, down_at in (at(*point) for line in chart.lines if line.ringed for point in line.points):
+        sheet[round(down_at) // 4][round(across_at) // 2] = "o"
     for number, line in enumerate(chart.lines):
         if line.sign:
             across_at, down_at = at(*line.signed_at(number, len(places)))

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from cookbook.quantity.labelling import doubts, label
     from cookbook.quantity.measuring import Measured
     from cookbook.quantity.own import OwnWeight, Weighing, own_weight, own_weights, weighing
-    from cookbook.quantity.salt import is_cure, is_salt, salt_grams, salt_in
+    from cookbook.quantity.salt import is_cure, is_salt, refuse_cure_by, salt_grams, salt_in
     from cookbook.quantity.total import Totals, Uncounted, totals
     from cookbook.quantity.weight import IngredientWeight, lookup
 
@@ -56,6 +56,7 @@ __all__ = [
     "own_weights",
     "read_length_cm",
     "read_mass_g",
+    "refuse_cure_by",
     "registry",
     "salt_grams",
     "salt_in",
@@ -69,7 +70,8 @@ _LATE = {
     "own": ("OwnWeight", "Weighing", "own_weight", "own_weights", "weighing"),
     "allergen": ("Allergen", "Allergens", "allergens"), "labelling": ("doubts", "label"),
     "total": ("Totals", "Uncounted", "totals"),
-    "salt": ("is_cure", "is_salt", "salt_grams", "salt_in"), "weight": ("IngredientWeight", "lookup"),
+    "salt": ("is_cure", "is_salt", "refuse_cure_by", "salt_grams", "salt_in"),
+    "weight": ("IngredientWeight", "lookup"),
 }
 _ROOM_OF = {name: room for room, names in _LATE.items() for name in names}
 

@@ -24,6 +24,9 @@ SALT_PER_SODIUM = 58.443 / 22.990
 """Grams of salt in which there is a gram of sodium (atomic weights)."""
 PIECE_DOUBT = 0.15
 """How far one piece may differ from USDA's, as a share (judgement)."""
+SIFTED = 0.8
+"""What a sifted cup of flour holds at least, as a share of an unsifted one: sifting makes it grow by a quarter
+(Woman's Institute Library of Cookery)."""
 _LOOSE = {"loosely packed": "unpacked", "lightly packed": "unpacked", "firmly packed": "packed"}
 _LIKE = {"fresh": ("herb", "solid"), "dried": ("leaf", "ground", "granular"), "ground": ("ground",),
          "whole": ("granular",),
@@ -206,6 +209,8 @@ def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozense
         if wanted and wanted <= {SAME_STATE.get(singular(word), word) for word in state.replace(",", "").split()}:
             return _row(identity, state)
     usual = _row(identity, prep)
+    if "sifted" in wanted and usual.g_per_ml and usual.low:
+        usual = usual._replace(low=SIFTED * usual.low, g_per_ml=(1 + SIFTED) / 2 * usual.g_per_ml)
     if (wanted & PACKED and not wanted & STATES) or prepared:
         return usual
     others = [_row(identity, state) for state in known if state in _CUTS and state != prep] if prep in _CUTS else []
@@ -222,6 +227,11 @@ def unknown(item: str) -> UnknownName:
     """The error for an item whose weight is not known: the nearest wordings, and how to weigh a spoonful once."""
     from difflib import SequenceMatcher
 
+    from cookbook.quantity.salt import is_cure
+
+    if is_cure(item):
+        mend = "a curing salt goes by weight alone: write it in grams"
+        return UnknownName("ingredient weight for", item, [], mend=mend)
     said, words = wording(item), _wordings()
     ambiguous = next((words[one] for one in attempts(said) if one in words), None)
     if ambiguous is not None:
@@ -247,9 +257,8 @@ def grams_of(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None 
     volume = amount.ml()
     if volume is not None:
         row = lookup(item, weights, pack=_pack(amount))
-        if row is None or row.g_per_ml is None or row.low is None or row.high is None:
-            return None
-        return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
+        if row is not None and row.g_per_ml is not None and row.low is not None and row.high is not None:
+            return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
     if amount.kind != "count" or amount.low is None or amount.high is None:
         return None
     part = next((word.removesuffix(" of") for word in amount.words if word.endswith(" of")), None)

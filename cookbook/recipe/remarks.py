@@ -34,6 +34,16 @@ def remarks(
     return notes
 
 
+def salt_together(coats: Sequence[Scaled]) -> list[str]:
+    """A sentence on the salt of several coats that go on the same meat; none where fewer than two hold any."""
+    shares = [one.salt.percent_of_meat for one in coats if one.salt is not None and one.coat is not None]
+    if len(shares) < 2:
+        return []
+    said = f"salt of all coats together is {sum(shares):.2f} % of the meat"
+    much = f": it will taste salty (common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
+    return [said + much if sum(shares) > MOST_SALT else said]
+
+
 def _coat_notes(scaled: Scaled, habits: Habits | None) -> list[str]:
     """How far a batch goes, what slumps off a steep face, what this cook's own hand puts on."""
     coat = scaled.coat

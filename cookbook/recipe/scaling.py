@@ -16,7 +16,7 @@ from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval, lookup
 from cookbook.quantity.measuring import Measured
-from cookbook.quantity.salt import trusted
+from cookbook.quantity.salt import is_cure, refuse_cure_by, trusted
 from cookbook.recipe.model import Ingredient, Recipe
 
 if TYPE_CHECKING:
@@ -186,12 +186,15 @@ def scaled_to(
     the kitchen's own ingredient weights, `used` finds recipes that go in, `habits` are what this
     cook's own entries have taught, `drawer` its own spoons and cups.
 
-    Raises RequestError where the recipe doesn't say what it was made for.
+    Raises RequestError where the recipe doesn't say what it was made for, or has curing salt go by other than weight.
     """
     if recipe.made_for is None:
         raise RequestError(
             f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
         )
+    for line in recipe.ingredients:
+        if (fault := cure_fault(line)) is not None:
+            raise fault
     made_for = recipe.made_for.piece()
     wanted = (made_for,) if pieces is None else (pieces,) if isinstance(pieces, Piece) else tuple(pieces)
     factor = _factor(made_for, wanted)
@@ -215,6 +218,17 @@ def scaled_to(
     return scaled._replace(lines=tuple(line._replace(drawer=drawer) for line in scaled.lines))
 
 
+def cure_fault(line: Ingredient) -> RequestError | None:
+    """Why an ingredient that is curing salt, or may be, can't be scaled; None where it goes by weight, or is none."""
+    if line.recipe is not None or not any(is_cure(words) for words in (line.item, *line.alternatives)):
+        return None
+    if line.amount.kind not in ("mass", "percent"):
+        return refuse_cure_by("spoon" if line.amount.kind == "volume" else "measured by count or by eye")
+    if line.follows != "weight":
+        return refuse_cure_by("surface" if line.follows == "surface" else f"scaled by {line.follows}")
+    return None
+
+
 def _stretch(scaled: Scaled, layer_mm: float) -> float:
     """How many times as much of what follows the surface gives this mean thickness, the rest staying as it is."""
     if scaled.coat is None or scaled.coat.missing:
@@ -226,7 +240,10 @@ def _stretch(scaled: Scaled, layer_mm: float) -> float:
     follows = sum(line.grams.mid for line in scaled.lines if line.grams and line.follows == "surface")
     rest = scaled.coat.grams - follows
     if follows <= 0 or wanted <= rest:
-        raise RequestError(f"a coat of {layer_mm:g} mm is less than the salt alone", mend="ask for a thicker one")
+        raise RequestError(
+            f"{scaled.recipe.title}: a coat of {layer_mm:g} mm is less than its salt alone",
+            mend="ask for a thicker one",
+        )
     return (wanted - rest) / follows
 
 

@@ -1,4 +1,7 @@
-"""Cooling cooked meat: stages by the clock, for the shop (Food Code) and the plant (Appendix B)."""
+"""Cooling cooked meat: stages by the clock, for the shop (Food Code) and the plant (Appendix B of 1999).
+
+The fourth option of the 2021 revision is left out: its text could not be read, and no figure of it is checked.
+"""
 
 from __future__ import annotations
 
@@ -69,7 +72,7 @@ def cools(cooled: Sequence[Cooled]) -> bool | None:
 
 def cooling_findings(curve: Curve, option: str = "food code") -> list[Finding]:
     """A finding for each stage: a note where it was kept, a warning where it was not or cannot be told."""
-    return [_finding(cooled) for cooled in cooling_of(curve, option)]
+    return [stage_finding(cooled) for cooled in cooling_of(curve, option)]
 
 
 def _stage(curve: Curve, stage: Stage) -> Cooled:
@@ -82,7 +85,8 @@ def _stage(curve: Curve, stage: Stage) -> Cooled:
     return Cooled(stage, hours, True if hot and cold is not None else None)
 
 
-def _finding(cooled: Cooled) -> Finding:
+def stage_finding(cooled: Cooled) -> Finding:
+    """One stage in words: a note where it was kept."""
     stage = cooled.stage
     said = {True: "within", False: "longer than", None: "the log lacks an end of it, so it can't be told from"}
     return Finding(

@@ -30,7 +30,8 @@ def oil_keeping_finding(days: float, refrigerated: bool = True, frozen: bool = F
     if (ph is not None or aw is not None) and acid_line(ph, aw) != "low-acid":
         return Finding("acid line", NOTE, ph if ph is not None else aw, ACID_PH if ph is not None else DRY_AW,
                        "regulation", "cfr-21-114-3", "pH" if ph is not None else "aw",
-                       "measured past the line under which spores don't grow; the day limit does not apply")
+                       "garlic or fresh herbs in oil: measured past the line under which spores don't grow; the day "
+                       "limit does not apply")
     if frozen:
         return _oil(NOTE, days, end, "frozen, it keeps for months; use it within 2 days of thawing")
     if not refrigerated:
@@ -74,7 +75,9 @@ def keeping_finding(what: str, days: float) -> Finding:
     span = f"{low:g} days" if low == high else f"{low:g} to {high:g} days"
     said = {STOP: "longer than that: throw it away", WARN: "use or freeze it now", NOTE: "within it"}[level]
     return Finding(f"keeping, {what}", level, days, limit, RETAIL if what.endswith("retail") else HOUSEHOLD,
-                   row["source"], "days", f"{what} keep {span} at or below 40 °F (4.4 °C); {days:g} days is {said}")
+                   row["source"], "days",
+                   f"{what} {'keep' if what.endswith('s') else 'keeps'} {span} at or below 40 °F (4.4 °C); "
+                   f"{days:g} days is {said}")
 
 
 def raw_for(species: str, ground: bool = False) -> str:

@@ -84,3 +84,22 @@ def test_an_open_cook_goes_on_from_its_readings(kitchen: Path, capsys: pytest.Ca
     width = found["minutes_to_pull"]["p90"] - found["minutes_to_pull"]["p10"]
     assert width < plain["minutes_to_pull"]["p90"] - plain["minutes_to_pull"]["p10"]
     assert found["minutes_to_pull"]["p10"] > 60
+
+
+def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
+    kitchen: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+
+    def lessons(*_: object) -> list[object]:
+        asked.append("asked")
+        return []
+
+    monkeypatch.setattr("cookbook.kitchen.outlook.lessons", lessons)
+    said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C")
+    ask(capsys, kitchen, *said)
+    assert asked == ["asked"]
+    settings = kitchen / "shared" / "kitchen.yaml"
+    settings.write_text(settings.read_text(encoding="utf-8") + "learning: off\n", encoding="utf-8")
+    ask(capsys, kitchen, *said)
+    assert asked == ["asked"]

@@ -86,6 +86,18 @@ def test_a_cookers_factor_is_its_time_over_the_forecast(tmp_path: Path) -> None:
     assert factor.spread == pytest.approx(0.1414, abs=1e-3)
 
 
+def test_a_yield_is_told_by_cut_with_the_cooks_it_rests_on(tmp_path: Path) -> None:
+    cooks = [Told(1, kg=2, more=""), Told(2, kg=2)]
+    kitchen = kitchen_of(tmp_path, cooks)
+    for path, after in zip(kitchen.entry_paths(), ("1.6", "1.7"), strict=True):
+        said = path.read_text(encoding="utf-8").replace("weight: 2 kg", f"weight: 2 kg\n  weight_after: {after} kg")
+        path.write_text(said, encoding="utf-8")
+    kitchen = Kitchen.open(tmp_path)
+    (own,) = [one for one in lessons(kitchen, list(kitchen.entries())) if "yield" in one.what]
+    assert (own.what, own.cooks) == ("pork loin, boneless: yield", 2)
+    assert own.mean == pytest.approx(82.5)
+
+
 @given(st.text())
 def test_no_cell_begins_like_a_formula(words: str) -> None:
     assert not safe(words).lstrip().startswith(("=", "+", "-", "@"))

@@ -36,6 +36,12 @@ def said(words: str, here: datetime = SUNDAY, begun: date | None = None) -> str:
         ("14h05", "2026-11-21 14:05:00"),
         ("20 min ago", "2026-11-21 23:50:00"),
         ("2 hours ago", "2026-11-21 22:10:00"),
+        ("half past two", "2026-11-21 14:30:00"),
+        ("quarter to three", "2026-11-21 14:45:00"),
+        ("at ten past 12", "2026-11-22 00:10:00"),
+        ("yesterday half past nine", "2026-11-21 21:30:00"),
+        ("two o'clock", "2026-11-21 14:00:00"),
+        ("just now", "2026-11-22 00:10:00"),
         ("2026-11-14 11:05", "2026-11-14 11:05:00"),
         ("2026-11-21T11:05:00+01:00", "2026-11-21 11:05:00"),
     ],
@@ -55,7 +61,10 @@ def test_a_watch_that_runs_ahead_a_little_is_still_todays() -> None:
     assert said("9:10", morning, date(2026, 11, 20)) == "2026-11-21 09:10:00"
 
 
-@pytest.mark.parametrize("words", ["", "25:00", "14:61", "9", "13 pm", "soon", "2026-02-30 11:05", "14.05"])
+NO_TIMES = ("", "25:00", "14:61", "9", "13 pm", "soon", "2026-02-30 11:05", "14.05", "half past 13", "two")
+
+
+@pytest.mark.parametrize("words", NO_TIMES)
 def test_what_is_no_time_says_how_to_write_one(words: str) -> None:
     with pytest.raises(RequestError) as caught:
         moment(words, SUNDAY)

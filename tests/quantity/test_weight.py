@@ -70,6 +70,19 @@ def test_where_nobody_says_how_it_is_cut_the_interval_spans_the_cuts() -> None:
     assert convert("1 cup", "chopped onion", to="g").interval["low"] > sliced.value
 
 
+def test_a_sifted_cup_of_flour_holds_less() -> None:
+    """Home Economics Research Report 41 (Fulton et al. 1977, as quoted): a cup of flour 126 g, sifted 116 g."""
+    sifted, usual = convert("1 cup sifted", "flour", to="g"), convert("1 cup", "flour", to="g")
+    assert sifted.interval["low"] <= 116 <= sifted.interval["high"]
+    assert sifted.value < usual.interval["low"]
+
+
+def test_a_curing_salt_is_asked_for_in_grams_and_no_other_salt_is_offered() -> None:
+    with pytest.raises(UnknownName) as caught:
+        convert("1 tsp", "pink curing salt", to="g")
+    assert (caught.value.nearest, "in grams" in (caught.value.mend or "")) == ((), True)
+
+
 def test_packing() -> None:
     """USDA SR28 19334: brown sugar 220 g packed, 145 g unpacked."""
     assert grams("1 cup packed", "brown sugar") == pytest.approx(220, abs=0.1)

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
 from cookbook.quantity import own_weights, weighing
+from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
 from tests.conftest import PASTE
 from tests.recipe.test_reading import recipe
@@ -98,6 +99,14 @@ def test_a_batch_and_a_layer_decide_how_much_is_made() -> None:
     thick = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200), layer_mm=3)
     assert thick.coat is not None
     assert thick.coat.thickness_mm == pytest.approx(3, rel=0.05)
+
+
+def test_salt_of_several_coats_on_one_piece_adds_up() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200))
+    plain = scaled_to(recipe(PASTE.replace("fine salt", "sugar").replace("1.1 % of meat", "9 g")), scaled.pieces)
+    assert salt_together([scaled]) == salt_together([scaled, plain]) == []
+    (said,) = salt_together([scaled, scaled])
+    assert "2.20 % of the meat: it will taste salty" in said
 
 
 def test_what_is_held_back_scales_and_counts_as_perhaps() -> None:
@@ -191,3 +200,27 @@ def test_more_meat_never_needs_less_paste(one: float, two: float) -> None:
         factor_between(start, [LOIN.piece(mass_g=small)], "surface")
         <= factor_between(start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("{item: curing salt, amount: 1 tsp, follows: weight}", "spoon"),
+        ("{item: Prague powder, amount: 5 g}", "surface"),
+        ("{item: pink curing salt, amount: 5 g, follows: fixed}", "fixed"),
+        ("{item: cure no. 1, amount: 2 packets, follows: weight}", "by eye"),
+    ],
+)
+def test_curing_salt_is_scaled_by_weight_or_not_at_all(line: str, word: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    with pytest.raises(RequestError, match=word) as caught:
+        scaled_to(written, LOIN.piece(mass_g=4400))
+    assert "safety cure" in (caught.value.mend or "")
+
+
+@pytest.mark.parametrize("line", ["{item: curing salt, amount: 0.25 % of meat}",
+                                  "{item: curing salt, amount: 5 g, follows: weight}",
+                                  "{item: Himalayan pink salt, amount: 1 tsp}"])  # fmt: skip
+def test_curing_salt_by_weight_and_pink_table_salt_are_scaled(line: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    assert scaled_to(written, LOIN.piece(mass_g=4400)).lines

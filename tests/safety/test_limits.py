@@ -164,7 +164,7 @@ def test_leftovers_are_told_at_three_days_and_stopped_after_four(days: float, le
 def test_retail_ready_to_eat_is_a_retail_rule_of_one_number() -> None:
     found = keeping_finding("ready to eat, retail", 8)
     assert (found.level, found.limit, found.regime) == (STOP, 7, "retail")
-    assert "keep 7 days" in found.message
+    assert "7 days" in found.message
     assert keeping_finding("raw meat", 4).regime == "household"
 
 

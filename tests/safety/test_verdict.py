@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cookbook.errors import UnknownName
-from cookbook.safety import NOTE, STOP, WARN, Curve, Finding, Span, by_gravity, cooked, intact
+from cookbook.safety import NOTE, STOP, WARN, Curve, Finding, Span, by_gravity, cooked, forecast_findings, intact
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.integrity import non_intact_finding
 from cookbook.safety.verdict import guests_finding, household_finding
@@ -220,7 +220,7 @@ def test_a_recipe_with_garlic_under_oil_is_told_two_days() -> None:
 def test_curing_salt_by_the_spoon_or_by_surface_stops_a_recipe() -> None:
     assert recipe_findings([Line("curing salt", "surface")])[0].level == STOP
     assert "spoon" in recipe_findings([Line("curing salt", "weight", spooned=True)])[0].message
-    assert recipe_findings([Line("curing salt", "weight"), Line("fine salt")]) == []
+    assert [one.level for one in recipe_findings([Line("curing salt", "weight"), Line("fine salt")])] == [NOTE]
 
 
 @pytest.mark.parametrize(("species", "cut", "pull_c", "rest", "treatments", "level"), [
@@ -264,3 +264,15 @@ def test_one_reading_is_judged_as_a_peak_and_is_no_curve() -> None:
     told = levels(PieceCooked("pork", PORK, log((0, 64)), rest_min=20))
     assert told["household minimum"] == NOTE
     assert not {"come-up", "dwell table", "lethality, forecast figure"}.intersection(told)
+
+
+def test_a_forecast_gives_notes_and_never_a_verdict() -> None:
+    """An hour at 60 °C (140 °F, where 12 min are 6.5 log) integrates to 32.5 log; nobody measured it."""
+    told = forecast_findings(Curve.of([0, 3600], [60, 60]), (60, 61), "pork", "pork loin, boneless")
+    assert [one.level for one in told] == [NOTE, NOTE]
+    assert told[0].value == 60
+    assert "2.8 °C short" in told[0].message
+    assert told[1].value == pytest.approx(32.5)
+    assert all("no verdict" in one.message or "only a thermometer" in one.message for one in told)
+    assert "past the household line" in forecast_findings(Curve.of([0], [70]), (66, 70), "pork")[0].message
+    assert len(forecast_findings(Curve.of([0], [70]), (66, 70), "rabbit")) == 1
