@@ -42,10 +42,10 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
     """
 
     def act() -> Logged:
-        entry = kitchen.entry(name, short=True)
+        entry = _entry(kitchen, name)
         try:
             line = _line(kitchen, entry, what, said, at)
-            logbook.add(kitchen, entry, line.change, line.words)
+            _keep(kitchen, logbook.add(kitchen, entry, line.change, line.words))
         except (FileError, Conflict, Busy, StorageError):
             raise
         except RequestError as fault:
@@ -95,6 +95,38 @@ def once(kitchen: Kitchen, name: str, ident: str, state: Callable[[], str], act:
         done = act()
         _append(memory, {"id": ident, **done._asdict()})
         return done
+
+
+class _Latest(NamedTuple):
+    """The entry as the last line left it, and what must be the same for it to count."""
+
+    path: Path
+    sha256: str
+    ways: object
+    entry: Entry
+
+
+_latest: _Latest | None = None
+
+
+def _entry(kitchen: Kitchen, name: str) -> Entry:
+    """The entry as lines need it; from the last one that was logged to it where its file is still the same."""
+    last = _latest
+    if last is None or last.path.stem != name or kitchen.root not in last.path.parents or not last.path.is_file():
+        return kitchen.entry(name, short=True)
+    same = last.ways == _ways(kitchen) and last.sha256 == sha256(last.path.read_bytes())
+    return last.entry if same else kitchen.entry(name, short=True)
+
+
+def _keep(kitchen: Kitchen, entry: Entry) -> None:
+    global _latest  # one cook is logged at a time, and whoever takes it compares it with the file
+    path = kitchen.entry_path(entry)
+    _latest = _Latest(path, sha256(path.read_bytes()), _ways(kitchen), entry)
+
+
+def _ways(kitchen: Kitchen) -> object:
+    """What an entry is read by beside its text."""
+    return kitchen.settings["measures"], kitchen.cuts
 
 
 def _line(kitchen: Kitchen, entry: Entry, what: str, said: Mapping[str, Any], at: datetime) -> Any:

@@ -90,7 +90,7 @@ def test_from_the_recipe_to_the_next_revision(chromium: Any, served: Served, siz
     page.get_by_label("A picture").set_input_files(picture)
     page.locator("form[action$=photos] button").click()
     page.locator(".photos img").wait_for()
-    assert page.evaluate("document.querySelector('.photos img').naturalWidth") == 1
+    seat.until(lambda: page.evaluate("document.querySelector('.photos img').naturalWidth") == 1)
 
     # into the recipe, compared, published
     page.get_by_role("link", name="Take it into the recipe").click()
