@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 from collections.abc import Callable
 from pathlib import Path
@@ -11,6 +12,8 @@ from hypothesis import settings
 
 from cookbook.kitchen import Kitchen
 
+# One thread for small matrices, as the command line has it: several only wait for each other on a busy machine.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.load_profile("steady")

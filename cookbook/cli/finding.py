@@ -123,10 +123,11 @@ def _last(arguments: argparse.Namespace) -> Answer:
         "questions": list(found.questions),
         "prices": [one.json() for one in found.prices],
     }
-    return Answer(data, _last_text(found))
+    return Answer(data, last_text(found))
 
 
-def _last_text(found: Any) -> str:
+def last_text(found: Any) -> str:
+    """What `last` says, on one screen."""
     lines = [bold(found.title) + (f", {found.cut}" if found.cut and found.cut != found.title else "")]
     for one in found.next_time:
         lines.append(f"  next time: {one.line}  ({_day(one.date)})")

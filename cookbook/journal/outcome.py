@@ -136,8 +136,13 @@ def _weights(entry: Entry) -> list[Outcome]:
 
 def _cost(entry: Entry) -> list[Outcome]:
     words = entry.outcome.get("cost") if entry.outcome else None
-    read = _MONEY.fullmatch(words.strip()) if words else None
+    paid = money(words) if words else None
+    return [Outcome("cost", *paid, -1)] if paid is not None else []
+
+
+def money(words: str) -> tuple[float, str] | None:
+    """A sum of money and its currency as the cook writes it, `21.80 EUR` or `$12`; None without a number."""
+    read = _MONEY.fullmatch(words.strip())
     if read is None:
-        return []
-    money = read["before"].strip() or read["after"].strip()
-    return [Outcome("cost", float(read["number"].replace(",", ".")), money, -1)]
+        return None
+    return float(read["number"].replace(",", ".")), read["before"].strip() or read["after"].strip()

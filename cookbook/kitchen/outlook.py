@@ -109,6 +109,8 @@ class Asked(NamedTuple):
 def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wanted:
     """The forecast that a recipe asks for, on the piece said or the one it was made for."""
     coats = for_pieces(kitchen, recipe, said)
+    if not coats and said and recipe.meat is not None:
+        return _wanted(kitchen, piece_of(kitchen, recipe.meat, said), recipe.pit, recipe, asked)
     if not coats:
         raise RequestError(
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"
@@ -274,27 +276,39 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
     return Cooker(name)
 
 
+class Taught(NamedTuple):
+    """Priors that finished cooks have taught, as the heat room takes them, and how many cooks they are from."""
+
+    priors: Mapping[str, tuple[float, float]] | None = None
+    cooks: int = 0
+
+
+def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambda _: None) -> Taught:
+    """What this kitchen's finished cooks say of a forecast; `told` hears of each that is worked through once."""
+    cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
+    found = list(lessons(kitchen, cooker, cut, told))
+    priors, cooks = learned_priors(found, cooker=cooker, cut=cut, treatment=wanted.treatment)
+    return Taught(priors or None, cooks)
+
+
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught.
+    """The forecast, sharpened by what this kitchen's finished cooks have taught."""
+    return told_by(wanted, taught(kitchen, wanted, told) if learn else Taught())
 
-    `told` hears of each cook that has to be worked through once.
-    """
-    priors: Mapping[str, tuple[float, float]] = {}
-    cooks = 0
-    if learn:
-        cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
-        taught = list(lessons(kitchen, cooker, cut, told))
-        priors, cooks = learned_priors(taught, cooker=cooker, cut=cut, treatment=wanted.treatment)
+
+def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:
+    """The forecast on what is `known` already; fewer `members` are quicker and rougher."""
     return forecast(
         wanted.piece,
         **wanted.settings(),
-        priors=priors or None,
-        learned_from=cooks,
+        priors=known.priors,
+        learned_from=known.cooks,
         readings=wanted.readings or None,
         pulled_min=wanted.pulled_min,
         from_now_c=wanted.from_now_c,
+        members=members,
     )
 
 

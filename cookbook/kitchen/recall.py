@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from itertools import islice
@@ -12,7 +11,7 @@ from typing import Any, NamedTuple
 from cookbook.errors import UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.made import made
-from cookbook.journal.outcome import outcomes
+from cookbook.journal.outcome import money, outcomes
 from cookbook.kitchen.descent import cooks_of, cut_of, names_of
 from cookbook.kitchen.expecting import Expected
 from cookbook.kitchen.indexing import cut_name
@@ -183,18 +182,18 @@ def _prices(kitchen: Kitchen, cut: str | None) -> list[Price]:
     found = [
         Price(
             one["item"],
-            one["amount"],
+            grams.mid,
             one["price"],
             one["date"],
             one.get("shop"),
-            _per_kg(one["price"], one["amount"]),
+            _per_kg(one["price"], grams.mid),
         )
         for one in kitchen.shared("prices.yaml") or ()
-        if cut_name(one["item"], kitchen.cuts) == wanted
+        if cut_name(one["item"], kitchen.cuts) == wanted and (grams := one["amount"].grams()) is not None
     ]
     return sorted(found, key=lambda one: one.date, reverse=True)
 
 
 def _per_kg(words: str, mass_g: float) -> float | None:
-    number = re.search(r"\d+(?:[.,]\d+)?", words)
-    return round(float(number.group().replace(",", ".")) / mass_g * 1000, 2) if number else None
+    paid = money(words)
+    return round(paid[0] / mass_g * 1000, 2) if paid is not None else None

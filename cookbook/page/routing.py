@@ -5,8 +5,9 @@ from __future__ import annotations
 import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
+from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
@@ -15,7 +16,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from cookbook.kitchen.cache import cache_folder
-from cookbook.page import after, before, guests, pit, publishing
+from cookbook.page import after, before, guests, pit, planning, publishing
 from cookbook.page.asking import Ask, broken, data, posted, refused, shown
 from cookbook.page.guard import Guard
 from cookbook.page.keys import Keys
@@ -23,6 +24,9 @@ from cookbook.page.outlooks import Outlooks
 from cookbook.page.setting import Setting
 from cookbook.page.showing import STATIC, static, tag
 from cookbook.page.still import still_film
+
+if TYPE_CHECKING:
+    from cookbook.plan import Meal
 
 
 class Page:
@@ -32,6 +36,7 @@ class Page:
         self.setting, self.keys = setting, keys
         self.outlooks = Outlooks(setting.root, apart)
         self.guest_links: dict[str, str] = {}
+        self.plans: dict[tuple[object, ...], tuple[datetime, Meal]] = {}
         self.code = keys.new_code() if setting.lan else ""
         self.streams = 0
         self.stopping = False
@@ -94,6 +99,8 @@ def routes() -> list[Route]:
         _look("/recipe/{recipe}/text", before.text),
         _do("/recipe/{recipe}/text", before.save_text),
         _do("/recipe/{recipe}/check", before.check_text),
+        _look("/recipe/{recipe}/plan", planning.plan),
+        _look("/recipe/{recipe}/plan.ics", planning.plan_file),
         _look("/recipe/{recipe}/start", pit.start),
         _do("/recipe/{recipe}/start", pit.begin),
         _look("/recipe/{recipe}/compare", publishing.compare),

@@ -51,7 +51,14 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals |= {"to": to}
-    made.filters |= {"by_hand": by_hand, "clock": clock, "day": day, "many": many, "signed": signed}
+    made.filters |= {
+        "by_hand": by_hand,
+        "clock": clock,
+        "day": day,
+        "many": many,
+        "signed": signed,
+        "uncommanded": uncommanded,
+    }
     return made
 
 
@@ -92,6 +99,12 @@ def signed(value: float, many: int = 1) -> str:
     """`+0.9`; nothing that rounds to nought keeps a minus."""
     shown = f"{value:+.{many}f}"
     return shown.replace("-", "") if float(shown) == 0 else shown.replace("-", "−")
+
+
+def uncommanded(words: str) -> str:
+    """A sentence without its last clause where that names an option of a command."""
+    place = max(words.rfind("; "), words.rfind(": "))
+    return words[:place] if place > 0 and "--" in words[place:] else words
 
 
 def by_hand(mend: str | None) -> bool:

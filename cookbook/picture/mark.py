@@ -87,7 +87,8 @@ class DotRow(NamedTuple):
 
 
 class DotPlot(NamedTuple):
-    """Rows of dots over one axis. `key` says in words what dots and bars are."""
+    """Rows of dots over one axis. `key` says in words what dots and bars are; `marks` are the axis' own places and
+    words, round numbers where there are none; `lead` is a line of words above it all."""
 
     title: str
     description: str
@@ -95,6 +96,12 @@ class DotPlot(NamedTuple):
     rows: tuple[DotRow, ...]
     key: str
     table: Table
+    marks: tuple[tuple[float, str], ...] = ()
+    lead: str = ""
+
+    def marked(self) -> list[tuple[float, str]]:
+        """What stands on the axis, and where."""
+        return list(self.marks) or [(value, f"{value:g}") for value in ticks(*self.extent())]
 
     def extent(self) -> tuple[float, float]:
         """The ends of the axis, a twentieth beyond the outermost values."""

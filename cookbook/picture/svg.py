@@ -175,13 +175,14 @@ def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
     def at(value: float) -> float:
         return left + (value - low) / (high - low) * wide
 
-    tall = _ROW * len(plot.rows)
-    parts = [_dot_row(row, _TOP + _ROW * (place + 0.5), left, at) for place, row in enumerate(plot.rows)]
-    floor = _TOP + tall
+    top = _TOP + (2 * LINE if plot.lead else 0)
+    parts = [_label(GAP / 2, _TOP + LINE, plot.lead)] if plot.lead else []
+    parts += [_dot_row(row, top + _ROW * (place + 0.5), left, at) for place, row in enumerate(plot.rows)]
+    floor = top + _ROW * len(plot.rows)
     parts.append(f'<path d="M{left:.1f} {floor:.1f}H{left + wide:.1f}"/>')
-    for value in ticks(low, high):
+    for value, words in plot.marked():
         parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
-        parts.append(_label(at(value), floor + 19, f"{value:g}", "middle"))
+        parts.append(_label(at(value), floor + 19, words, "middle"))
     parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
     parts.append(_label(WIDTH / 2, floor + 60, plot.key, "middle"))
     return "".join(parts), WIDTH, floor + 72

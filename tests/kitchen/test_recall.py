@@ -55,8 +55,9 @@ def test_a_ticked_line_comes_up_no_more(kitchen: Kitchen) -> None:
 
 
 def test_prices_are_those_of_the_cut_by_the_kilogram(kitchen: Kitchen) -> None:
-    (price,) = last(kitchen, "rib-roast-on-oak").prices
-    assert (price.price, price.per_kg, price.date.month) == ("97.50 EUR", 25.0, 12)
+    newest, before, _ = last(kitchen, "rib-roast-on-oak").prices
+    assert (newest.price, newest.per_kg, newest.date.month) == ("149.50 EUR", 23.0, 2)
+    assert (before.price, before.per_kg, before.date.month) == ("97.50 EUR", 25.0, 12)
 
 
 def test_questions_stay_until_they_are_answered(kitchen: Kitchen) -> None:

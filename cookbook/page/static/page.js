@@ -132,6 +132,24 @@ function editor(form) {
   check();
 }
 
+// Ticks of a list stay on this device, and come back with the same day's list.
+function ticks(list) {
+  const key = `ticks ${list.dataset.ticks}`;
+  let ticked;
+  try { ticked = new Set(JSON.parse(localStorage.getItem(key) || "[]")); } catch { return; }
+  for (const box of list.querySelectorAll("input")) box.checked = ticked.has(box.value);
+  list.addEventListener("change", (event) => {
+    if (event.target.checked) ticked.add(event.target.value); else ticked.delete(event.target.value);
+    try { localStorage.setItem(key, JSON.stringify([...ticked])); } catch { /* this page alone remembers */ }
+  });
+}
+
+// A plan takes a while, the first time longer: the button says so.
+document.querySelector("form.ask")?.addEventListener("submit", (event) => {
+  event.submitter.textContent = "Working it out; the first time takes a minute …";
+});
+
+for (const list of document.querySelectorAll("[data-ticks]")) ticks(list);
 for (const form of document.querySelectorAll("form[data-live]")) live(form);
 for (const form of document.querySelectorAll("form.editor")) editor(form);
 
