@@ -55,7 +55,7 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
         return Logged(entry.name, line.words, line.doubts)
 
     def state() -> str:
-        return next((sha256(path.read_bytes()) for path in kitchen.entry_paths() if path.stem == name), "")
+        return _state(kitchen, name)
 
     return once(kitchen, name, ident, state, act)
 
@@ -75,6 +75,24 @@ def start(
 
     done = once(kitchen, f"start {recipe}", ident, state, act)
     return done if done.words != _DONE else done._replace(entry=undoing.last_written(kitchen) or done.entry)
+
+
+def take_back(kitchen: Kitchen, name: str, ident: str = "") -> Logged:
+    """Take back what was logged last to the entry `name`, once under one `ident`."""
+
+    def act() -> Logged:
+        words = undoing.undo(kitchen, kitchen.entry(name, short=True))
+        return Logged(name, words)
+
+    def state() -> str:
+        return _state(kitchen, name)
+
+    return once(kitchen, name, ident, state, act)
+
+
+def _state(kitchen: Kitchen, name: str) -> str:
+    """The digest of an entry's bytes, '' where it is gone."""
+    return next((sha256(path.read_bytes()) for path in kitchen.entry_paths() if path.stem == name), "")
 
 
 def once(kitchen: Kitchen, name: str, ident: str, state: Callable[[], str], act: Callable[[], Logged]) -> Logged:

@@ -6,6 +6,7 @@ import json
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
+from traceback import format_exception
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
@@ -193,7 +194,7 @@ async def refused(request: Request, fault: Exception) -> Response:
 
 async def broken(request: Request, fault: Exception) -> Response:
     """A fault of this program: said plainly, its place on standard error."""
-    sys.stderr.write(f"the page failed at {request.url.path}: {fault!r}\n")
+    sys.stderr.write(f"the page failed at {request.url.path}:\n{''.join(format_exception(fault))}")
     reason = "this program failed here; nothing was lost, and what it says stands where it was started"
     if "x-page" in request.headers:
         return data({"error": reason}, 500)

@@ -134,7 +134,7 @@ def _called(ask: Ask) -> str:
 def devices(ask: Ask) -> Response:
     """Every paired device, and the code for one more."""
     keys = ask.page.keys
-    code = ask.page.code if ask.page.setting.lan and not keys.pairing_ended else None
+    code = keys.code
     home = ask.page.setting.home
     return ask.show(
         "devices.html.j2",
@@ -151,7 +151,7 @@ def new_code(ask: Ask) -> Response:
     """Another code, for one more device; only who stands at this machine gives it."""
     if ask.who != OWNER:
         raise RequestError("a code is made on the machine that the page runs on")
-    ask.page.code = ask.page.keys.new_code()
+    ask.page.keys.new_code()
     return ask.went("/devices")
 
 

@@ -48,6 +48,12 @@ class Keys:
         """Whether five wrong codes were tried: no code is taken until the page is started again."""
         return self._wrong >= TRIES
 
+    @property
+    def code(self) -> str | None:
+        """The pairing code that can still be used."""
+        known, until = self._code or ("", 0.0)
+        return known if known and self._clock() <= until and not self.pairing_ended else None
+
     def new_code(self) -> str:
         """A pairing code for one device within ten minutes; the one before counts no more."""
         with self._lock:

@@ -16,13 +16,12 @@ from starlette.responses import Response, StreamingResponse
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
-from cookbook.kitchen import Kitchen, logbook, once
+from cookbook.kitchen import Kitchen, once
 from cookbook.kitchen.care import of_entry
 from cookbook.kitchen.clock import now, read_back
 from cookbook.kitchen.clockcurve import clock_curve
 from cookbook.kitchen.reminders import for_recipe
 from cookbook.kitchen.standing import last_wood, standing
-from cookbook.kitchen.undoing import undo
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
 from cookbook.page.showing import markup
@@ -169,11 +168,11 @@ def ident_of(ask: Ask) -> str:
 
 
 def take_back(ask: Ask) -> Response:
-    """Take the last line back."""
-    entry = logbook.open_entry(ask.kitchen, ask.part("entry"))
-    words = undo(ask.kitchen, entry)
-    gone = words == "the entry that was begun"
-    return ask.went("/" if gone else to("cook", entry.name), f"taken back: {words}", gone=gone)
+    """Take the last line back, once however often the same tap comes."""
+    name = ask.part("entry")
+    done = once.take_back(ask.kitchen, name, ident_of(ask))
+    gone = not any(path.stem == name for path in ask.kitchen.entry_paths())
+    return ask.went("/" if gone else to("cook", name), f"taken back: {done.words}", gone=gone)
 
 
 async def changes(request: Request) -> Response:

@@ -37,7 +37,8 @@ class Page:
         self.outlooks = Outlooks(setting.root, apart)
         self.guest_links: dict[str, str] = {}
         self.plans: dict[tuple[object, ...], tuple[datetime, Meal]] = {}
-        self.code = keys.new_code() if setting.lan else ""
+        if setting.lan:
+            keys.new_code()
         self.streams = 0
         self.stopping = False
 

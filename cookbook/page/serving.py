@@ -36,7 +36,7 @@ def serve(
     listening = _listening("0.0.0.0" if lan else "127.0.0.1", port)
     setting = Setting(kitchen.root.resolve(), listening.getsockname()[1], addresses, read_only, units)
     guard = application(setting)
-    told(banner(setting, guard.page.code))
+    told(banner(setting, guard.page.keys.code or ""))
     config = uvicorn.Config(
         guard,
         log_level="critical",

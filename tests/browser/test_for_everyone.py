@@ -28,6 +28,7 @@ PAGES = (
     "/recipe/fennel-sage-paste?weight=4.4",
     "/recipe/fennel-sage-paste/text",
     "/recipe/rib-roast-on-oak/start",
+    "/recipe/pork-loin-over-cherry/plan",
     "/recipe/pork-loin-over-cherry/compare",
     "/recipe/pork-loin-over-cherry/card",
     "/recipe/pork-loin-over-cherry/card?form=page",

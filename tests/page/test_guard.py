@@ -147,17 +147,20 @@ def test_a_phone_is_paired_by_a_code_and_forgotten_again(make_kitchen: Callable[
     assert phone.get("/").headers["location"] == "/pair"
     assert phone.get("/token").status_code == 303
     assert phone.post("/recipe/loin/start", headers={"origin": LAN}).status_code == 401
-    token = owner.page.keys.token("nobody")
-    paired = phone.post("/pair", data={"token": token, "code": owner.page.code.lower()}, headers={"origin": LAN})
+    token, code = owner.page.keys.token("nobody"), owner.page.keys.code
+    assert code is not None
+    assert f"{code[:4]} {code[4:]}" in owner.see("/devices")
+    paired = phone.post("/pair", data={"token": token, "code": code.lower()}, headers={"origin": LAN})
     cookie = paired.headers["set-cookie"].casefold()
     assert "httponly" in cookie
     assert "samesite=strict" in cookie
     assert f"max-age={int(DEVICE_S)}" in cookie
     assert phone.get("/").status_code == 200
     again = owner.seated(LAN, "192.168.1.78").post(
-        "/pair", data={"token": token, "code": owner.page.code}, headers={"origin": LAN}
+        "/pair", data={"token": token, "code": code}, headers={"origin": LAN}
     )
     assert again.status_code == 403, "a code pairs one device"
+    assert code[:4] not in owner.see("/devices"), "a code that was used is shown no more"
     (device,) = owner.page.keys.devices()
     owner.do("/devices/forget", key=device.key)
     assert phone.get("/").status_code == 303
@@ -176,12 +179,12 @@ def test_who_only_says_to_be_this_machine_is_not(make_kitchen: Callable[..., Kit
 def test_five_wrong_codes_end_pairing_until_the_page_starts_again(make_kitchen: Callable[..., Kitchen]) -> None:
     owner = Visitor(make_kitchen().root, lan=True)
     phone = owner.seated(LAN, "192.168.1.77")
-    token = owner.page.keys.token("nobody")
+    token, code = owner.page.keys.token("nobody"), owner.page.keys.code
     for _ in range(5):
         assert (
             phone.post("/pair", data={"token": token, "code": "WRONGONE"}, headers={"origin": LAN}).status_code == 403
         )
-    right = phone.post("/pair", data={"token": token, "code": owner.page.code}, headers={"origin": LAN})
+    right = phone.post("/pair", data={"token": token, "code": code}, headers={"origin": LAN})
     assert right.status_code == 403
     assert "Too many wrong codes" in right.text
     assert owner.page.keys.pair(owner.page.keys.new_code(), "late") is None

@@ -90,6 +90,10 @@ def test_the_same_line_from_many_at_once_is_one_and_different_ones_are_all(small
 def test_undo_takes_back_the_last_line_and_in_the_end_the_cook(small: Visitor) -> None:
     name = begun(small)
     small.do(f"/cook/{name}/log", send="event lit")
+    small.do(f"/cook/{name}/log", send="event on")
+    small.do(f"/cook/{name}/undo", id="one-tap-0001")
+    small.do(f"/cook/{name}/undo", id="one-tap-0001")
+    assert [event.did for event in small.kitchen.entry(name).events] == ["lit"], "one tap, sent twice"
     small.do(f"/cook/{name}/undo")
     assert small.kitchen.entry(name).events == ()
     assert small.do(f"/cook/{name}/undo").headers["location"] == "/"

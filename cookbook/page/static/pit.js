@@ -167,6 +167,8 @@ async function tapped(form, button) {
   send();
 }
 
+let taking = null;
+
 async function undo(form) {
   const waiting = (await all()).at(-1);
   if (waiting && !sending) {
@@ -175,7 +177,14 @@ async function undo(form) {
     return;
   }
   let told;
-  try { told = await post(form.getAttribute("action"), {}); } catch { say("no net: nothing was taken back", true); return; }
+  taking ??= name();
+  try {
+    told = await post(form.getAttribute("action"), { id: taking });
+  } catch {
+    say("no net to take it back: tap again", true);
+    return;
+  }
+  taking = null;
   say(told.ok ? told.said : told.error, !told.ok);
   if (told.ok && told.gone) location.assign(told.to);
 }
