@@ -8,15 +8,15 @@ from typing import Any
 import pytest
 
 from cookbook.kitchen import Kitchen
-from tests.browser.conftest import Seat, Served
+from tests.browser.page.conftest import Seat, Served
 from tests.page.visiting import PIXEL
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])
-def test_from_the_recipe_to_the_next_revision(chromium: Any, served: Served, size: str, tmp_path: Path) -> None:
-    seat = Seat(chromium, served.home, size)
+def test_from_the_recipe_to_the_next_revision(browser: Any, served: Served, size: str, tmp_path: Path) -> None:
+    seat = Seat(browser, served.home, size)
     page = seat.page
     page.goto("/")
     page.get_by_role("searchbox").fill("cherry loin")
@@ -109,8 +109,8 @@ def test_from_the_recipe_to_the_next_revision(chromium: Any, served: Served, siz
     seat.leave()
 
 
-def test_the_net_drops_and_nothing_is_lost_or_doubled(chromium: Any, served: Served) -> None:
-    seat = Seat(chromium, served.home)
+def test_the_net_drops_and_nothing_is_lost_or_doubled(browser: Any, served: Served) -> None:
+    seat = Seat(browser, served.home)
     page = seat.page
     page.goto("/recipe/pork-loin-over-cherry/start")
     page.get_by_role("button", name="Start").click()
@@ -162,10 +162,10 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(chromium: Any, served: Ser
     seat.leave()
 
 
-def test_the_page_is_started_again_while_the_phone_lies_open(chromium: Any, served: Served) -> None:
-    from tests.browser.conftest import serve, stop
+def test_the_page_is_started_again_while_the_phone_lies_open(browser: Any, served: Served) -> None:
+    from tests.browser.page.conftest import serve, stop
 
-    seat = Seat(chromium, served.home)
+    seat = Seat(browser, served.home)
     page = seat.page
     page.goto("/recipe/pork-loin-over-cherry/start")
     page.get_by_role("button", name="Start").click()
@@ -184,8 +184,8 @@ def test_the_page_is_started_again_while_the_phone_lies_open(chromium: Any, serv
     seat.leave()
 
 
-def test_two_browsers_that_change_the_same_recipe(chromium: Any, served: Served) -> None:
-    one, two = Seat(chromium, served.home, "desk"), Seat(chromium, served.home)
+def test_two_browsers_that_change_the_same_recipe(browser: Any, served: Served) -> None:
+    one, two = Seat(browser, served.home, "desk"), Seat(browser, served.home)
     for seat, amount in ((one, "61 g"), (two, "62 g")):
         seat.page.goto("/recipe/fennel-sage-paste/text")
         text = seat.page.locator("#text").input_value()
@@ -206,8 +206,8 @@ def test_two_browsers_that_change_the_same_recipe(chromium: Any, served: Served)
     two.leave()
 
 
-def test_a_fault_stands_beside_its_line_while_one_writes(chromium: Any, served: Served) -> None:
-    seat = Seat(chromium, served.home, "desk")
+def test_a_fault_stands_beside_its_line_while_one_writes(browser: Any, served: Served) -> None:
+    seat = Seat(browser, served.home, "desk")
     page = seat.page
     page.goto("/recipe/fennel-sage-paste/text")
     text = page.locator("#text").input_value()

@@ -7,14 +7,14 @@ from typing import Any
 import pytest
 
 from cookbook.kitchen import Kitchen
-from tests.browser.conftest import Seat, Served
+from tests.browser.page.conftest import Seat, Served
 
 pytestmark = pytest.mark.browser
 
 
-def test_a_phone_pairs_cooks_and_keeps_its_screen_on(chromium: Any, in_net: Served) -> None:
+def test_a_phone_pairs_cooks_and_keeps_its_screen_on(browser: Any, in_net: Served) -> None:
     assert "plain http" in in_net.said
-    phone = Seat(chromium, in_net.elsewhere)
+    phone = Seat(browser, in_net.elsewhere)
     page = phone.page
     page.goto("/")
     page.get_by_role("heading", name="Pair this device").wait_for()
@@ -46,8 +46,8 @@ def test_a_phone_pairs_cooks_and_keeps_its_screen_on(chromium: Any, in_net: Serv
     phone.leave()
 
 
-def test_guests_score_from_their_own_phones_and_reach_nothing_else(chromium: Any, in_net: Served) -> None:
-    cook = Seat(chromium, in_net.home, "desk")
+def test_guests_score_from_their_own_phones_and_reach_nothing_else(browser: Any, in_net: Served) -> None:
+    cook = Seat(browser, in_net.home, "desk")
     cook.page.goto("/cook/2026-10-17-pork-loin-over-cherry/after")
     cook.page.goto("/recipe/rib-roast-on-oak/start")
     cook.page.get_by_role("button", name="Start").click()
@@ -59,7 +59,7 @@ def test_guests_score_from_their_own_phones_and_reach_nothing_else(chromium: Any
     assert link.startswith(in_net.elsewhere)
     assert cook.page.locator("svg.qr").count() == 1
     for who, number in (("Ada", "8"), ("Ben", "6")):
-        guest = Seat(chromium, in_net.elsewhere)
+        guest = Seat(browser, in_net.elsewhere)
         guest.page.goto(link)
         guest.page.get_by_label("Your name").fill(who)
         guest.page.get_by_role("radio", name=number, exact=True).first.check()
@@ -73,7 +73,7 @@ def test_guests_score_from_their_own_phones_and_reach_nothing_else(chromium: Any
     cook.leave()
 
 
-def test_a_hostile_page_gets_nothing(chromium: Any, served: Served) -> None:
+def test_a_hostile_page_gets_nothing(browser: Any, served: Served) -> None:
     """A page of another origin loads, fetches, posts, frames and opens ours: it learns and changes nothing."""
     import http.server
     import threading
@@ -93,7 +93,7 @@ def test_a_hostile_page_gets_nothing(chromium: Any, served: Served) -> None:
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Hostile)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     before = {path: path.read_bytes() for path in served.root.rglob("*") if path.is_file()}
-    context = chromium.new_context()
+    context = browser.new_context()
     page = context.new_page()
     page.goto(f"http://127.0.0.1:{server.server_port}/")
     found = page.evaluate(

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-from pathlib import Path
+from importlib.resources import files
 from typing import Any
 
 import pytest
 
 from cookbook.kitchen import Kitchen, logbook, once
 from cookbook.kitchen.clock import now
-from tests.browser.conftest import SIZES, Seat, Served
+from tests.browser.page.conftest import SIZES, Seat, Served
 
 pytestmark = pytest.mark.browser
 
-AXE = "axe-core@4"
 TAP = 44
 PAGES = (
     "/",
@@ -42,25 +39,9 @@ PAGES = (
 
 
 @pytest.fixture(scope="module")
-def axe(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """The text of axe-core: from the file that `AXE_CORE` names, else fetched once through npm."""
-    given = os.environ.get("AXE_CORE")
-    if given:
-        return Path(given).read_text(encoding="utf-8")
-    folder = tmp_path_factory.mktemp("axe")
-    fetch = [
-        "npm",
-        "install",
-        "--prefix",
-        str(folder),
-        "--no-audit",
-        "--no-fund",
-        "--ignore-scripts",
-        "--silent",
-        AXE,
-    ]
-    subprocess.run(fetch, check=True, timeout=120)
-    return (folder / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
+def axe() -> str:
+    """The text of axe-core, as its package brings it."""
+    return (files("axe_playwright_python") / "axe.min.js").read_text(encoding="utf-8")
 
 
 @pytest.fixture
@@ -84,8 +65,8 @@ def visit(seat: Seat, address: str, on: str) -> Any:
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("size", list(SIZES))
-def test_axe_has_no_serious_finding(chromium: Any, served: Served, on: str, axe: str, size: str, scheme: str) -> None:
-    seat = Seat(chromium, served.home, size, scheme, bypass_csp=True)
+def test_axe_has_no_serious_finding(browser: Any, served: Served, on: str, axe: str, size: str, scheme: str) -> None:
+    seat = Seat(browser, served.home, size, scheme, bypass_csp=True)
     found = []
     for address in PAGES:
         page = visit(seat, address, on)
@@ -101,9 +82,9 @@ def test_axe_has_no_serious_finding(chromium: Any, served: Served, on: str, axe:
 
 
 def test_everything_that_is_tapped_is_big_enough_and_nothing_is_wider_than_the_phone(
-    chromium: Any, served: Served, on: str
+    browser: Any, served: Served, on: str
 ) -> None:
-    seat = Seat(chromium, served.home)
+    seat = Seat(browser, served.home)
     for address in PAGES:
         page = visit(seat, address, on)
         small = page.evaluate(
@@ -119,8 +100,8 @@ def test_everything_that_is_tapped_is_big_enough_and_nothing_is_wider_than_the_p
     seat.leave()
 
 
-def test_the_keyboard_alone_cooks(chromium: Any, served: Served) -> None:
-    seat = Seat(chromium, served.home, "desk")
+def test_the_keyboard_alone_cooks(browser: Any, served: Served) -> None:
+    seat = Seat(browser, served.home, "desk")
     page = seat.page
     page.goto("/")
     tab_to(page, "Cook Rib roast on oak")
@@ -170,8 +151,8 @@ def tab_to(page: Any, name: str) -> None:
     raise AssertionError(f"no Tab leads to {name}")
 
 
-def test_without_any_script_it_still_cooks(chromium: Any, served: Served) -> None:
-    seat = Seat(chromium, served.home, java_script_enabled=False)
+def test_without_any_script_it_still_cooks(browser: Any, served: Served) -> None:
+    seat = Seat(browser, served.home, java_script_enabled=False)
     page = seat.page
     page.goto("/recipe/rib-roast-on-oak/start")
     page.get_by_role("button", name="Start").click()
@@ -185,8 +166,8 @@ def test_without_any_script_it_still_cooks(chromium: Any, served: Served) -> Non
     seat.leave()
 
 
-def test_on_paper_only_what_is_read_is_left(chromium: Any, served: Served) -> None:
-    seat = Seat(chromium, served.home, "desk", "dark")
+def test_on_paper_only_what_is_read_is_left(browser: Any, served: Served) -> None:
+    seat = Seat(browser, served.home, "desk", "dark")
     page = seat.page
     page.goto("/recipe/fennel-sage-paste")
     page.emulate_media(media="print")
