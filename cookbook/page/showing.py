@@ -96,9 +96,9 @@ def clock(at: datetime) -> str:
 
 
 def signed(value: float, many: int = 1) -> str:
-    """`+0.9`; nothing that rounds to nought keeps a minus."""
+    """`+0.9`; nothing that rounds to nought has a sign."""
     shown = f"{value:+.{many}f}"
-    return shown.replace("-", "") if float(shown) == 0 else shown.replace("-", "−")
+    return shown.lstrip("+-") if float(shown) == 0 else shown.replace("-", "−")
 
 
 def uncommanded(words: str) -> str:
