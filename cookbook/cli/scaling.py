@@ -196,7 +196,9 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, wished: bool = Fa
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     grams = f"about {_weight(line.grams.mid)} g" if line.grams else ""
-    beside = measured.scoops if measured.scoops != measured.text else grams
+    beside = measured.scoops
+    if beside == measured.text or (not beside and line.amount.kind != "mass"):
+        beside = grams
     naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
 

@@ -20,10 +20,10 @@ _LONGEST_REST_MIN = 120.0
 _MEMBERS = 24
 COVERS = ("bare", "tented", "foil", "box")
 _CAUSES = {
-    "size": "how thick it is", "kappa": "how well this meat conducts heat", "wet": "how much its surface evaporates",
-    "crust": "how soon a crust closes", "feed": "how much juice reaches the surface", "fade": "how the crust closes",
+    "size": "how thick it is", "kappa": "how well it conducts heat", "wet": "how much it evaporates",
+    "crust": "how soon a crust closes", "feed": "how much juice comes out", "fade": "how the crust closes",
     "melt": "heat taken up by the fat", "hold_s": "how fast juice leaves", "h": "how fast the air moves",
-    "pit_k": "the air at the meat against the pit probe", "vapour": "how humid the pit is",
+    "pit_k": "how true the pit probe is", "vapour": "how humid the pit is",
     "start_c": "the temperature it starts at",
 }
 _MEASURES = {
@@ -80,6 +80,11 @@ class Slicing(NamedTuple):
     now_c: Range
     waits_min: dict[str, float]
     sentence: str
+
+    def json(self) -> dict[str, object]:
+        """As `forecast --json` gives it for a roast that rests."""
+        plain = self._asdict()
+        return {**plain, "slice_between_min": self.slice_between_min.json(), "now_c": self.now_c.json()}
 
 
 def _narrow(plan: Setup, members: int, seed: int) -> running.Spread:

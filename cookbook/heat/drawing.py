@@ -10,13 +10,13 @@ from typing import Any
 
 import numpy as np
 
-from cookbook.heat.advice import informed
+from cookbook.heat.advice import Sensitivity, informed
 from cookbook.heat.body import Array, Body
 from cookbook.heat.course import Spread, ensemble
 from cookbook.heat.outlook import Forecast, Setup, setup
 from cookbook.heat.prior import members_of
 from cookbook.heat.zone import Zone, bands
-from cookbook.picture import Chart, Drawing, Line, Outline, Panel, Table
+from cookbook.picture import Chart, DotPlot, DotRow, Drawing, Line, Outline, Panel, Table
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -74,6 +74,16 @@ def slices(told: Forecast) -> Drawing:
     return Drawing("Slices from the end to the middle", f"Share of each zone in each slice. {'; '.join(legend)}.",
                    (*columns, (Panel(tuple(legend), 4.0 * _A_ROW, 0.1, ()),)),
                    Table(("from the end", *(zone.words() for zone in told.zones)), rows), "tenths of a slice")
+
+
+def tornado(bars: Sequence[Sensitivity]) -> DotPlot:
+    """What the time to the pull hangs on: a bar from P10 to P90 of each thing not known, moved alone."""
+    rows = tuple(DotRow(bar.cause, (), None, min(bar.low_min, bar.high_min), max(bar.low_min, bar.high_min))
+                 for bar in bars)
+    table = Table(("not known", "minutes to the pull"),
+                  tuple((row.name, f"{row.low:.0f} to {row.high:.0f}") for row in rows))
+    return DotPlot("What the time to the pull hangs on", "The widest first; each moved alone.", "minutes to the pull",
+                   rows, "bar: eight of ten", table)
 
 
 def section(piece: Any, *, readings: Sequence[Any] = (), seed: int = 0, **settings: Any) -> Drawing:

@@ -8,9 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from datetime import datetime
 from pathlib import Path
-from statistics import fmean
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
@@ -31,11 +29,11 @@ from cookbook.heat import (
 )
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
-from cookbook.journal.readings import of_one_core
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.sizing import Said, for_pieces
+from cookbook.kitchen.underway import Underway, underway
 from cookbook.meat import Cut, Piece
 from cookbook.recipe import Pit, Recipe
 
@@ -44,7 +42,7 @@ FRIDGE_C = 4.0
 MODEL = "2"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
-LONGEST_LID_MIN = 15.0
+"""What a rest adds where nobody said which doneness is wanted."""
 COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
 
 
@@ -136,72 +134,28 @@ def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked, piece: str | None = N
         raise RequestError(f"{entry.name} doesn't say which piece is cooked", mend="add `piece:` with its weight")
     started = next((one.fields.get("start") for one in own if one.fields.get("start")), None)
     named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
+    planned = recipe.pit.temperature.c if recipe and recipe.pit and recipe.pit.temperature else None
+    so_far = underway(kitchen, entry, piece or None)
     told = asked._replace(
-        pit_c=_fire_so_far(kitchen, entry, recipe, asked.pit_c),
+        pit_c=so_far.pit_c(planned, asked.pit_c),
         start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),
         cooker=asked.cooker or named,
     )
     wanted = _wanted(kitchen, pieces[0], recipe.pit if recipe else None, recipe, told)
-    return _with_log(kitchen, entry, wanted, asked, piece or None)
+    return _with_log(wanted, so_far, asked)
 
 
-def _fire_so_far(kitchen: Kitchen, entry: Entry, recipe: Recipe | None, asked_c: float | None) -> float | None:
-    """The pit that a cook was planned for or had; one that is asked for counts where nothing was read yet."""
-    on = moment_of(entry, "on")
-    rows = [one for one in kitchen.readings(entry) if on is not None and one.at >= on]
-    planned = recipe.pit.temperature.c if recipe and recipe.pit and recipe.pit.temperature else None
-    pits = [one.pit_c for one in rows if one.pit_c is not None]
-    if asked_c is not None and not any(one.core_c is not None for one in rows):
-        return asked_c
-    return planned if planned is not None else (fmean(pits) if pits else asked_c)
-
-
-def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted, asked: Asked, piece: str | None) -> Wanted:
-    """With the readings and the pit since the meat went on, what happened to it, and the pull if it was.
-
-    A pit that was asked for in the middle of a cook is the fire from now on: what was, the log or the plan says.
-    """
-    on, pulled, wrapped = (moment_of(entry, did, piece) for did in ("on", "pulled", "wrapped"))
-    if on is None:
-        return wanted
-    own = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
-    rows = [one for one in own if one.at >= on]
-
-    def minute(at: datetime) -> float:
-        return (at - on).total_seconds() / 60
-
-    core = [Reading(minute(one.at), one.core_c) for one in of_one_core(rows) if one.core_c is not None]
-    deep = [
-        Reading(minute(one.at), one.core_c, one.depth_cm)
-        for one in rows
-        if one.core_c is not None and one.depth_cm is not None
-    ]
-    pit = tuple((minute(one.at), one.pit_c) for one in rows if one.pit_c is not None)
-    if pulled is not None:
-        pit = tuple(one for one in pit if one[0] <= minute(pulled))
-    if wrapped is not None:
-        kind = wanted.wrap.kind if wanted.wrap else "foil"
-        wanted = wanted._replace(wrap=Wrap(kind, None, minute(wrapped)))
-    core = [] if deep and len(deep) == len(core) else core
-    readings = tuple(sorted([*core, *deep], key=lambda one: one.minute))
+def _with_log(wanted: Wanted, so_far: Underway, asked: Asked) -> Wanted:
+    """With what was read and done. A pit asked for in the middle of a cook is the fire from now on."""
+    if so_far.wrapped_min is not None:
+        wanted = wanted._replace(wrap=Wrap(wanted.wrap.kind if wanted.wrap else "foil", None, so_far.wrapped_min))
     return wanted._replace(
-        readings=readings,
-        pit_log=pit,
-        events=() if pit else _lids(entry, on),
-        pulled_min=minute(pulled) if pulled is not None else None,
-        from_now_c=asked.pit_c if readings and pulled is None else None,
+        readings=so_far.readings,
+        pit_log=so_far.pit_log,
+        events=so_far.lids,
+        pulled_min=so_far.pulled_min,
+        from_now_c=asked.pit_c if so_far.readings and so_far.pulled_min is None else None,
     )
-
-
-def _lids(entry: Entry, on: datetime) -> tuple[Event, ...]:
-    """How often and how long the lid stood open, for a fire of which there is no log."""
-    found = []
-    for event in entry.events:
-        if event.did == "lid open" and event.at >= on:
-            shut = next((one.at for one in entry.events if one.did == "lid shut" and one.at >= event.at), event.at)
-            open_min = min((shut - event.at).total_seconds() / 60, LONGEST_LID_MIN)
-            found.append(Event((event.at - on).total_seconds() / 60, "lid", open_min))
-    return tuple(found)
 
 
 def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | None, asked: Asked) -> Wanted:

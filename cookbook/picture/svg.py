@@ -92,8 +92,8 @@ def _scale(drawing: Drawing) -> float:
     """The largest scale at which every row fits the width, and the whole is at most as tall as wide."""
     tall = sum(max(panel.height for panel in row) for row in drawing.rows)
     scale = min(_NARROW / max(sum(panel.width for panel in row) for row in drawing.rows), _NARROW / tall)
-    rows = drawing.rows
-    while scale > 0.1 and any(sum(_room(panel, scale) + GAP for panel in row) + GAP > _NARROW for row in rows):
+    room = _NARROW - GAP
+    while scale > 0.1 and any(sum(_room(panel, scale) + GAP for panel in row) > room for row in drawing.rows):
         scale *= 0.97
     return scale
 

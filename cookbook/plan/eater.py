@@ -117,7 +117,7 @@ def _from_words(said: str, kitchen: Kitchen) -> tuple[Eater, ...]:
     found: list[Eater] = []
     wishes: list[str] = []
     for words in _clauses(said):
-        who = _WHO.fullmatch(words)
+        who = _WHO.fullmatch(f"{words} adults" if words.isdigit() else words)
         if who is not None:
             found += _group(who, len(found))
         elif words.casefold() in known:

@@ -129,12 +129,13 @@ def _done(step: Step, now: datetime, pulled: datetime | None) -> Step:
 
 def _read(entry: Entry, one: Dish, on: datetime, now: datetime) -> list[str]:
     """What the plan rests on now, and how old that is."""
-    if not one.wanted.readings:
+    cores = [reading for reading in one.wanted.readings if reading.depth_cm is None]
+    if not cores:
         return ["no reading of the core is logged since it went on: `cookbook log reading core=48C pit=121C`"]
-    newest = one.wanted.readings[-1]
+    newest = cores[-1]
     old = (now - after(on, newest.minute)).total_seconds() / 60
     said = f"by {entry.name}: the core was {newest.temp_c:g} °C {spoken(max(old, 0.0))} ago"
-    count = len(one.wanted.readings)
+    count = len(cores)
     others = [piece.name for piece in entry.pieces[1:] if piece.name]
     several = [f"this is the day of its first piece; {', '.join(others)} is not planned again"] if others else []
     more = "; take another reading" if old > OLD_MIN and one.wanted.pulled_min is None else ""

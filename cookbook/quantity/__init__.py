@@ -17,7 +17,7 @@ from cookbook.quantity.unit import UNITS
 if TYPE_CHECKING:
     from cookbook.quantity.allergen import Allergen, Allergens, allergens
     from cookbook.quantity.bridge import registry
-    from cookbook.quantity.converting import Converted, convert
+    from cookbook.quantity.converting import Converted, convert, grams_source
     from cookbook.quantity.drawer import Scoop, drawer_of
     from cookbook.quantity.labelling import doubts, label
     from cookbook.quantity.measuring import Measured
@@ -48,6 +48,7 @@ __all__ = [
     "convert",
     "doubts",
     "drawer_of",
+    "grams_source",
     "is_cure",
     "is_salt",
     "label",
@@ -65,8 +66,8 @@ __all__ = [
 ]
 
 _LATE = {
-    "converting": ("Converted", "convert"), "drawer": ("Scoop", "drawer_of"), "measuring": ("Measured",),
-    "bridge": ("registry",),
+    "converting": ("Converted", "convert", "grams_source"), "drawer": ("Scoop", "drawer_of"),
+    "measuring": ("Measured",), "bridge": ("registry",),
     "own": ("OwnWeight", "Weighing", "own_weight", "own_weights", "weighing"),
     "allergen": ("Allergen", "Allergens", "allergens"), "labelling": ("doubts", "label"),
     "total": ("Totals", "Uncounted", "totals"),

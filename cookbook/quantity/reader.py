@@ -121,7 +121,7 @@ def _left_over(scan: Scanner, word: str) -> tuple[str, str]:
         return f"'{scan.rest()}' is another amount", "write one of them; a range is written like `1-2`"
     if scan.word in ("plus", "and", "minus", "less", "or", "to"):
         return f"'{word}' what?", "write the other amount behind it, like `1 cup plus 2 tbsp`"
-    if scan.words[scan.at - 1] == "#":
+    if scan.words[scan.at - 1] == "#" and scan.number_at(scan.at):
         return "a can's number doesn't say what is in it", "write what its label says, like `1 (28 oz) can`"
     if word.casefold().rstrip(".") in ("gr", "grs"):
         return f"'{word}' may be a gram or a grain", "write `g`"
@@ -134,10 +134,19 @@ def _left_over(scan: Scanner, word: str) -> tuple[str, str]:
     if scan.word == "per":
         return "'per' what?", "a share of the meat is written like `15 g per kg`, or `1.5 % of meat`"
     near = units.nearest(word) if word.isalpha() and units.named(word) is None else []
+    if near and _is_food(scan.rest()):
+        near = []
     thing = f"'{scan.rest()}'" if word[0].isalpha() else "the thing itself"
     return f"'{word}' is no unit and no word of an amount", (
         "did you mean " + " or ".join(f"'{one}'" for one in near[:2]) + "?" if near else
         f"an amount is a number and a unit; {thing} goes under `item:`, or what is done to it under `prep:`")
+
+
+def _is_food(words: str) -> bool:
+    """Whether words that were left over name an ingredient."""
+    from cookbook.quantity.weight import lookup
+
+    return lookup(words) is not None
 
 
 def _part_of(scan: Scanner, measures: str) -> Read | None:

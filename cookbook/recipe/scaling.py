@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
-from cookbook.quantity import Amount, Interval, lookup
+from cookbook.quantity import Amount, Interval
 from cookbook.quantity.measuring import Measured
 from cookbook.quantity.salt import is_cure, refuse_cure_by, trusted
 from cookbook.recipe.model import Ingredient, Recipe
@@ -108,13 +108,13 @@ class CoatWeight(NamedTuple):
 class Salt(NamedTuple):
     """Salt in the coat, as percent of the piece as weighed and of its meat without bone.
 
-    `by_surface` says that some of the salt itself follows the surface.
+    `by_surface` is the item that brings most of what follows the surface, '' where none does.
     """
 
     grams: float
     percent_as_weighed: float
     percent_of_meat: float
-    by_surface: bool = False
+    by_surface: str = ""
 
 
 class Scaled(NamedTuple):
@@ -138,6 +138,8 @@ class Scaled(NamedTuple):
 
     def why(self) -> list[str]:
         """Where the numbers come from, in sentences."""
+        from cookbook.quantity import grams_source
+
         said = [f"made for: {self.made_for.cut.name}, {self.made_for.method}, coated {self.coated_from_cm2:.0f} cm²"]
         said += [
             f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
@@ -150,10 +152,11 @@ class Scaled(NamedTuple):
             f"= {self.factor.weight:.3f}"
         )
         for line in self.lines:
-            row = lookup(line.item) if line.grams and line.amount.kind != "mass" else None
+            known = line.grams and line.amount.kind != "mass"
+            origin = grams_source(line.amount, line.item, line.weights) if known else ""
             said.append(
                 f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
-                + (f"; weight by {row.said()}" if row else "")
+                + (f"; weight by {origin}" if origin else "")
             )
         return said
 
@@ -365,8 +368,9 @@ def _salt(
         return None
     weighed = sum(piece.mass_g.mid for piece in pieces)
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
-    by_surface = any(share > 0.5 and line.follows == "surface" for line, share in shares)
-    return Salt(total, 100 * total / weighed, 100 * total / meat, by_surface)
+    by_surface = [(share * line.grams.mid, line.item) for line, share in shares
+                  if line.grams and share and line.follows == "surface"]
+    return Salt(total, 100 * total / weighed, 100 * total / meat, max(by_surface, default=(0.0, ""))[1])
 
 
 def unknown_salts(

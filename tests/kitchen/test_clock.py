@@ -7,7 +7,7 @@ from datetime import date, datetime
 import pytest
 
 from cookbook.errors import RequestError
-from cookbook.kitchen.clock import moment
+from cookbook.kitchen.clock import coming, moment
 
 SUNDAY = datetime(2026, 11, 22, 0, 10).astimezone()
 
@@ -70,3 +70,28 @@ def test_what_is_no_time_says_how_to_write_one(words: str) -> None:
         moment(words, SUNDAY)
     assert caught.value.mend is not None
     assert "14:05" in caught.value.mend
+
+
+@pytest.mark.parametrize(
+    ("words", "day", "hour", "minute"),
+    [
+        ("18:30", 21, 18, 30),
+        ("tomorrow 18:30", 22, 18, 30),
+        ("day after tomorrow 7 pm", 23, 19, 0),
+        ("Sunday noon", 22, 12, 0),
+        ("next Saturday 18:30", 28, 18, 30),
+        ("2026-11-30T18:30", 30, 18, 30),
+    ],
+)
+def test_a_time_ahead(words: str, day: int, hour: int, minute: int) -> None:
+    saturday = datetime(2026, 11, 21, 12, 0).astimezone()
+    found = coming(words, saturday)
+    assert (found.day, found.hour, found.minute) == (day, hour, minute)
+    assert found.utcoffset() is not None
+
+
+@pytest.mark.parametrize("words", ["purple", "18", "tomorrow", "Saturday", "25:00", "tomorrow 25:00", ""])
+def test_what_is_no_time_ahead_is_refused_with_examples(words: str) -> None:
+    with pytest.raises(RequestError) as fault:
+        coming(words, datetime(2026, 11, 21, 12, 0).astimezone())
+    assert fault.value.mend

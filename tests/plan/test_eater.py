@@ -36,6 +36,7 @@ def test_a_line_counts_adults_and_children_and_gives_wishes_to_adults_first(kitc
     ("said", "expected"),
     [
         ("two adults and a child", {"usual": 2, "child": 1}),
+        ("6", {"usual": 6}),
         ("4 big adults, 1 small adult", {"big": 4, "small": 1}),
         ("1 guest; 2 kids", {"usual": 1, "child": 2}),
         ("Ada, ben, 3 people", {"usual": 4, "big": 1}),

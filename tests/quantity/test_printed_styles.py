@@ -78,6 +78,8 @@ def test_no_number_and_none_needed(text: str) -> None:
 
 
 @pytest.mark.parametrize(("text", "offset", "says", "mend"), [
+    ("1 cup of flour", 9, "'flour' is no unit", "'flour' goes under `item:`"),
+    ("5 # potatoes", 4, "'potatoes' is no unit", "'potatoes' goes under `item:`"),
     ("1 tbsp olive oil", 7, "'olive' is no unit", "'olive oil' goes under `item:`"),
     ("4 sprigs' worth", 8, "is no unit", "`item:`"),
     ("#10 can", 0, "doesn't say what is in it", "what its label says"), ("No. 2 can", 0, "doesn't say", "label"),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
 from cookbook.quantity import own_weights, weighing
+from cookbook.recipe.reaching import top_up
 from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
 from tests.conftest import PASTE
@@ -137,6 +138,45 @@ def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said()
     paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
     notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes
     assert any("following the surface takes salt from" in note for note in notes)
+
+
+def test_salt_in_something_else_that_follows_the_surface_is_said_too() -> None:
+    paste = recipe(salted("soy sauce", "160 ml"))
+    notes = scaled_to(paste, LOIN.piece(mass_g=1000)).notes
+    assert any("following the surface takes salt from" in note and "in the soy sauce" in note for note in notes)
+
+
+@pytest.mark.parametrize("share", ["24 g", "1.1 % of meat"])
+def test_a_share_of_salt_that_moves_by_less_than_a_tenth_is_not(share: str) -> None:
+    """A loin of 2.2 kg to one of 3 kg: 5 % less salt to the kilogram by surface, none by weight."""
+    notes = scaled_to(recipe(PASTE.replace("1.1 % of meat", share)), LOIN.piece(mass_g=3000)).notes
+    assert not any("following the surface" in note for note in notes)
+
+
+def test_a_weighing_of_this_kitchen_is_the_one_that_why_names() -> None:
+    own = own_weights([weighing("thyme, fresh", "1 tbsp", "2 g")])
+    said = scaled_to(recipe(PASTE), weights=own).why()
+    assert [line for line in said if "own weighing" in line and line.startswith("thyme")]
+
+
+def test_a_top_up_keeps_the_proportions_and_comes_to_what_is_missing() -> None:
+    whole = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
+    assert whole.coat is not None
+    need, part = top_up(whole, 5, "ends,underside")
+    assert part is not None
+    assert sum(line.grams.mid for line in part.lines if line.grams) == pytest.approx(need.make_g)
+    for one, other in zip(part.lines, whole.lines, strict=True):
+        assert one.grams is not None
+        assert other.grams is not None
+        assert one.grams.mid / other.grams.mid == pytest.approx(need.make_g / whole.coat.grams)
+        assert one.factor == pytest.approx(other.factor * need.factor)
+        assert float(one.amount.low or 0) == pytest.approx(float(other.amount.low or 0) * need.factor, rel=1e-5)
+
+
+def test_a_top_up_that_the_bowl_covers_makes_nothing() -> None:
+    need, part = top_up(scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)), 200, "ends")
+    assert need.make_g == 0
+    assert part is None
 
 
 def salted(item: str, amount: str) -> str:
