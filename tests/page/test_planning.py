@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from cookbook.kitchen.clock import coming, now
-from cookbook.plan import Asked, eaters, plan_meal
+from cookbook.plan import eaters
 from tests.page.visiting import Visitor, words
 
 EAT = f"{now() + timedelta(days=2):%Y-%m-%d}T18:30"
@@ -16,7 +16,9 @@ ADDRESS = f"/recipe/loin/plan?eat={EAT}&who=6 adults"
 
 def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
     page = words(small.see(ADDRESS))
-    meal = plan_meal(small.kitchen, "loin", Asked(coming(EAT), eaters(small.kitchen, "6 adults")), now())
+    ((_, meal),) = small.page.plans.values()
+    assert meal.eat == coming(EAT)
+    assert meal.eaters == eaters(small.kitchen, "6 adults")
     assert meal.summary() in page
     for step in meal.steps:
         assert step.what in page
