@@ -34,6 +34,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "card": ("publishing", "the recipe card: text, description, reply, page, paper, label …"),
     "releases": ("publishing", "what comes out when, what it lacks, what is out and overtaken"),
     "site": ("publishing", "the whole cookbook as a static site"),
+    "page": ("paging", "the local page: the whole job by hand, on this machine or a phone beside the fire"),
 }
 """Every verb: the module that holds it, and its line of help."""
 

@@ -65,6 +65,9 @@ def _options(parser: Parser) -> None:
     finish.add_argument("--by", metavar="TASTER", action=_Score, help="who gave the scores before it")
     finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
     finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
+    scores = _verb(verbs, "score", "scores alone, before or after the end of the cook")
+    scores.add_argument("scores", metavar="ASPECT=N", nargs="+", help="0 to 10, halves allowed, ten is best")
+    scores.add_argument("--by", metavar="TASTER", help="who gave them")
     picture = _verb(verbs, "photo", "a picture, kept beside the entry")
     picture.add_argument("path", metavar="FILE", help="the picture")
     picture.add_argument("--caption", metavar="WORDS", help="what it shows")
@@ -77,7 +80,7 @@ def _options(parser: Parser) -> None:
 
 _KNOWN = (
     *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo", "otherwise", "about"),
-    *("finish", "undo", "import", "line"),
+    *("finish", "score", "undo", "import", "line"),
 )
 
 
@@ -168,6 +171,9 @@ def _run(arguments: argparse.Namespace) -> Answer:
         words = f"ticked: {line.line}"
         return Answer({"entry": line.entry, "read": words, "warnings": []}, f"{line.entry}: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
+    if arguments.what == "score":
+        arguments.scores = [[words, arguments.by] for words in arguments.scores]
+        del arguments.by
     if arguments.what == "import":
         return intake.run(kitchen, entry, arguments)
     if arguments.what == "photo":

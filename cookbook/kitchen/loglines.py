@@ -55,6 +55,7 @@ def line_of(
         "note": lambda: _note(" ".join(said["words"]), at, piece),
         "next": lambda: _next(" ".join(said["words"]), said, at),
         "finish": lambda: finishing.finish(entry, said, at, piece),
+        "score": lambda: finishing.scored(said, at, piece),
         "otherwise": lambda: _otherwise(said, at, piece),
         "about": lambda: _about(said["field"], " ".join(said["words"]), said),
     }

@@ -123,17 +123,21 @@ def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
     return _wanted(kitchen, piece, None, None, asked)
 
 
-def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked) -> Wanted:
-    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far."""
+def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked, piece: str | None = None) -> Wanted:
+    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far.
+
+    Of several pieces the one named `piece` with its own readings, else the first with all of them.
+    """
     recipe = cooked_recipe(kitchen, entry)
     cut = recipe.meat if recipe else None
-    pieces = [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+    own = [one for one in entry.pieces if piece is None or one.name == piece]
+    pieces = [found for one in own if (found := one.piece(cut)) is not None]
     if not pieces:
         raise RequestError(f"{entry.name} doesn't say which piece is cooked", mend="add `piece:` with its weight")
-    started = next((piece.fields.get("start") for piece in entry.pieces if piece.fields.get("start")), None)
+    started = next((one.fields.get("start") for one in own if one.fields.get("start")), None)
     named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
     planned = recipe.pit.temperature.c if recipe and recipe.pit and recipe.pit.temperature else None
-    so_far = underway(kitchen, entry)
+    so_far = underway(kitchen, entry, piece or None)
     told = asked._replace(
         pit_c=so_far.pit_c(planned, asked.pit_c),
         start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),

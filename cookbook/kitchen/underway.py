@@ -34,22 +34,23 @@ class Underway(NamedTuple):
         return planned_c if planned_c is not None else asked_c
 
 
-def underway(kitchen: Kitchen, entry: Entry) -> Underway:
+def underway(kitchen: Kitchen, entry: Entry, piece: str | None = None) -> Underway:
     """The cook of an entry so far: one core, every probe with a depth, the pit up to the pull.
 
-    Lids count where nobody read the pit: a log of the pit shows them itself.
+    With `piece` what was read and done of that one, or of none by name. Lids count where nobody read the pit: a log of
+    the pit shows them itself.
     """
-    on = moment_of(entry, "on")
+    on, wrapped, pulled = (moment_of(entry, did, piece) for did in ("on", "wrapped", "pulled"))
     if on is None:
         return Underway()
 
     def minute(at: datetime) -> float:
         return (at - on).total_seconds() / 60
 
-    rows = [one for one in kitchen.readings(entry) if one.at >= on]
+    own = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
+    rows = [one for one in own if one.at >= on]
     read = [*of_one_core(rows), *(one for one in rows if one.depth_cm is not None)]
     readings = {(minute(one.at), one.core_c, one.depth_cm): None for one in read if one.core_c is not None}
-    wrapped, pulled = moment_of(entry, "wrapped"), moment_of(entry, "pulled")
     before = [one for one in rows if pulled is None or one.at <= pulled]
     pit = [(minute(one.at), one.pit_c) for one in before if one.pit_c is not None]
     return Underway(
