@@ -12,7 +12,7 @@ from cookbook.errors import PieceError
 from cookbook.meat.elliptic import ellipse_perimeter, ellipsoid_area, frustum_side
 
 FIRST, SECOND = "first end", "second end"
-LEAST_CM, MOST_CM = 1e-6, 1e6
+LEAST_CM, MOST_CM = 1e-9, 1e6
 """Sizes beyond these are no meat, and their squares would run out of a float."""
 UPPER, LOWER = "upper side", "lower side"
 FLESH_AND_BONE = 1.06

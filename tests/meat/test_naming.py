@@ -35,7 +35,8 @@ def test_order_of_words_commas_and_case_do_not_matter(said: str) -> None:
     ("boston butt", "pork shoulder"), ("topside", "top round roast"), ("silverside", "bottom round roast"),
     ("scotch fillet", "rib roast, boneless"), ("eye fillet", "beef tenderloin"), ("rump cap", "picanha"),
     ("fore rib of beef", "rib roast, bone in"), ("hand and spring", "pork picnic"), ("girello", "eye of round"),
-    ("short rib", "short ribs, bone in"), ("best end of neck", "rack of lamb"), ("packer", "brisket, whole"), ("turkey crown", "turkey breast, bone in")])
+    ("short rib", "short ribs, bone in"),
+    ("best end of neck", "rack of lamb"), ("packer", "brisket, whole"), ("turkey crown", "turkey breast, bone in")])
 def test_us_uk_and_australian_names(said: str, name: str) -> None:
     assert Cut.named(said).name == name
 
