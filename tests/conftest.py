@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 from collections.abc import Callable
 from pathlib import Path
@@ -11,8 +12,10 @@ from hypothesis import settings
 
 from cookbook.kitchen import Kitchen
 
+# One thread for small matrices, as the command line has it: several only wait for each other on a busy machine.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
-settings.register_profile("steady", derandomize=True)
+settings.register_profile("steady", derandomize=True, deadline=None)
 settings.load_profile("steady")
 
 PASTE = """\
@@ -97,15 +100,20 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Keep one in ten of every test that has ten cases or more, and of all the others together; always the same."""
+    """Keep one in ten of every test that has ten cases or more, and of all the others together; always the same.
+
+    Of a test with a case that is marked as its tenth, that case is kept.
+    """
     if not config.getoption("--seeded-tenth") or not items:
         return
     cases: dict[str, list[int]] = {}
     for place, item in enumerate(items):
         cases.setdefault(item.nodeid.partition("[")[0], []).append(place)
+    always = {place for place, item in enumerate(items) if item.get_closest_marker("tenth")}
+    cases = {name: found for name, found in cases.items() if not always & set(found)}
     pools = [found for found in cases.values() if len(found) >= 10]
     pools += [[place for found in cases.values() if len(found) < 10 for place in found]]
     seeded = random.Random(1)
-    kept = {place for pool in pools if pool for place in seeded.sample(pool, max(1, len(pool) // 10))}
+    kept = always | {place for pool in pools if pool for place in seeded.sample(pool, max(1, len(pool) // 10))}
     config.hook.pytest_deselected(items=[item for place, item in enumerate(items) if place not in kept])
     items[:] = [item for place, item in enumerate(items) if place in kept]

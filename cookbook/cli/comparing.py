@@ -4,23 +4,26 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
     from cookbook.compare import Choice, Comparison, Difference
+    from cookbook.journal import Entry
+    from cookbook.kitchen.learned import Lesson
     from cookbook.picture import Chart, DotPlot
 
 CHARTS = ("scores", "coat", "salt", "versions", "curves")
 
 
 def _options(parser: Parser) -> None:
-    parser.add_argument("recipe", metavar="RECIPE", help="a recipe, whose versions are compared; a cut; or an entry")
-    parser.add_argument("other", metavar="OTHER", nargs="?", help="another recipe on the same cut, or another entry")
+    parser.add_argument("recipe", metavar="RECIPE", help="a recipe (RECIPE@2 is its revision 2), a cut or an entry")
+    parser.add_argument("other", metavar="OTHER", nargs="?", help="another recipe on that cut, version or entry")
     parser.add_argument("--by", metavar="FIELD", help="group by cooker, wood, cut, pit, rest, month …")
     parser.add_argument("--where", metavar="FIELD=VALUE", action="append", default=[], help="only such cooks")
     parser.add_argument("--since", metavar="DAY", help="only cooks on this day or later: 2026-01-01")
@@ -29,44 +32,69 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--chart", metavar="KIND", help=f"draw: {', '.join(CHARTS)}, or any outcome by name")
     parser.add_argument("--align", metavar="AT", default="on", help="set the curves' clocks to on, pull, or 30C")
     parser.add_argument("--svg", metavar="FILE", help="the chart as a picture file")
+    parser.add_argument("--no-forecast", action="store_true", help="quicker: no forecast for each piece, no zones")
+    parser.add_argument("--forecast", action="store_true", help="a forecast for each piece, however many there are")
 
 
 def _compare(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     if arguments.svg and not arguments.chart:
         arguments.chart = "scores"
-    found, more = _found(kitchen, arguments)
+    found, more, late = _with_forecasts(kitchen, arguments)
     data = {**_data(found), **more}
     if more and not arguments.other:
         return Answer(data, "\n".join(["as made, against the day's sheet", *_sentences(more["as_made"])]))
     lines = [_text(found, arguments.why)]
     if "made" in more:
         lines.append("\n".join([bold("what went on, and what changed"), *_sentences(more["made"])]))
-    data["learned"], taught = _learned(kitchen, found)
-    lines += [taught] if taught else []
+    taught = _learned(kitchen, found)
+    data["learned"], data["learning"] = [lesson._asdict() for lesson in taught], kitchen.learns
+    sentences = [lesson.sentence() for lesson in taught]
+    aside = "" if kitchen.learns else ", set aside by `learning: off`"
+    if taught:
+        lines.append("\n".join([bold(f"what these cooks have taught{aside}"), *(f"  {one}" for one in sentences)]))
     if arguments.csv:
         from cookbook.compare.spreadsheet import csv_text
 
         _write(arguments.csv, csv_text(found))
         data["csv"] = arguments.csv
     if arguments.page:
-        _write(arguments.page, _page(found, arguments.recipe))
+        _write(arguments.page, _page(kitchen, found, arguments.recipe, sentences))
         data["page"] = arguments.page
     if arguments.chart:
         lines.append(_chart(kitchen, found, arguments, data))
-    return Answer(data, "\n\n".join(lines))
+    return Answer(data, "\n\n".join(lines), warnings=late)
+
+
+def _with_forecasts(
+    kitchen: Kitchen, arguments: argparse.Namespace
+) -> tuple[Comparison, dict[str, Any], tuple[str, ...]]:
+    """The comparison with a forecast for each piece, where it was asked for or few are still to be worked out."""
+    from cookbook.compare.expected import MOST_AT_ONCE, by_forecast, still_to_do
+
+    choice = _choice(arguments)
+    found, more = _found(kitchen, arguments, choice)
+    if arguments.no_forecast or "as_made" in more:
+        return found, more, ()
+    cooked = [cook.entry for group in found.groups for cook in group.cooked]
+    new = 0 if arguments.forecast else still_to_do(kitchen, cooked)
+    if new > MOST_AT_ONCE:
+        return found, more, (f"{new} cooks have no forecast yet: `--forecast` works them through, once",)
+    expected = by_forecast(kitchen, progress(arguments, "working through"))
+    return *_found(kitchen, arguments, choice._replace(expected=expected)), ()
 
 
 def _sentences(rows: Sequence[Mapping[str, Any]]) -> list[str]:
     return [f"  {row['sentence']}" for row in rows] or ["  nothing"]
 
 
-def _found(kitchen: Kitchen, arguments: argparse.Namespace) -> tuple[Comparison, dict[str, Any]]:
+def _found(
+    kitchen: Kitchen, arguments: argparse.Namespace, choice: Choice
+) -> tuple[Comparison, dict[str, Any]]:
     """The comparison that was asked for; for entries also what went on the meat."""
     from cookbook.compare import compare_by, compare_recipes, compare_versions
 
     name, other = arguments.recipe, arguments.other
-    choice = _choice(arguments)
     if _is_entry(kitchen, name):
         return _entries(kitchen, name, other, choice)
     if arguments.by:
@@ -75,6 +103,11 @@ def _found(kitchen: Kitchen, arguments: argparse.Namespace) -> tuple[Comparison,
         return compare_by(kitchen, name, arguments.by, choice), {}
     if other:
         return compare_recipes(kitchen, name, other, choice), {}
+    if "@" in name:
+        raise RequestError(
+            f"{name} is one version, and a comparison takes two",
+            mend=f"name another behind it: `cookbook compare {name} {name.partition('@')[0]}`",
+        )
     return compare_versions(kitchen, name, choice), {}
 
 
@@ -155,18 +188,23 @@ def _text(found: Comparison, why: bool) -> str:
         lines += [table(rows, right=(1,))] if rows else []
     for a, b in dict.fromkeys((one.a, one.b) for one in found.differences):
         own = [one for one in found.differences if (one.a, one.b) == (a, b)]
-        lines += ["", bold(f"{b}, against {a}"), table([_row(one) for one in own], right=(1,))]
+        head = ["", "difference", "80 % between", "better with", "verdict"]
+        lines += ["", bold(f"{b}, against {a}"), table([_row(one) for one in own], head, right=(1, 2, 3))]
+    prices = [f"  {one.outcome}: {_price(one)}" for one in found.differences if one.unit == "points"]
+    lines += ["", *dict.fromkeys(prices)] if prices else []
     if found.confounded:
         lines += ["", f"  {found.confounded}"]
     return "\n".join([*lines, *(_why(found) if why else [])])
 
 
 def _row(one: Difference) -> list[str]:
+    from cookbook.compare.difference import signed
+
     return [
         one.outcome,
-        f"{one.estimate:+.1f} {one.unit}",
-        f"80 % between {one.low:+.1f} and {one.high:+.1f}",
-        "" if one.probability_better is None else f"better with {one.probability_better:.0%} chance",
+        f"{signed(one.estimate)} {one.unit}",
+        f"{signed(one.low)} and {signed(one.high)}",
+        "" if one.probability_better is None else f"{one.probability_better:.0%}",
         one.verdict + (f" ({one.why})" if one.why else ""),
     ]
 
@@ -176,21 +214,32 @@ def _why(found: Comparison) -> list[str]:
     for aspect, hands in found.hands.items():
         said = ", ".join(f"{taster} {hand:+.2f}" for taster, hand in hands.items())
         lines += [f"  {aspect}: taken off the scores for the taster's hand: {said}"] if said else []
-    for one in found.differences:
-        told = f"{one.cooks_a_side} cooks a side" if one.cooks_a_side else "more cooks than anybody makes"
-        lines.append(
-            f"  {one.outcome}: 95 % between {one.low_95:+.2f} and {one.high_95:+.2f} {one.unit}; rests on "
-            f"{one.rests_on}; to tell {one.one_point:g} {one.unit} takes {told}"
-        )
+    lines += [
+        f"  {one.outcome}: 95 % between {one.low_95:+.2f} and {one.high_95:+.2f} {one.unit}; rests on "
+        f"{one.rests_on}; {_price(one)}"
+        for one in found.differences
+    ]
     return lines
 
 
-def _learned(kitchen: Kitchen, found: Comparison) -> tuple[list[dict[str, Any]], str]:
+def _price(one: Difference) -> str:
+    """`to tell one point takes about 3 cooks a side`."""
+    what = "one point" if one.unit == "points" and one.one_point == 1 else f"{one.one_point:g} {one.unit}"
+    if not one.cooks_a_side:
+        return f"to tell {what} takes more cooks than anybody makes"
+    return f"to tell {what} takes about {one.cooks_a_side} cooks a side"
+
+
+def _learned(kitchen: Kitchen, found: Comparison) -> list[Lesson]:
     from cookbook.kitchen.learned import lessons
 
-    taught = lessons(kitchen, [cook.entry for group in found.groups for cook in group.cooked])
-    lines = [bold("what these cooks have taught"), *(f"  {lesson.sentence()}" for lesson in taught)]
-    return [lesson._asdict() for lesson in taught], "\n".join(lines) if taught else ""
+    cooked = {cook.entry.name: cook for group in found.groups for cook in group.cooked}
+
+    def minutes(entry: Entry) -> float | None:
+        said = cooked[entry.name].expectation
+        return said.minutes if said is not None else None
+
+    return lessons(kitchen, [cook.entry for cook in cooked.values()], minutes)
 
 
 def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, data: dict[str, Any]) -> str:
@@ -204,14 +253,16 @@ def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, d
     return text(picture)
 
 
-def _page(found: Comparison, name: str) -> str:
-    from cookbook.compare.charts import score_chart, timeline
+def _page(kitchen: Kitchen, found: Comparison, name: str, lessons: Sequence[str]) -> str:
     from cookbook.publish.comparison import comparison_page
 
-    scored = any(one.unit == "points" for one in found.table.measured)
-    charts: list[Chart | DotPlot] = [score_chart(found)] if scored else []
-    charts += [timeline(found)] if scored and len(found.groups) > 1 else []
-    return comparison_page(found, name, charts)
+    charts: list[Chart | DotPlot] = []
+    for kind in CHARTS:
+        if kind == "versions" and len(found.groups) < 2:
+            continue
+        with suppress(RequestError):
+            charts.append(_picture(kitchen, found, kind, "on"))
+    return comparison_page(found, name, charts, lessons)
 
 
 def _picture(kitchen: Kitchen, found: Comparison, kind: str, align: str) -> Chart | DotPlot:

@@ -35,7 +35,7 @@ STEPS = (
     ),
     ("what was made becomes the next revision", f"adopt 2026-11-21-{COOK} --yes"),
     ("what changed from version to version", f"versions {PASTE}"),
-    ("was it better?", f"compare {PASTE}"),
+    ("was it better?", f"compare {PASTE} --no-forecast"),
     ("the card for the film's description", f"card {PASTE} --as description"),
     ("everything still reads", "check"),
 )

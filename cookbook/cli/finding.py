@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import argparse
+import os
 from datetime import date
 from typing import Any
 
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import day_words
@@ -96,14 +97,24 @@ def _entry_row(one: Any) -> list[str]:
 def _last_options(parser: Parser) -> None:
     parser.add_argument("name", metavar="RECIPE|CUT", nargs="+", help="a recipe's name, or a cut")
     parser.add_argument("--cooks", metavar="N", type=int, default=5, help="how many cooks to show (5)")
+    parser.add_argument("--no-forecast", action="store_true", help="without holding each cook against the forecast")
 
 
 def _last(arguments: argparse.Namespace) -> Answer:
+    from cookbook.journal import Entry
+    from cookbook.kitchen.expecting import Expected, expected
     from cookbook.kitchen.recall import last
 
     if arguments.cooks < 1:
         raise RequestError("less than one cook would be nothing", mend="say --cooks 3")
-    found = last(Kitchen.open(arguments.kitchen), " ".join(arguments.name), arguments.cooks)
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    name, told = " ".join(arguments.name), progress(arguments, "making once the forecast for")
+    kitchen = Kitchen.open(arguments.kitchen)
+
+    def expecting(entry: Entry) -> Expected | None:
+        return None if arguments.no_forecast else expected(kitchen, entry, told)
+
+    found = last(kitchen, name, arguments.cooks, expecting)
     data = {
         "title": found.title,
         "cut": found.cut,
@@ -112,10 +123,11 @@ def _last(arguments: argparse.Namespace) -> Answer:
         "questions": list(found.questions),
         "prices": [one.json() for one in found.prices],
     }
-    return Answer(data, _last_text(found))
+    return Answer(data, last_text(found))
 
 
-def _last_text(found: Any) -> str:
+def last_text(found: Any) -> str:
+    """What `last` says, on one screen."""
     lines = [bold(found.title) + (f", {found.cut}" if found.cut and found.cut != found.title else "")]
     for one in found.next_time:
         lines.append(f"  next time: {one.line}  ({_day(one.date)})")
@@ -136,12 +148,21 @@ def _last_text(found: Any) -> str:
 def _cook_lines(one: Any) -> list[str]:
     head = [_day(one.date), one.version or one.recipe or one.entry, one.size, "from memory" if one.memory else ""]
     measured = [f"pit {one.pit_c:.0f} °C"] if one.pit_c is not None else []
-    measured += [f"{name} {value:.0f} {unit}" for name, (value, unit) in one.measured.items()]
+    measured += [f"{name} {value:.0f} {unit}{_forecast(one, name)}" for name, (value, unit) in one.measured.items()]
     scores = [f"{aspect} {value:.1f}" for aspect, value in one.scores.items()]
     paid = [f"paid {one.price}"] if one.price else []
     lines = [bold(", ".join(filter(None, head)))]
     lines += ["  " + ", ".join(part) for part in (measured, scores, paid) if part]
     return lines + [f"  {words}" for words in one.changed]
+
+
+def _forecast(one: Any, name: str) -> str:
+    """What the forecast says of this measure: ` (forecast 121, 98 to 131)`."""
+    if one.expected is None:
+        return ""
+    if name == "time to pull":
+        return f" (forecast {one.expected.p50:.0f}, {one.expected.p10:.0f} to {one.expected.p90:.0f})"
+    return f" (forecast {one.expected.rise_k:.0f})" if name == "rise" and one.expected.rise_k is not None else ""
 
 
 def _day(day: date) -> str:

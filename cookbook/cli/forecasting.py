@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import argparse
 import os
-import sys
-from collections.abc import Callable
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
 
 if TYPE_CHECKING:
-    from cookbook.heat import Forecast
+    from cookbook.heat import Forecast, Slicing, Zone
     from cookbook.kitchen.outlook import Wanted
+    from cookbook.picture import Chart, DotPlot, Drawing
 
 
 def _options(parser: Parser) -> None:
@@ -33,7 +33,13 @@ def _options(parser: Parser) -> None:
     parser.add_argument(
         "--advice", action="store_true", help="pulls and rests, what the time hangs on, what to measure"
     )
-    parser.add_argument("--svg", metavar="FILE", help="draw the curve into a picture file")
+    parser.add_argument(
+        "--draw",
+        choices=("curve", "section", "slices", "tornado"),
+        default="curve",
+        help="which picture: the curve if unsaid",
+    )
+    parser.add_argument("--svg", metavar="FILE", help="the picture into a file")
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
@@ -41,6 +47,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
+    arguments.no_learning = arguments.no_learning or not kitchen.learns
     asked = outlook.Asked(
         _c(arguments.pit), _c(arguments.pull), _c(arguments.start), arguments.cooker, arguments.want
     )
@@ -52,33 +59,35 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning, _progress(arguments))
+    found = outlook.run(kitchen, wanted, not arguments.no_learning, progress(arguments, "learning once from"))
     if arguments.svg is not None:
-        _write_svg(arguments.svg, found, wanted)
-    return Answer(found.json(), lambda: _text(found, wanted, arguments), warnings=tuple(found.warnings))
-
-
-def _progress(arguments: argparse.Namespace) -> Callable[[str], None]:
-    """Says on a terminal which cook is worked through; silent elsewhere."""
-    if arguments.json or not sys.stderr.isatty():
-        return lambda _: None
-
-    def told(name: str) -> None:
-        sys.stderr.write(f"learning once from {name} …\n")
-
-    return told
+        _write_svg(arguments.svg, _picture(found, wanted, arguments.draw))
+    resting = outlook.when_to_slice(wanted) if found.reaches else None
+    value = found.json() if resting is None else {**found.json(), "rest": resting.json()}
+    return Answer(value, lambda: _text(found, wanted, resting, arguments), warnings=tuple(found.warnings))
 
 
 def _c(words: str | None) -> float | None:
     return Temperature.parse(words).c if words is not None else None
 
 
-def _write_svg(file: str, found: Forecast, wanted: Wanted) -> None:
-    from cookbook.heat.drawing import curve
+def _picture(found: Forecast, wanted: Wanted, which: str) -> Chart | Drawing | DotPlot:
+    from cookbook.heat import drawing, sensitivity
+
+    if not found.reaches:
+        raise RequestError("there is nothing to draw: it never gets there", mend=found.warnings[0])
+    if which == "curve":
+        return drawing.curve(found, wanted.readings)
+    if which == "tornado":
+        return drawing.tornado(sensitivity(wanted.piece, **wanted.settings())[:6])
+    return drawing.slices(found) if which == "slices" else drawing.section(wanted.piece, **wanted.underway())
+
+
+def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
     from cookbook.picture import svg
 
     try:
-        Path(file).write_text(svg(curve(found, wanted.readings)), encoding="utf-8")
+        Path(file).write_text(svg(picture), encoding="utf-8")
     except OSError as fault:
         raise StorageError(file, fault.strerror or str(fault)) from None
 
@@ -92,30 +101,46 @@ def minutes_words(minutes: float | None) -> str:
     return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
 
 
-def _text(found: Forecast, wanted: Wanted, arguments: argparse.Namespace) -> str:
+def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: argparse.Namespace) -> str:
+    from cookbook.picture import text
+
     if not found.reaches:
         return "\n".join(found.warnings)
-    pull, peak, later = found.minutes_to_pull, found.peak_c, minutes_words(found.minutes_to_peak.p50)
+    peak, later = found.peak_c, minutes_words(found.minutes_to_peak.p50)
     lines = [
-        bold(
-            f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
-            f"check from {minutes_words(found.check_from_minutes)}"
-        ),
-        f"in the middle after {minutes_words(pull.p50)}; then it rises to {_span(peak)} °C, {later} after the pull",
+        *_when(found, wanted.pulled_min),
+        f"then it rises to {_span(peak)} °C, {later} after the pull",
         f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
+        *([resting.sentence] if resting is not None else []),
         "",
-        table(
-            [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in found.zones],
-            ["done", "between", "of the meat"],
-            right=(2,),
-        ),
+        _zones(found.zones, "done"),
+        *(["", _zones(found.household, "done, as households say")] if arguments.why else []),
         "",
-        *_pictures(found, wanted),
+        text(_picture(found, wanted, arguments.draw)),
         "",
         *(f"rests on: {ground}" for ground in found.rests_on),
         *found.notes,
     ]
     return "\n".join(lines + (["", *_advice(wanted)] if arguments.advice else []))
+
+
+def _zones(zones: Sequence[Zone], name: str) -> str:
+    rows = [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in zones]
+    return table(rows, [name, "between", "of the meat"], right=(2,))
+
+
+def _when(found: Forecast, pulled_min: float | None) -> list[str]:
+    """When to pull, or when it was."""
+    pull = found.minutes_to_pull
+    if pulled_min is not None:
+        return [bold(f"pulled after {minutes_words(pulled_min)}")]
+    return [
+        bold(
+            f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
+            f"check from {minutes_words(found.check_from_minutes)}"
+        ),
+        f"in the middle after {minutes_words(pull.p50)}",
+    ]
 
 
 def _span(value: Any) -> str:
@@ -134,26 +159,19 @@ def _between(low: float | None, high: float | None) -> str:
     return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
 
 
-def _pictures(found: Forecast, wanted: Wanted) -> list[str]:
-    from cookbook.heat.drawing import curve
-    from cookbook.picture import text
-
-    return [text(curve(found, wanted.readings))]
-
-
 def _advice(wanted: Wanted) -> list[str]:
     from cookbook.heat import most_useful, pull_advice, sensitivity
+    from cookbook.heat.drawing import tornado
+    from cookbook.picture import text
 
     settings = wanted.settings()
-    serve = wanted.pull_c + 4
+    serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
     lines = [f"for {serve:g} °C on the board:"]
     lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
         "  no rest gets there"
     ]
-    lines.append("the time hangs on:")
-    bars = sensitivity(wanted.piece, **settings)[:6]
-    lines.append(table([[bar.cause, f"{bar.low_min:+.0f} to {bar.high_min:+.0f} min"] for bar in bars]))
+    lines += ["", text(tornado(sensitivity(wanted.piece, **settings)[:6])), ""]
     lines.append(f"measure first: {most_useful(wanted.piece, **settings)[0].sentence()}")
     return lines
 

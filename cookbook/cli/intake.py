@@ -39,7 +39,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:
     """Read the file, ask what is unsure, keep it beside the entry."""
-    from cookbook.kitchen.intake import content, take_in
+    from cookbook.kitchen.intake import content, far_away, take_in
 
     if arguments.piece is not None and arguments.piece not in {piece.name for piece in entry.pieces}:
         named = ", ".join(piece.name for piece in entry.pieces if piece.name) or "none is named"
@@ -48,6 +48,8 @@ def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer
     log = _understood(data, kitchen, entry, arguments)
     entry, name = take_in(kitchen, entry, data, log, arguments.piece)
     marked = [f"{count} marked {mark}" for mark, count in log.marked().items()]
+    far = far_away(entry, log)
+    warnings = (far,) if far is not None else ()
     said = [*log.understood, f"{', '.join(marked)}: kept, not counted" if marked else "nothing had to be marked"]
     answer: dict[str, Any] = {
         "entry": entry.name,
@@ -55,9 +57,10 @@ def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer
         "readings": name,
         "understood": list(log.understood),
         "marked": log.marked(),
-        "warnings": [],
+        "warnings": list(warnings),
     }
-    return Answer(answer, "\n".join([f"{entry.name}: readings {name}", *(f"  {line}" for line in said)]))
+    text = "\n".join([f"{entry.name}: readings {name}", *(f"  {line}" for line in said)])
+    return Answer(answer, text, warnings=warnings)
 
 
 def picture(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:

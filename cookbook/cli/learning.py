@@ -9,7 +9,7 @@ from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopt import adoptions, write
-from cookbook.kitchen.adopted import Adopted, Adoption, Keep, Varied, sure
+from cookbook.kitchen.adopted import Adopted, Adoption, Keep, line_words, sure
 from cookbook.kitchen.method import Method
 
 
@@ -90,32 +90,6 @@ def _asked(line: Adopted | Method, adoption: Adoption) -> bool:
         if answer in ("", "y", "yes", "n", "no"):
             return answer in ("y", "yes") or (taken and not answer)
         sys.stdout.write(f"  '{answer}' is neither yes nor no; say y or n, or press return for the big letter.\n")
-
-
-def line_words(line: Adopted | Method, adoption: Adoption) -> str:
-    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`; `pull at: 58 °C (was 60 °C)`."""
-    if isinstance(line, Method):
-        return f"{line.item}: {line.today}" + (f" (was {line.written})" if line.written else " (new)")
-    if line.drop:
-        return f"{line.item}: left out today, comes out of the recipe"
-    tight = ", tightened to what was used" if line.tightened else ""
-    was = f" (was {line.written.amount}{tight})" if line.written is not None else " (new)" if adoption.before else ""
-    guess = "; a guess, nobody weighed it" if line.guess else ""
-    if line.varied is not None:
-        return f"{line.item}: {_varied(line.varied)}; in the recipe {line.in_recipe} for {adoption.own}{was}{guess}"
-    rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
-    return (
-        f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "
-        f"for {adoption.own}{was}{rounding}{guess}"
-    )
-
-
-def _varied(varied: Varied) -> str:
-    """`58 to 71 g in 3 cooks (± 9 %)`, as restated for the recipe's own piece."""
-    spread = f" (± {varied.spread_percent:.0f} %)" if varied.spread_percent is not None else ""
-    others = f", {varied.others} without it" if varied.others else ""
-    span = varied.low if varied.low == varied.high else f"{varied.low} to {varied.high}"
-    return f"{span} in {varied.cooks} cook{'' if varied.cooks == 1 else 's'}{spread}{others}"
 
 
 def _said(adoption: Adoption) -> str:

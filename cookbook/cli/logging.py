@@ -42,6 +42,7 @@ def _options(parser: Parser) -> None:
     reading = _verb(verbs, "reading", "a temperature: 48C, or core=48C pit=121C")
     reading.add_argument("values", metavar="[PROBE=]TEMP", nargs="+", help="core, surface or pit; core where unsaid")
     reading.add_argument("--probe", metavar="NAME", help="which probe, where there are several")
+    reading.add_argument("--depth", metavar="LENGTH", help="how deep below the surface, if not in the core: 3cm")
     event = _verb(verbs, "event", "what was done: lit, on, turned, sprayed, wrapped, wood added, pulled, sliced …")
     event.add_argument("did", metavar="WHAT", nargs="+", help="what was done")
     _used_options(_verb(verbs, "used", "what really went in"))
@@ -51,16 +52,22 @@ def _options(parser: Parser) -> None:
         ("next", "what to do next time"),
         ("take", "what is being filmed"),
     ):
-        _verb(verbs, name, about).add_argument("words", metavar="WORDS", nargs="+", help=about)
+        said_of = _verb(verbs, name, about)
+        said_of.add_argument("words", metavar="WORDS", nargs="+", help=about)
+        if name == "next":
+            said_of.add_argument("--done", action="store_true", help="tick the open line that holds these words")
     _otherwise_options(_verb(verbs, "otherwise", "what was done otherwise than the recipe says"))
     overall = _verb(verbs, "about", "what is true of the whole cook: cooker, wood, weather, who helped, price …")
-    overall.add_argument("field", metavar="WHAT", choices=ABOUT, help=", ".join(ABOUT))
+    overall.add_argument("field", metavar="WHAT", help=", ".join(ABOUT))
     overall.add_argument("words", metavar="WORDS", nargs="+", help="in your own words")
     finish = _verb(verbs, "finish", "close the entry, with scores")
     finish.add_argument("--score", metavar="ASPECT=N", action=_Score, help="0 to 10, halves allowed, ten is best")
     finish.add_argument("--by", metavar="TASTER", action=_Score, help="who gave the scores before it")
     finish.add_argument("--served", metavar="TEMP", help="core temperature when sliced")
     finish.add_argument("--weight-after", metavar="MASS", help="the piece after the cook")
+    scores = _verb(verbs, "score", "scores alone, before or after the end of the cook")
+    scores.add_argument("scores", metavar="ASPECT=N", nargs="+", help="0 to 10, halves allowed, ten is best")
+    scores.add_argument("--by", metavar="TASTER", help="who gave them")
     picture = _verb(verbs, "photo", "a picture, kept beside the entry")
     picture.add_argument("path", metavar="FILE", help="the picture")
     picture.add_argument("--caption", metavar="WORDS", help="what it shows")
@@ -73,7 +80,7 @@ def _options(parser: Parser) -> None:
 
 _KNOWN = (
     *("start", "reading", "event", "used", "taste", "note", "next", "take", "photo", "otherwise", "about"),
-    *("finish", "undo", "import", "line"),
+    *("finish", "score", "undo", "import", "line"),
 )
 
 
@@ -157,7 +164,16 @@ def _run(arguments: argparse.Namespace) -> Answer:
         entry = book.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
         words = undoing.undo(kitchen, entry)
         return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: taken back: {words}")
+    if getattr(arguments, "done", False):
+        from cookbook.kitchen.reminders import tick
+
+        line = tick(kitchen, " ".join(arguments.words), moment(arguments.at).date())
+        words = f"ticked: {line.line}"
+        return Answer({"entry": line.entry, "read": words, "warnings": []}, f"{line.entry}: {words}")
     entry = book.open_entry(kitchen, arguments.entry)
+    if arguments.what == "score":
+        arguments.scores = [[words, arguments.by] for words in arguments.scores]
+        del arguments.by
     if arguments.what == "import":
         return intake.run(kitchen, entry, arguments)
     if arguments.what == "photo":
@@ -196,19 +212,19 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
 def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: datetime) -> LogLine:
     from cookbook.kitchen import loglines
 
-    scale = kitchen.settings.get("temperature")
+    scale, weights = kitchen.settings.get("temperature"), book.weights_of(kitchen)
     if arguments.what == "line":
         from cookbook.kitchen.plainlines import plain_line
 
-        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale)
+        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale, weights)
     at = moment(arguments.at, here, entry.date)
-    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale)
+    return loglines.line_of(entry, arguments.what, vars(arguments), at, scale, weights)
 
 
 def _open_questions(arguments: argparse.Namespace, line: LogLine, here: datetime, entry: Entry) -> list[str]:
     """What of a line that was read is open: parts of it that weren't, a clock that jumped."""
     found = list(line.doubts)
-    if arguments.what == "line" and line.words.startswith("note, unread"):
+    if arguments.what == "line" and line.unread:
         found.insert(
             0, "kept as a note, since nothing in it could be read; `log note` keeps words that are only words"
         )
@@ -260,16 +276,17 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 
 
 def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.remembering import remember
+    from cookbook.kitchen.remembering import remember, unknown_cut
 
     if (arguments.recipe is None) == (arguments.new is None):
         raise RequestError("which recipe is it?", mend="name one, or a working title with --new TITLE", code="usage")
     when = arguments.at or now().date().isoformat()
     entry = remember(kitchen, when, arguments.recipe, arguments.new, arguments.kind, arguments.cut, said(arguments))
-    text = f"journal entry {entry.name}, from memory: it is shown and found, never counted"
-    return Answer(
-        {"entry": entry.name, "version": None, "sheet": {}}, f"{text}\n  add to it with --entry {entry.name}"
-    )
+    lines = [f"journal entry {entry.name}, from memory: it is shown and found, never counted"]
+    open_cut = unknown_cut(kitchen, arguments.cut)
+    notes = [f"{open_cut}; it stays as your words, found by them and by no cut's name"] if open_cut else []
+    lines += [f"  note: {note}" for note in notes] + [f"  add to it with --entry {entry.name}"]
+    return Answer({"entry": entry.name, "version": None, "sheet": {}, "notes": notes}, "\n".join(lines))
 
 
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:

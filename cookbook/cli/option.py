@@ -14,14 +14,11 @@ _HELP = {
     "frenched": ("18cm", "length of bare bone shafts"),
     "length": ("34cm", "along the roast"),
     "girth": ("41cm", "the tape once round the middle"),
+    "girth-ends": ("36cm,30cm", "two more turns of the tape, a hand's width from each end"),
     "width": ("20cm", "across, lying"),
     "thickness": ("12cm", "from the board up"),
-    "faces": ("all|no-bone|no-ends|NAME,…", "which faces are coated"),
-}
-
-_CLOSER = {
-    "girth-ends": ("36cm,30cm", "two more turns of the tape, a hand's width from each end"),
     "scan": ("FILE", "its surface as a PLY, STL, OBJ or GLB file"),
+    "faces": ("all|no-bone|no-ends|NAME,…", "which faces are coated"),
 }
 
 
@@ -47,13 +44,11 @@ class _PieceOption(argparse.Action):
         namespace.pieces = pieces
 
 
-def piece_options(parser: argparse.ArgumentParser, *, closer: bool = False) -> None:
-    """Add the piece options, with `closer` also those that no file has a field for; they collect in `pieces`."""
+def piece_options(parser: argparse.ArgumentParser) -> None:
+    """Add the piece options; they collect in `pieces`."""
     parser.set_defaults(pieces=[])
     group = parser.add_argument_group("the piece")
     for word, (like, about) in _HELP.items():
-        group.add_argument(f"--{word}", metavar=like, action=_PieceOption, default=argparse.SUPPRESS, help=about)
-    for word, (like, about) in (_CLOSER if closer else {}).items():
         group.add_argument(
             f"--{word}",
             dest=word.replace("-", "_"),

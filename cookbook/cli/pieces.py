@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 def _piece_options(parser: Parser) -> None:
     parser.add_argument("cut", metavar="CUT", help='as a butcher says it: "pork loin, boneless"')
-    piece_options(parser, closer=True)
+    piece_options(parser)
     parser.add_argument("--table", action="store_true", help="sizes of this cut, by surface and by weight")
     parser.add_argument("--svg", metavar="FILE", help="draw it into a picture file")
 
@@ -77,6 +77,9 @@ def _piece_text(piece: Piece, why: bool) -> str:
         "",
         piece.method,
     ]
+    if piece.shaft_g.mid:
+        shafts = digits(piece.shaft_g.mid, 2)
+        lines.append(f"bare shafts of about {shafts} g are in the weight, in neither the coat nor what is salted")
     lines += [f"note: {note}" for note in piece.notes]
     return "\n".join(lines + (["", *piece.why()] if why else []))
 

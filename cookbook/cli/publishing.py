@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold
-from cookbook.errors import StorageError
+from cookbook.files import save
 from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
@@ -74,9 +74,9 @@ def _run(arguments: argparse.Namespace) -> Answer:
     )
     sent = _sent(kitchen, arguments.recipe, text) if arguments.form == "description" else {}
     if arguments.out is not None:
-        path = _write(arguments.out, text.encode())
+        save(arguments.out, text.encode("utf-8"), name=arguments.out)
         told = "".join(f"\n  for its release: {word}: {value}" for word, value in sent.items())
-        return Answer({"path": str(path), "missing": [], **sent}, f"written: {path}{told}")
+        return Answer({"path": arguments.out, "missing": [], **sent}, f"written: {arguments.out}{told}")
     if arguments.form == "json-ld" and arguments.json:
         return Answer(json.loads(text), text)
     return Answer({"text": text, "missing": [], **sent}, text)
@@ -128,17 +128,9 @@ def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 
     found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
     data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet)
-    path = _write(arguments.out or f"{arguments.recipe}.pdf", data)
-    return Answer({"path": str(path), "missing": []}, f"written: {path}")
-
-
-def _write(name: str, data: bytes) -> Path:
-    path = Path(name)
-    try:
-        path.write_bytes(data)
-    except OSError as fault:
-        raise StorageError(str(path), fault.strerror or str(fault)) from None
-    return path
+    path = arguments.out or f"{arguments.recipe}.pdf"
+    save(path, data, name=path)
+    return Answer({"path": path, "missing": []}, f"written: {path}")
 
 
 def _progress(arguments: argparse.Namespace) -> Callable[[int, int], None]:

@@ -21,7 +21,8 @@ class Answer(NamedTuple):
     warnings: tuple[str, ...] = ()
 
 
-_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes")
+_FLAGS = ("--json", "--why", "--left-out", "--from-memory", "--yes", "--no-learning", "--forecast", "--no-forecast",
+          "--done")
 """Options that take no value and may stand before an amount."""
 
 
@@ -123,6 +124,17 @@ def _print_error(fault: CookbookError, as_json: bool) -> None:
         return
     problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
     sys.stderr.write("\n".join(problem.printed() for problem in problems) + "\n")
+
+
+def progress(arguments: argparse.Namespace, doing: str) -> Callable[[str], None]:
+    """Says on a terminal what long work is at: `learning once from …`; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _: None
+
+    def told(name: str) -> None:
+        sys.stderr.write(f"{doing} {name} …\n")
+
+    return told
 
 
 def bold(text: str) -> str:

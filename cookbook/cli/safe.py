@@ -19,6 +19,7 @@ def _options(parser: Parser) -> None:
     of = what.add_parser("of", help="a recipe or an entry", description="What a recipe or an entry runs into.")
     of.add_argument("name", metavar="RECIPE|ENTRY", help="a recipe or an entry of this kitchen")
     of.add_argument("--guests", action="store_true", help="someone who eats needs it fully cooked")
+    of.add_argument("--forecast", action="store_true", help="beside it, what the forecast would come to")
     common(of)
     _cure_options(what.add_parser("cure", help="curing amounts by weight", description="Curing amounts by weight."))
 
@@ -48,9 +49,13 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
 
 def _of(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.care import findings_of
+    from cookbook.kitchen.care import findings_of, forecast_of
+    from cookbook.safety import by_gravity
 
-    findings = findings_of(Kitchen.open(arguments.kitchen), arguments.name, arguments.guests)
+    kitchen = Kitchen.open(arguments.kitchen)
+    findings = findings_of(kitchen, arguments.name, arguments.guests)
+    if arguments.forecast:
+        findings = by_gravity([*findings, *forecast_of(kitchen, arguments.name)])
     stop = any(finding.level == "stop" for finding in findings)
     text = finding_lines(findings) or "nothing was found that the usual limits speak of"
     closing = "Not a substitute for your local food-safety authority; a thermometer decides."

@@ -12,6 +12,7 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Piece
 from cookbook.recipe.model import MEASURES_WORDS
+from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
 
 if TYPE_CHECKING:
@@ -21,10 +22,11 @@ if TYPE_CHECKING:
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name; RECIPE@3 is its revision 3")
     parser.add_argument("cut", metavar="CUT", nargs="?", help="another cut than the recipe's")
-    piece_options(parser, closer=True)
+    piece_options(parser)
     parser.add_argument("--batch", metavar="N", type=_number, help="so many batches as written")
     parser.add_argument("--layer", metavar="MM", type=_number, help="as much as gives this mean thickness")
 
+    parser.add_argument("--no-learning", action="store_true", help="without what this kitchen's cooks have taught")
     parser.add_argument("--left-in-bowl", metavar="MASS", help="in the middle of coating: what is left in the bowl")
     parser.add_argument("--bare", metavar="FACES", help="and which faces are still bare")
 
@@ -54,7 +56,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
             layer_mm=arguments.layer,
             weights=kitchen.weights,
             used=kitchen.used_by(coat),
-            habits=kitchen.habits(coat.name),
+            habits=kitchen.habits(coat.name) if kitchen.learns and not arguments.no_learning else None,
             drawer=kitchen.drawer,
         )
         for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)
@@ -65,11 +67,15 @@ def _run(arguments: argparse.Namespace) -> Answer:
         )
     if arguments.left_in_bowl is not None or arguments.bare is not None:
         return _top_up(found[0], arguments, units)
+    wished = arguments.batch is not None or arguments.layer is not None
     spoons = MEASURES_WORDS[kitchen.settings["measures"]] + " of this kitchen" if kitchen.drawer else ""
     return Answer(
         lambda: _data(found, units),
         lambda: "\n\n".join(
-            scaled_text(one, units, arguments.why, arguments.batch is not None, spoons) for one in found
+            [
+                *(scaled_text(one, units, arguments.why, wished, spoons) for one in found),
+                *(f"note: {note}" for note in salt_together(found)),
+            ]
         ),
     )
 
@@ -97,6 +103,7 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
 def _data(found: list[Scaled], units: str) -> dict[str, Any]:
     data = scaled_data(found[0], units)
     if len(found) > 1:
+        data["notes"] += salt_together(found)
         data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
     return data
 
@@ -151,8 +158,9 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
     }
 
 
-def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = False, spoons: str = "") -> str:
-    """A scaled recipe for people; `spoons` says which are meant, where not the recipe's."""
+def scaled_text(scaled: Scaled, units: str, why: bool = False, wished: bool = False, spoons: str = "") -> str:
+    """A scaled recipe for people; `wished` that a batch or a layer decides how much, `spoons` which are meant, where
+    not the recipe's."""
     recipe, factor = scaled.recipe, scaled.factor
     head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
     coats = any(line.follows == "surface" for line in scaled.lines)
@@ -171,10 +179,10 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
     ]
     lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line, units)]
     gap = factor.weight / factor.surface - 1
-    if coats and not batch and abs(gap) > 0.005:
+    if coats and not wished and abs(gap) > 0.005:
         lines.append(
             f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
-            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} paste."
+            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} {recipe.kind}."
         )
     lines += _coat_lines(scaled)
     lines += [f"note: {note}" for note in scaled.notes]
@@ -188,7 +196,9 @@ def scaled_text(scaled: Scaled, units: str, why: bool = False, batch: bool = Fal
 def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     grams = f"about {_weight(line.grams.mid)} g" if line.grams else ""
-    beside = measured.scoops if measured.scoops != measured.text else grams
+    beside = measured.scoops
+    if beside == measured.text or (not beside and line.amount.kind != "mass"):
+        beside = grams
     naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
 

@@ -10,7 +10,7 @@ from statistics import fmean
 from string import ascii_lowercase
 from typing import NamedTuple
 
-from cookbook.compare.difference import Measured
+from cookbook.compare.difference import Measured, signed
 from cookbook.compare.groups import Comparison
 from cookbook.compare.judging import FINEST, USUAL, USUAL_FREEDOM, of_unit
 from cookbook.compare.linear import fit
@@ -100,7 +100,7 @@ def _short(labels: Sequence[str]) -> list[str]:
 def _pairs_told(comparison: Comparison, shown: Sequence[Measured]) -> str:
     names = {one.outcome for one in shown}
     return "; ".join(
-        f"{one.outcome}, {one.b} against {one.a}: {one.estimate:+.1f} {one.unit}, {one.verdict}"
+        f"{one.outcome}, {one.b} against {one.a}: {signed(one.estimate)} {one.unit}, {one.verdict}"
         for one in comparison.differences
         if one.outcome in names
     )
@@ -123,7 +123,8 @@ def over_time(comparison: Comparison, outcome: str) -> Chart:
             mend="weigh the bowl: `cookbook log used bowl --before 412g --after 96g`" if outcome == "coat" else None,
         )
     first, unit = points[0][0], points[0][4]
-    line = Line(outcome, tuple(((day - first).days / DAYS_A_MONTH, value) for day, value, *_ in points))
+    run = tuple(((day - first).days / DAYS_A_MONTH, value) for day, value, *_ in points)
+    line = Line(outcome, run, ringed=True)
     rows = tuple((f"{day}", label, name, f"{digits(value, 4)}") for day, value, label, name, _ in points)
     told = f"From {digits(points[0][1], 3)} on {first} to {digits(points[-1][1], 3)} {unit} on {points[-1][0]}."
     head = ("day", "group", "entry", f"{outcome}, {unit}")
@@ -149,6 +150,7 @@ def timeline(comparison: Comparison) -> Chart:
                 f"{number} {one.outcome}",
                 tuple((months[place], mean.value) for place, mean in means),
                 sign=f"{number}",
+                ringed=True,
             )
         )
         rows += [

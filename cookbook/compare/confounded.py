@@ -11,6 +11,8 @@ from cookbook.recipe.difference import Change
 
 _FOLLOWS = ("step", "measures", "order")
 """Fields of a change that tell of another one, or have no effect by themselves."""
+MOST = 6
+"""Changes made at once that are named one by one."""
 
 
 def companions(
@@ -35,6 +37,8 @@ def sentence(changes: Sequence[Change], along: Sequence[str]) -> str | None:
     everything = names + [f"the {word}" for one in along if (word := one.partition(" (")[0]) not in said]
     if len(everything) < 2:
         return None
+    if len(everything) > MOST:
+        everything = [*everything[: MOST - 1], f"{len(everything) - MOST + 1} more things"]
     listed = ", ".join(everything[:-1]) + f" and {everything[-1]}"
     return f"{listed} changed at once: what came of which can't be told apart"
 

@@ -41,7 +41,7 @@ def curves(kitchen: Kitchen, entries: Sequence[Entry], align: str = ON) -> Chart
             f"none of these cooks has two core readings and a moment '{align}'",
             mend="curves align at on, at pull, or at a temperature that every core passed: --align 30C",
         )
-    said = {ON: "it went on", PULL: "the pull"}.get(align, f"the core passed {align}")
+    said = {ON: "it went on", PULL: "it came off"}.get(align, f"the core passed {align}")
     head = ("number", "entry", "first minute", "last minute", "highest °C")
     told = f"Core temperatures of {len(lines)} cooks, in minutes from the moment {said}."
     return Chart(

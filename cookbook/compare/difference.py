@@ -6,14 +6,16 @@ from collections.abc import Sequence
 from statistics import fmean
 from typing import NamedTuple
 
-from cookbook.compare.cook import Cook
-from cookbook.compare.judging import MATTERS, Asked, Day, Gap, as_percent, gap, of_unit, verdicts
+from cookbook.compare.cook import ZONE_UNIT, Cook
+from cookbook.compare.judging import FOR_ITS_SIZE, MATTERS, Asked, Day, Gap, as_percent, gap, of_unit, verdicts
 from cookbook.compare.size import sized
 from cookbook.compare.tasters import Evened, evened
 from cookbook.quantity.number import digits
 
-FOR_ITS_SIZE, RISE_EXPECTED = "time for its size", "rise against the forecast"
+RISE_EXPECTED = "rise against the forecast"
 _MATTERS_MORE = {FOR_ITS_SIZE: 10.0}
+LEAST_ZONE = 5.0
+"""Percent of the meat below which a zone is not compared."""
 ONE_POINT = 2.0
 """The difference whose price in cooks is told, in units of what matters: one point of a score."""
 
@@ -47,6 +49,12 @@ class Difference(NamedTuple):
     def json(self) -> dict[str, object]:
         """The difference as `compare --json` lists it."""
         return {key: round(value, 4) if isinstance(value, float) else value for key, value in self._asdict().items()}
+
+
+def signed(value: float) -> str:
+    """A difference with its sign, to a tenth: `+0.9`; what rounds to nothing is `0.0`."""
+    said = f"{value:+.1f}"
+    return said if float(said) else "0.0"
 
 
 class Measured(NamedTuple):
@@ -87,6 +95,9 @@ def measured(groups: Sequence[Sequence[Cook]]) -> Table:
         days, parts = _days(scored, even.cooks, even.parts)
         found.append(Measured(aspect, "points", 1, days, parts))
     kinds = {one.name: one for _, cook in cooks for one in cook.measures}
+    kinds = {name: kind for name, kind in kinds.items() if kind.unit != ZONE_UNIT or _is_there(cooks, name)}
+    if any(kind.unit == ZONE_UNIT for kind in kinds.values()):
+        notes.append("zones are the forecast's, set right by what each cook's probe read; nobody measured them")
     for name, kind in kinds.items():
         having = [
             (place, cook, one) for place, cook in cooks if (one := cook.measure(name)) and one.unit == kind.unit
@@ -97,6 +108,11 @@ def measured(groups: Sequence[Sequence[Cook]]) -> Table:
             timed = [(place, cook) for place, cook, _ in having]
             found += _for_its_size(timed, notes)
     return Table((*found, *_against_forecast(cooks)), hands, tuple(notes))
+
+
+def _is_there(cooks: Sequence[tuple[int, Cook]], zone: str) -> bool:
+    """Whether so much of some cook's meat is in a zone that it is worth a line."""
+    return any((one := cook.measure(zone)) is not None and one.value >= LEAST_ZONE for _, cook in cooks)
 
 
 def _for_its_size(timed: Sequence[tuple[int, Cook]], notes: list[str]) -> list[Measured]:
@@ -147,7 +163,7 @@ def differences(table: Table, labels: Sequence[str], pairs: Sequence[tuple[int, 
         (one, a, b, found)
         for a, b in pairs
         for one in table.measured
-        if (found := gap(one.days, a, b, one.unit)) is not None
+        if (found := gap(one.days, a, b, FOR_ITS_SIZE if one.logs else one.unit)) is not None
     ]
     matters = [_matters(one) for one, *_ in rows]
     asked = [

@@ -12,10 +12,11 @@ from cookbook.compare.condition import chosen, condition, cut_named, cut_of
 from cookbook.compare.confounded import companions, sentence
 from cookbook.compare.cook import Cook, Expected, cook
 from cookbook.compare.difference import Difference, Table, differences, measured
-from cookbook.errors import CookbookError, RequestError
+from cookbook.errors import CookbookError, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen, descent
 from cookbook.kitchen.history import Version, labels_of, versions
+from cookbook.recipe import Recipe
 from cookbook.recipe.difference import Change
 from cookbook.recipe.difference import differences as changes_between
 
@@ -79,10 +80,13 @@ EVERYTHING = Choice()
 
 
 def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -> Comparison:
-    """The cooks of `name` by version, oldest first, the newest against the one before.
+    """The cooks of `name` by version, oldest first, the newest against the one before; those of a cut by recipe.
 
     Raises RequestError where nothing was cooked.
     """
+    _meant(kitchen, name)
+    if not kitchen.has_recipe(name) and name not in kitchen.lost_names:
+        return compare_by(kitchen, name, "recipe", choice)
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
     meanings = {cook.entry.name: cook.meaning or "" for cook in descent.cooks_of(kitchen, name)}
@@ -99,18 +103,53 @@ def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -
 
 
 def compare_recipes(kitchen: Kitchen, one: str, two: str, choice: Choice = EVERYTHING) -> Comparison:
-    """Two recipes on the same cut. Raises RequestError where they are for different cuts or one was never cooked."""
-    recipes = [kitchen.recipe(one), kitchen.recipe(two)]
+    """Two recipes on the same cut, or two versions of recipes (`NAME@2`; a name alone is then as it stands now).
+
+    Cooks that both were in count for the one that has no others.
+
+    Raises RequestError where they are for different cuts or one was never cooked.
+    """
+    versioned = "@" in one + two
+    sides = [_side(kitchen, name, versioned) for name in (one, two)]
+    recipes = [side.recipe for side in sides]
     if cut_named(kitchen, recipes[0].meat) != cut_named(kitchen, recipes[1].meat):
         raise RequestError(
             f"{one} is for {recipes[0].meat}, {two} for {recipes[1].meat}: cooks of different cuts can't be "
             "held against each other",
             mend="compare two recipes on the same cut",
         )
-    parted = [(recipe.title, choice.of(kitchen, cooks_of(kitchen, recipe.name))) for recipe in recipes]
-    for recipe, part in zip(recipes, parted, strict=True):
-        _something(recipe.name, [part] if part[1] else [])
-    return _comparison(kitchen, parted, choice, [(0, 1)], (tuple(changes_between(recipes[0], recipes[1])),))
+    apart = recipes[0].name != recipes[1].name and versioned
+    cooks = [choice.of(kitchen, side.cooks) for side in sides]
+    for name, own in zip((one, two), cooks, strict=True):
+        _something(name, own)
+    shared = {entry.name for entry in cooks[0]} & {entry.name for entry in cooks[1]}
+    if shared:
+        cooks = [[entry for entry in own if entry.name not in shared] or own for own in cooks]
+    if shared & {entry.name for entry in cooks[0]} & {entry.name for entry in cooks[1]}:
+        raise RequestError(
+            f"{one} and {two} were in the same cooks: there is nothing to hold against each other",
+            mend="name another recipe or version",
+        )
+    labels = [f"{side.recipe.title}, {side.label}" if apart else side.label for side in sides]
+    changes = changes_between(recipes[0], recipes[1]) + _inside(kitchen, recipes[1].uses, cooks[0], cooks[1])
+    return _comparison(kitchen, list(zip(labels, cooks, strict=True)), choice, [(0, 1)], (tuple(changes),))
+
+
+class _Side(NamedTuple):
+    label: str
+    recipe: Recipe
+    cooks: list[Entry]
+
+
+def _side(kitchen: Kitchen, name: str, versioned: bool) -> _Side:
+    """A recipe with all its cooks; or one version of it with its own."""
+    plain, _, wanted = name.partition("@")
+    recipe = kitchen.recipe(name)
+    if not versioned:
+        return _Side(recipe.title, recipe, cooks_of(kitchen, recipe.name))
+    meaning = kitchen.find_version(plain, wanted).meaning if wanted else kitchen.short_version(recipe)
+    own = [cook.entry for cook in descent.cooks_of(kitchen, plain) if cook.meaning == meaning]
+    return _Side(labels_of(versions(kitchen, plain))[meaning], recipe, own)
 
 
 def compare_by(kitchen: Kitchen, name: str, field: str, choice: Choice = EVERYTHING) -> Comparison:
@@ -155,12 +194,24 @@ def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
     if found:
         return found
     cut = cut_named(kitchen, name)
-    if cut is None or name in kitchen.recipe_names():
-        kitchen.recipe(name)
+    if cut is None or kitchen.has_recipe(name):
+        _meant(kitchen, name)
         return []
     return [
         entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut
     ]
+
+
+def _meant(kitchen: Kitchen, name: str) -> None:
+    """Raises UnknownName where neither a recipe nor a cut is called so, RequestError where two cuts are."""
+    from cookbook.meat import Cut
+
+    if kitchen.has_recipe(name) or name in kitchen.lost_names:
+        return
+    try:
+        Cut.named(name, kitchen.cuts)
+    except UnknownName:
+        kitchen.recipe(name)
 
 
 def _something(name: str, parted: Sequence[object]) -> None:
@@ -217,10 +268,17 @@ def _spreads(table: Table, place: int) -> tuple[Spread, ...]:
 def _changes(
     kitchen: Kitchen, one: Version, two: Version, before: Sequence[Entry], after: Sequence[Entry]
 ) -> tuple[Change, ...]:
-    """What changed between two versions, and in the recipes inside them where each side used just one version."""
-    own = tuple(changes_between(one.recipe, two.recipe)) if one.recipe and two.recipe else ()
+    """What changed between two versions, and in the recipes inside them."""
+    own = changes_between(one.recipe, two.recipe) if one.recipe and two.recipe else []
+    return (*own, *_inside(kitchen, two.recipe.uses if two.recipe else (), before, after))
+
+
+def _inside(
+    kitchen: Kitchen, names: Sequence[str], before: Sequence[Entry], after: Sequence[Entry]
+) -> list[Change]:
+    """What changed in the recipes inside, where each side used just one version of them."""
     inside: list[Change] = []
-    for name in two.recipe.uses if two.recipe else ():
+    for name in names:
         used = [{e.versions[name].partition(".")[0] for e in side if name in e.versions} for side in (before, after)]
         if all(len(side) == 1 for side in used) and used[0] != used[1]:
             try:
@@ -228,4 +286,4 @@ def _changes(
             except CookbookError:
                 continue
             inside += changes_between(was, now)
-    return (*own, *inside)
+    return inside

@@ -13,7 +13,7 @@ from cookbook.compare.cook import Cook
 from cookbook.compare.groups import Comparison
 
 HEAD = ("group", "entry", "date", "outcome", "taster", "value", "unit", "mass kg", "pit °C")
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%", "＝", "＋", "－", "＠")
 
 
 def safe(words: str) -> str:

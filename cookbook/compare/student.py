@@ -6,7 +6,7 @@ function) and 26.5.8 (its continued fraction).
 
 from __future__ import annotations
 
-from math import exp, lgamma, log, sqrt
+from math import exp, lgamma, log
 
 
 def cdf(t: float, freedom: float) -> float:
@@ -63,18 +63,3 @@ def _fraction(a: float, b: float, x: float) -> float:
         if abs(c * d - 1) < 1e-14:
             break
     return value
-
-
-def welch(one: list[float], two: list[float]) -> tuple[float, float, float]:
-    """Difference of means (two minus one), its standard error, and Welch's degrees of freedom.
-
-    Each side needs two values at least, and one of them some spread. Source: Welch, Biometrika 34 (1947) 28-35.
-    """
-    parts = []
-    for side in (one, two):
-        mean = sum(side) / len(side)
-        parts.append((mean, sum((value - mean) ** 2 for value in side) / (len(side) - 1) / len(side), len(side)))
-    (mean_1, error_1, n_1), (mean_2, error_2, n_2) = parts
-    error = error_1 + error_2
-    freedom = error * error / (error_1**2 / (n_1 - 1) + error_2**2 / (n_2 - 1))
-    return mean_2 - mean_1, sqrt(error), freedom

@@ -1,18 +1,20 @@
 """Files in the cook's own writing: nodes that know their place, edits that change nothing else, writing that is safe.
 
 In it: reading (bytes to nodes and problems), records (fields typed, and their schema), editing (five edits by
-splicing), saving (temp file and rename), one lock per kitchen. Floor 2 and up may import it; it knows no trade.
+splicing), shortening (all that an edit needs of a long list), saving (temp file and rename), one lock per kitchen.
+Floor 2 and up may import it; it knows no trade.
 """
 
 from typing import TYPE_CHECKING
 
 from cookbook.files.node import LIST, MAP, SCALAR, Document, Node
-from cookbook.files.reading import MAX_BYTES, parse, read
+from cookbook.files.reading import MAX_BYTES, parse, read, read_bytes
 
 if TYPE_CHECKING:
     from cookbook.files.editing import Edit
     from cookbook.files.locking import LOCK_NAME, lock
     from cookbook.files.saving import create, save, stale_temp_files, sweep
+    from cookbook.files.shortening import short
     from cookbook.files.written import Inline, Value, plain_yaml, quote
 
 _WRITING = {
@@ -25,6 +27,7 @@ _WRITING = {
     "plain_yaml": "written",
     "quote": "written",
     "save": "saving",
+    "short": "shortening",
     "stale_temp_files": "saving",
     "sweep": "saving",
 }
@@ -46,7 +49,9 @@ __all__ = [
     "plain_yaml",
     "quote",
     "read",
+    "read_bytes",
     "save",
+    "short",
     "stale_temp_files",
     "sweep",
 ]

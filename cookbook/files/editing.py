@@ -9,7 +9,7 @@ from cookbook.files.reading import parse
 from cookbook.files.sameness import ADDED, DROPPED, TEXT, Change, Matches, follows
 from cookbook.files.saving import save
 from cookbook.files.splices import Splice, Where
-from cookbook.files.written import Value
+from cookbook.files.written import Inline, Value
 
 
 class Edit:
@@ -31,6 +31,10 @@ class Edit:
         """The document as it stands after the edits so far."""
         return self._stages[-1]
 
+    def standing(self, node: Node) -> Node:
+        """A node of the document that the edits began with, as it stands after them."""
+        return self._here(node)[0]
+
     def bytes(self) -> bytes:
         """The file with all edits made, byte order mark and line breaks as they were."""
         return self.document.data
@@ -41,11 +45,16 @@ class Edit:
             raise RequestError(f"{self._first.name} was not read from a file, so it cannot be saved to one")
         save(self._first.path, self.document.data, expected_sha256=self._first.sha256, name=self._first.name)
 
-    def replace(self, node: Node, text: str) -> Edit:
-        """Put `text` in the place of a scalar (value, item or key), quoted where it must be or where it was."""
+    def replace(self, node: Node, text: str | Inline) -> Edit:
+        """Put `text` in the place of a scalar (value, item or key), quoted where it must be or where it was.
+
+        As `Inline`, a map or list takes the place of a value or item.
+        """
         here, where = self._here(node)
         if here.kind != SCALAR:
             raise RequestError(f"a {here.kind} cannot be replaced by a text")
+        if isinstance(text, Inline):
+            return self._make(splices.put_in(here, text), Change(TEXT, here, value=text), here)
         if here.empty:
             return self.fill(node, text)
         spots = splices.replaced(self.document, here, text, where.flow)

@@ -15,7 +15,7 @@ from cookbook.files.node import BREAK, Document, Node
 
 MAX_BYTES = 1 << 20
 
-_BOM = b"\xef\xbb\xbf"
+BOM = b"\xef\xbb\xbf"
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 _UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 _MAX_UNFIT = 20
@@ -30,17 +30,21 @@ def read(path: str | PathLike[str], name: str | None = None) -> Document:
     FileError where it is missing, no plain file, over 1 MiB or not UTF-8; every other fault is in `problems`.
     """
     shown = name if name is not None else os.fspath(path)
+    return parse(read_bytes(path, shown), shown, path)
+
+
+def read_bytes(path: str | PathLike[str], name: str) -> bytes:
+    """What the file at `path` holds, at most one byte over the limit; FileError as for `read`."""
     try:
-        data = _bytes(path, shown)
+        return _bytes(path, name)
     except OSError as error:
         reason = error.strerror or str(error)
-        raise FileError([Problem(ERROR, "unreadable", f"this file cannot be read: {reason}", Place(shown, 1, 1),
+        raise FileError([Problem(ERROR, "unreadable", f"this file cannot be read: {reason}", Place(name, 1, 1),
                                  "check its name and who may read it")]) from error
-    return parse(data, shown, path)
 
 
 def _bytes(path: str | PathLike[str], shown: str) -> bytes:
-    """At most one byte over the limit is read; devices and pipes are not opened for waiting."""
+    """Devices and pipes are not opened for waiting."""
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags)
     with open(descriptor, "rb") as file:  # noqa: PTH123  # the descriptor is what guards against pipes
@@ -56,8 +60,8 @@ def parse(data: bytes, name: str, path: str | PathLike[str] | None = None) -> Do
         raise FileError([Problem(ERROR, "too-big", "this file is larger than 1 MiB", Place(name, 1, 1),
                                  "a recipe or entry is a few kilobytes: check that it is the right file, and keep "
                                  "long probe logs in a CSV file beside the entry")])
-    bom = data.startswith(_BOM)
-    body = data[len(_BOM):] if bom else data
+    bom = data.startswith(BOM)
+    body = data[len(BOM):] if bom else data
     try:
         text = body.decode("utf-8")
     except UnicodeDecodeError as error:

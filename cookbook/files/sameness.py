@@ -29,7 +29,7 @@ def follows(old: Node, new: Node, change: Change, matches: Matches) -> bool:
     matches[id(old)] = new
     if old is change.node:
         if change.what == TEXT:
-            return new.kind == SCALAR and not new.empty and new.text == change.value
+            return holds(new, change.value)
         return _members_follow(old, new, change, matches)
     if old.kind != new.kind:
         return False

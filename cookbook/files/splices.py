@@ -58,6 +58,11 @@ def replaced(document: Document, node: Node, new: str, flow: bool) -> list[Splic
     return [Splice(node.start, node.end, written)]
 
 
+def put_in(node: Node, value: Inline) -> list[Splice] | None:
+    """A map or list on one line in the place of a scalar on one line; None for an empty one or a text block."""
+    return None if node.empty or node.style in ("|", ">") else [Splice(node.start, node.end, one_line(value))]
+
+
 def _text_block_replaced(document: Document, node: Node, new: str) -> list[Splice]:
     """`|` keeps its header and depth where the new text has the same kind of end; else one quoted line takes over."""
     text = document.text
@@ -196,4 +201,4 @@ def _removed_inline(text: str, holder: Node, index: int, count: int) -> list[Spl
     return [Splice(start, comma.end() if comma else end, "")]
 
 
-__all__ = ["MAP", "Splice", "Where", "added", "applied", "filled", "removed", "replaced"]
+__all__ = ["MAP", "Splice", "Where", "added", "applied", "filled", "put_in", "removed", "replaced"]

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
         sensitivity,
         slicing,
     )
+    from cookbook.heat.chance import within
     from cookbook.heat.check import conduction
     from cookbook.heat.learn import Lesson, learned_priors, lesson
     from cookbook.heat.outlook import Forecast, Point, Range, forecast
@@ -56,6 +57,7 @@ __all__ = [
     "pull_advice",
     "sensitivity",
     "slicing",
+    "within",
 ]
 
 _HOME = {
@@ -67,6 +69,7 @@ _HOME = {
     "pull_advice": "advice",
     "sensitivity": "advice",
     "slicing": "advice",
+    "within": "chance",
     "conduction": "check",
     "Lesson": "learn",
     "learned_priors": "learn",

@@ -13,17 +13,17 @@ from cookbook.heat.body import Array
 from cookbook.heat.outlook import Range, Setup, setup, spread_of
 from cookbook.heat.prior import NAMES, draw, members_of
 from cookbook.heat.roast import COARSE_M, cells_of
-from cookbook.heat.setting import Rest, cover_row
+from cookbook.heat.setting import Rest
 
 _EDGE = 1.2816
 _LONGEST_REST_MIN = 120.0
 _MEMBERS = 24
 COVERS = ("bare", "tented", "foil", "box")
 _CAUSES = {
-    "size": "how thick it is", "kappa": "how well this meat conducts heat", "wet": "how much its surface evaporates",
-    "crust": "how soon a crust closes", "feed": "how much juice reaches the surface", "fade": "how the crust closes",
+    "size": "how thick it is", "kappa": "how well it conducts heat", "wet": "how much it evaporates",
+    "crust": "how soon a crust closes", "feed": "how much juice comes out", "fade": "how the crust closes",
     "melt": "heat taken up by the fat", "hold_s": "how fast juice leaves", "h": "how fast the air moves",
-    "pit_k": "the air at the meat against the pit probe", "vapour": "how humid the pit is",
+    "pit_k": "how true the pit probe is", "vapour": "how humid the pit is",
     "start_c": "the temperature it starts at",
 }
 _MEASURES = {
@@ -73,12 +73,18 @@ class Measurement(NamedTuple):
 
 
 class Slicing(NamedTuple):
-    """When to slice: minutes after the pull, what slicing now means, how long it keeps in each cover (minutes)."""
+    """When to slice, in minutes after the pull, what slicing now means, how long it keeps in each cover (minutes)."""
 
     slice_after_min: float | None
+    slice_between_min: Range
     now_c: Range
     waits_min: dict[str, float]
     sentence: str
+
+    def json(self) -> dict[str, object]:
+        """As `forecast --json` gives it for a roast that rests."""
+        plain = self._asdict()
+        return {**plain, "slice_between_min": self.slice_between_min.json(), "now_c": self.now_c.json()}
 
 
 def _narrow(plan: Setup, members: int, seed: int) -> running.Spread:
@@ -128,30 +134,60 @@ def _rising(core: Array, minutes: Array) -> tuple[Array, Array]:
 
 
 def slicing(piece: Any, *, serve_c: float, pit_c: float, pull_c: float, now_min: float = 0.0, start_c: float = 4.0,
-            within_k: float = 3.0, seed: int = 0, **said: Any) -> Slicing:
-    """When to slice for `serve_c`, what slicing `now_min` after the pull means, and how long it can wait in what."""
+            within_k: float = 3.0, readings: Sequence[Any] = (), seed: int = 0, **said: Any) -> Slicing:
+    """When to slice for `serve_c`, what slicing `now_min` after the pull means, and how long it can wait in what.
+
+    `readings` of the cook and of the rest so far sharpen all three.
+    """
     waits: dict[str, float] = {}
-    when: float | None = None
-    now = Range(None, None, None)
     chosen = (said.pop("rest", None) or Rest()).cover
-    for cover in COVERS:
-        cover_row("rest", cover)
-        plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, rest=Rest(2 * _LONGEST_REST_MIN, cover),
+
+    def laid(cover: str) -> Setup:
+        return setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, rest=Rest(2 * _LONGEST_REST_MIN, cover),
                      **said)
-        spread = _narrow(plan, _MEMBERS if cover == chosen else 2, seed)
+
+    z = informed(laid(chosen), readings, seed)
+    for cover in dict.fromkeys((chosen, *COVERS)):
+        plan = laid(cover)
+        drawn = members_of(z if cover == chosen else z[:, :2], plan.priors)
+        spread = running.ensemble(plan.roast, drawn, plan.course)
         minutes, core = _after_pull(spread.fine, plan, 0)
         fine = minutes[core >= serve_c - within_k]
         waits[cover] = float(fine.max()) if fine.size else 0.0
         if cover == chosen:
-            if core.max() >= serve_c:
-                when = float(np.interp(serve_c, *_rising(core, minutes)))
+            when = float(np.interp(serve_c, *_rising(core, minutes))) if core.max() >= serve_c else None
+            between = spread_of(np.array([_reached(*_after_pull(spread.coarse, plan, member), serve_c)
+                                          for member in range(z.shape[1])]))
             served = running.core_after(spread.coarse, plan.course, now_min)
             now = spread_of(served[np.isfinite(served)])
-    there = (f"slice {when:.0f} min after the pull for {serve_c:g} °C" if when is not None
-             else f"the rest does not carry the core to {serve_c:g} °C")
-    wait = ", ".join(f"{cover} {minutes:.0f} min" for cover, minutes in waits.items())
+    wait = ", ".join(f"{cover} {waits[cover]:.0f} min" for cover in COVERS)
     mean = f"; slicing now means {now.p50:.0f} °C" if now.p50 is not None else ""
-    return Slicing(when, now, waits, f"{there}{mean}; it stays within {within_k:g} K of that or above for: {wait}")
+    ordered = {cover: waits[cover] for cover in COVERS}
+    return Slicing(when, between, now, ordered, f"{_when(when, between, serve_c)}{mean}; "
+                   f"it stays within {within_k:g} K of that or above for: {wait}")
+
+
+def informed(plan: Setup, readings: Sequence[Any], seed: int) -> Array:
+    """Deviates of a small ensemble, its middle first; moved to the readings where there are any."""
+    if not readings:
+        return draw(_MEMBERS, seed)
+    from cookbook.heat.update import conditioned
+
+    z = conditioned(plan, readings, members=3 * _MEMBERS, seed=seed).deviates
+    return np.concatenate([z.mean(axis=1, keepdims=True), z[:, 1:_MEMBERS]], axis=1)
+
+
+def _reached(minutes: Array, core: Array, wanted_c: float) -> float:
+    """When a rest comes to a temperature; infinite where it never does."""
+    return float(np.interp(wanted_c, *_rising(core, minutes))) if core.max() >= wanted_c else np.inf
+
+
+def _when(when: float | None, between: Range, serve_c: float) -> str:
+    if when is None:
+        return f"the rest does not carry the core to {serve_c:g} °C"
+    if between.p10 is None or between.p90 is None:
+        return f"slice {when:.0f} min after the pull for {serve_c:g} °C, if the rest carries it there"
+    return f"slice from {between.p10:.0f} to {between.p90:.0f} min after the pull for {serve_c:g} °C"
 
 
 def sensitivity(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, **said: Any) -> list[Sensitivity]:

@@ -10,14 +10,19 @@ from typing import Any
 
 import numpy as np
 
+from cookbook.heat.advice import Sensitivity, informed
 from cookbook.heat.body import Array, Body
-from cookbook.heat.course import Spread
-from cookbook.heat.outlook import Forecast, Setup
+from cookbook.heat.course import Spread, ensemble
+from cookbook.heat.outlook import Forecast, Setup, setup
+from cookbook.heat.prior import members_of
 from cookbook.heat.zone import Zone, bands
-from cookbook.picture import Chart, Drawing, Line, Outline, Panel, Table
+from cookbook.picture import Chart, DotPlot, DotRow, Drawing, Line, Outline, Panel, Table
 
-_RAYS = 72
-_NEAR = 4
+Ring = tuple[tuple[float, float], ...]
+
+_RAYS, _STEPS = 96, 40
+_NEAR = 9
+_A_ROW = 4
 
 
 def _span(low: float | None, high: float | None) -> str:
@@ -35,8 +40,9 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
 
     lines = [line("core, low", lambda p: p.core_c.p10, True), line("core", lambda p: p.core_c.p50),
              line("core, high", lambda p: p.core_c.p90, True), line("pit", lambda p: p.pit_c, True)]
-    if readings:
-        lines.append(Line("read", tuple((float(one[0]), float(one[1])) for one in readings)))
+    cores = [one for one in readings if len(one) < 3 or one[2] is None]
+    if cores:
+        lines.append(Line("read", tuple((float(one[0]), float(one[1])) for one in cores)))
     pull = told.minutes_to_pull
     between = f"between minute {pull.p10:.0f} and {pull.p90:.0f}" if pull.p10 and pull.p90 else "at no certain time"
     rows = tuple((f"{minute:.0f}", f"{point.core_c.p10:.0f}", f"{point.core_c.p50:.0f}", f"{point.core_c.p90:.0f}",
@@ -49,96 +55,126 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
 
 
 def slices(told: Forecast) -> Drawing:
-    """Each slice as a column of its zones, well done on top, hatched in turn and numbered from the coldest band."""
+    """Each slice as a column of its zones, the hottest on top, hatched in turn; numbers count from the coldest."""
     panels = []
     for one in told.slices:
-        top, outlines = 0.0, []
+        top, outlines, lines = 0.0, [], []
         for number, zone in reversed(list(enumerate(one.zones))):
             if zone.share > 0.005:
                 low = top + 10.0 * zone.share
                 outlines.append(Outline(((0.0, top), (4.0, top), (4.0, low), (0.0, low)), hatched=number % 2 == 1))
+                lines.append(f"{number + 1}: {100 * zone.share:.0f} %")
                 top = low
-        kind = "end cut" if one.end_cut else "slice"
-        largest = max(range(len(one.zones)), key=lambda k, zones=one.zones: zones[k].share)  # type: ignore[misc]
-        panels.append(Panel((f"{one.from_end_cm:.0f} cm", f"{kind}, most {largest + 1}"), 4.0, 10.0, tuple(outlines)))
-    legend = "; ".join(f"{k + 1} {zone.words()}" for k, zone in enumerate(told.zones))
+        place = f"{one.from_end_cm:.0f} to {one.from_end_cm + one.thickness_cm:.0f} cm"
+        panels.append(Panel((place, "end cut" if one.end_cut else "slice", *lines), 4.0, 10.0, tuple(outlines)))
+    legend = [f"{k + 1} {zone.name}, {_span(zone.low_c, zone.high_c)}" for k, zone in enumerate(told.zones)]
     rows = tuple((f"{one.from_end_cm:.1f} cm", *(f"{100 * zone.share:.0f} %" for zone in one.zones))
                  for one in told.slices)
-    return Drawing("Slices from the end to the middle", f"Share of each zone in each slice. {legend}.",
-                   tuple(tuple(panels[k:k + 6]) for k in range(0, len(panels), 6)),
-                   Table(("from the end", *(zone.words() for zone in told.zones)), rows), "cm")
+    columns = [tuple(panels[k:k + _A_ROW]) for k in range(0, len(panels), _A_ROW)]
+    return Drawing("Slices from the end to the middle", f"Share of each zone in each slice. {'; '.join(legend)}.",
+                   (*columns, (Panel(tuple(legend), 4.0 * _A_ROW, 0.1, ()),)),
+                   Table(("from the end", *(zone.words() for zone in told.zones)), rows), "tenths of a slice")
+
+
+def tornado(bars: Sequence[Sensitivity]) -> DotPlot:
+    """What the time to the pull hangs on: a bar from P10 to P90 of each thing not known, moved alone."""
+    rows = tuple(DotRow(bar.cause, (), None, min(bar.low_min, bar.high_min), max(bar.low_min, bar.high_min))
+                 for bar in bars)
+    table = Table(("not known", "minutes to the pull"),
+                  tuple((row.name, f"{row.low:.0f} to {row.high:.0f}") for row in rows))
+    return DotPlot("What the time to the pull hangs on", "The widest first; each moved alone.", "minutes to the pull",
+                   rows, "bar: eight of ten", table)
+
+
+def section(piece: Any, *, readings: Sequence[Any] = (), seed: int = 0, **settings: Any) -> Drawing:
+    """The middle slice of a piece as `forecast` would cook it; keywords as there."""
+    plan = setup(piece, **settings)
+    drawn = members_of(informed(plan, readings, seed)[:, :2], plan.priors)
+    return cross_section(plan, ensemble(plan.roast, drawn, plan.course))
 
 
 def cross_section(plan: Setup, spread: Spread) -> Drawing:
-    """The middle slice with the lines between its zones, from the highest temperature each spot reached."""
+    """The middle slice with its zones, every second one hatched, from the highest temperature each spot reached."""
     graph = spread.fine_cells.graph
     near = graph.centre_m[:, 1] < graph.pitch_m if "y" not in plan.roast.body.exposed else np.abs(
         graph.centre_m[:, 1] - graph.length_m * 0.4) < graph.pitch_m
-    places, heat = graph.centre_m[near][:, (0, 2)], spread.fine.highest_c[near, 0]
-    wide, tall = plan.roast.body.sizes_m[0], plan.roast.body.sizes_m[2]
     half = "z" in plan.roast.body.exposed
-    outlines = [Outline(_edge(plan, half))]
-    limits = [band for band in bands(plan.roast.species) if band.low_c is not None]
-    rows = []
-    for number, band in enumerate(limits):
-        assert band.low_c is not None
-        ring = _isotherm(places, heat, band.low_c, plan.roast.body, half)
-        inside = ring is not None
-        rows.append((f"{number + 2} {band.name}", _span(band.low_c, band.high_c),
-                     "begins at its ring" if inside else "all of the slice is hotter"))
-        if ring is not None:
-            outlines.append(Outline(ring, hatched=number % 2 == 0))
-    tallness = 100 * tall * (1 if half else 2)
-    caption = ("middle slice", "rings: " + ", ".join(f"{band.low_c:g} °C" for band in limits))
-    panel = Panel(caption, 200 * wide, tallness, tuple(outlines))
+    field = Section(graph.centre_m[near][:, (0, 2)], spread.fine.highest_c[near, 0], plan.roast.body, half)
+    edge = field.ring(np.inf)
+    wide, tall = plan.roast.body.sizes_m[0], plan.roast.body.sizes_m[2]
+    known = bands(plan.roast.species)
+    outlines, rows, seen = [Outline(edge)], [], []
+    for number, band in enumerate(known):
+        inner = None if band.low_c is None or band.low_c <= field.coldest else field.ring(band.low_c)
+        outer = edge if band.high_c is None else field.ring(band.high_c)
+        if band.high_c is not None and band.high_c <= field.coldest:
+            continue
+        if band.low_c is not None and band.low_c >= field.hottest:
+            continue
+        if number % 2:
+            outlines.append(Outline(_between(outer, inner), hatched=True))
+        outlines += [] if inner is None else [Outline(inner)]
+        seen.append(f"{number + 1} {band.name}, {_span(band.low_c, band.high_c)}")
+        drawn = "hatched" if number % 2 else "bare"
+        rows.append((f"{number + 1} {band.name}", _span(band.low_c, band.high_c), drawn))
+    panel = Panel(("middle slice, from its coldest spot outwards:", *seen), 200 * wide,
+                  100 * tall * (1 if half else 2), tuple(outlines))
     return Drawing("The middle slice and its zones",
-                   "Cross-section; each ring is where the meat just reached the temperature at which a zone begins.",
-                   ((panel,),), Table(("zone", "temperature", "where"), tuple(rows)), "cm")
+                   "Cross-section; every second zone is hatched, by the highest temperature a spot reached.",
+                   ((panel,),), Table(("zone", "temperature", "drawn"), tuple(rows)), "cm")
 
 
-def _edge(plan: Setup, half: bool) -> tuple[tuple[float, float], ...]:
-    """Outline of the section in cm, x from the left, y down."""
-    body = plan.roast.body
-    x = body.sizes_m[0] * np.sin(np.linspace(0.0, np.pi / 2, 19))
-    z = body.z_of_xy(x, np.zeros_like(x))
-    quarter = list(zip(x.tolist(), z.tolist(), strict=True))
-    return _mirrored(quarter if half else quarter + [(at, -up) for at, up in reversed(quarter)], body)
+def _between(outer: Ring, inner: Ring | None) -> Ring:
+    """The band between two rings as one outline; the way in and out is one line at the top."""
+    return outer if inner is None else (*outer, outer[0], inner[0], *reversed(inner))
 
 
-def _mirrored(right: list[tuple[float, float]], body: Body) -> tuple[tuple[float, float], ...]:
-    """The right side's points, from the top down, as the whole outline in cm."""
-    wide, tall = body.sizes_m[0], body.sizes_m[2]
-    left = [(-x, z) for x, z in reversed(right)]
-    return tuple((100 * (wide + x), 100 * (tall - z)) for x, z in right + left)
+class Section:
+    """The highest temperatures on a section, known on rays from its coldest spot."""
 
+    def __init__(self, places: Array, heat: Array, body: Body, half: bool) -> None:
+        mirrored = [places, places * (-1.0, 1.0)] + ([] if half else [places * (1.0, -1.0), -places])
+        self.places, self.heat = np.concatenate(mirrored), np.concatenate([heat] * len(mirrored))
+        self.body = body
+        self.middle = np.array([0.0, float(places[np.argmin(heat), 1]) if half else 0.0])
+        turns = np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1)
+        self.ways = np.stack([np.cos(turns), np.sin(turns)], axis=1)
+        self.ends = np.array([self._edge_at(way, half) for way in self.ways])
+        self.shares = np.linspace(0.0, 1.0, _STEPS)
+        points = self.middle + self.shares[:, None, None] * self.ends[:, None] * self.ways
+        self.field = np.array([[self._at(point) for point in row] for row in points])
+        self.coldest, self.hottest = float(self.field[0, 0]), float(self.field.max())
 
-def _isotherm(places: Array, heat: Array, level_c: float, body: Body,
-              half: bool) -> tuple[tuple[float, float], ...] | None:
-    """Where the field crosses a temperature on rays from the coldest spot; None where all of it is hotter."""
-    height = float(places[np.argmin(heat), 1]) if half else 0.0
-    if _at(places, heat, np.array([0.0, height])) >= level_c:
-        return None
-    right = []
-    for turn in np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1):
-        way = np.array([np.cos(turn), np.sin(turn)])
-        point = np.array([0.0, height])
-        for share in np.linspace(0.0, 1.0, 60):
-            step = np.array([0.0, height]) + share * 1.5 * max(body.sizes_m) * way
-            outside = step[0] > body.sizes_m[0] or (half and step[1] < 0) or abs(step[1]) > float(
-                body.z_of_xy(np.array([min(step[0], body.sizes_m[0])]), np.zeros(1))[0])
-            if outside or _at(places, heat, np.abs(step)) >= level_c:
-                break
-            point = step
-        right.append((float(point[0]), float(point[1])))
-    return _mirrored(right, body)
+    def _edge_at(self, way: Array, half: bool) -> float:
+        """How far the edge is from the coldest spot on a ray."""
+        near, far = 0.0, 3.0 * max(self.body.sizes_m)
+        for _ in range(40):
+            at = (near + far) / 2
+            x, z = self.middle + at * way
+            inside = x <= self.body.sizes_m[0] and not (half and z < 0) and abs(z) <= float(
+                self.body.z_of_xy(np.array([min(x, self.body.sizes_m[0])]), np.zeros(1))[0])
+            near, far = (at, far) if inside else (near, at)
+        return near
 
+    def _at(self, point: Array) -> float:
+        """A plane through the nearest cells."""
+        away = ((self.places - point) ** 2).sum(axis=1)
+        near = np.argpartition(away, _NEAR)[:_NEAR]
+        weight = 1.0 / (away[near] + away[near].mean() / 4)
+        columns = np.concatenate([np.ones((_NEAR, 1)), self.places[near] - point], axis=1)
+        moment = columns.T * weight
+        return float(np.linalg.solve(moment @ columns + 1e-12 * np.eye(3), moment @ self.heat[near])[0])
 
-def _at(places: Array, heat: Array, point: Array) -> float:
-    """The field at a point, from the nearest cells by inverse distance."""
-    away = ((places - point) ** 2).sum(axis=1)
-    near = np.argpartition(away, _NEAR)[:_NEAR]
-    weight = 1.0 / (away[near] + 1e-7)
-    return float((weight * heat[near]).sum() / weight.sum())
+    def ring(self, level_c: float) -> Ring:
+        """Where the field first crosses a temperature on each ray; the edge where it does not."""
+        right = []
+        for k, way in enumerate(self.ways):
+            hot = np.maximum.accumulate(self.field[:, k])
+            share = float(np.interp(level_c, hot, self.shares)) if hot[-1] >= level_c else 1.0
+            right.append(self.middle + share * self.ends[k] * way)
+        wide, tall = self.body.sizes_m[0], self.body.sizes_m[2]
+        left = [point * (-1.0, 1.0) for point in reversed(right)]
+        return tuple((100 * (wide + float(x)), 100 * (tall - float(z))) for x, z in right + left)
 
 
 def in_words(zones: Sequence[Zone]) -> str:

@@ -35,7 +35,7 @@ def program(pit_c: float, events: Sequence[Event] = (), log: Sequence[tuple[floa
     checked = _rising(log)
     now = now_min if now_min is not None else (checked[-1][0] if checked else 0.0)
     past = [point for point in checked if point[0] <= now]
-    knots = past or [point for point in planned if point[0] <= now]
+    knots = past or [*(point for point in planned if point[0] <= now), (now, _at(planned, now))]
     if past and past[0][0] > 0:
         knots = [(0.0, past[0][1]), *past]
     if from_now_c is not None:
@@ -105,6 +105,10 @@ def _planned(pit_c: float, events: Sequence[Event]) -> list[tuple[float, float]]
         else:
             raise RequestError(f"an event '{did}'", mend="an event is 'lid', 'set' or 'out'")
     return knots
+
+
+def _at(knots: Sequence[tuple[float, float]], minute: float) -> float:
+    return float(np.interp(minute, [knot[0] for knot in knots], [knot[1] for knot in knots]))
 
 
 def _seconds(knots: Sequence[tuple[float, float]]) -> tuple[Array, Array]:

@@ -243,7 +243,8 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
 def _notes(plan: Setup) -> list[str]:
     side = plan.cooker.hot_side
     fair = ("zones are drawn the same on both sides: this cooker's hot side is not known" if side is None
-            else f"zones are drawn the same on both sides; this cooker is known to be hotter at the {side}")
+            else f"this cooker is hotter at the {side}: the meat there comes out further done than these zones, "
+                 "which are the same on both sides, and the other side less; turn it halfway through")
     apart = ("slices from the middle and end cuts are listed apart; each spot counts by the highest temperature it "
              "reached, rest included")
     return [SAFETY, fair, apart]

@@ -84,7 +84,8 @@ def roast_of_piece(piece: Any) -> Roast:
     """The roast of a piece of `meat`; refused below 100 g and above 40 kg."""
     grams = float(piece.mass_g.mid)
     if not _LIGHTEST_G <= grams <= _HEAVIEST_G:
-        raise PieceError(f"a piece of {grams:g} g: forecasts are for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",
+        weight = f"{grams:g} g" if grams < 1000 else f"{grams / 1000:g} kg"
+        raise PieceError(f"a piece of {weight}: forecasts are for {_LIGHTEST_G:g} g to {_HEAVIEST_G / 1000:g} kg",
                          measurement="weight", mend="check the weight and its unit")
     cut = piece.cut
     bone = 0.0 if piece.bones == "off" else float(cut.bone_share.mid)

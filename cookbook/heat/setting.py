@@ -19,7 +19,8 @@ COOKER_EMISSIVITY = 0.9
 class Cooker(NamedTuple):
     """A cooker: its kind, where its pit probe sits, and the probe's offset K (air at the meat less reading) if known.
 
-    `hot_side` names the warmer side once it is known; until then zones are symmetrical.
+    `hot_side` names the warmer side once it is known. Zones are symmetrical either way: by how much a side runs
+    hotter nobody has measured, so that the forecast only says which side comes out further done.
     """
 
     kind: str = "oven"

@@ -17,7 +17,7 @@ from cookbook.heat.grid import Graph
 from cookbook.heat.matter import Matter, kirchhoff, table_index
 from cookbook.heat.network import Network
 from cookbook.heat.phase import Members, Phase, Run, Skin
-from cookbook.heat.surface import Air, balance
+from cookbook.heat.surface import BOILING_C, Air, balance, let_through
 
 _HOLD_SHARE, _HOLD_STEEP, _HOLD_MIDDLE_C = 0.31, 0.17, 41.85
 _SAFETY = 0.9
@@ -90,17 +90,19 @@ class Simulation:
         self.water_kg = (matter.density_kg_m3 * matter.water * graph.volume_m3).astype(kind)
         self.mass_kg = matter.density_kg_m3 * float(graph.volume_m3.sum())
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
+        self.boiling_c = BOILING_C if matter.water > 0 else np.inf
         self.by_probe = by_probe
         self.pulled = pulls[0] if pulls is not None else -1
         self.pulls: Array = pulls[1] if pulls is not None else np.zeros(m)
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
-        self.now, self.fresh = 0.0, True
+        self.now, self.fresh, self.crusted = 0.0, True, True
         self.who = np.arange(m)
         self.temp = np.broadcast_to(self.members.start_c, (n, m)).copy()
         self.highest, self.held = self.temp.copy(), np.ones((n, m), dtype=kind)
         self.surface = self.temp[skin.cell].copy()
         self.dried, self.passing = np.zeros_like(self.surface), np.ones_like(self.surface)
+        self.heat = np.ones_like(self.surface)
         self.juice, self.lost = np.zeros(m, dtype=kind), np.zeros(m, dtype=kind)
         self.peak, self.peak_s = np.full(m, -np.inf), np.zeros(m)
         self.phase = np.zeros(m, dtype=np.intp)
@@ -133,7 +135,12 @@ class Simulation:
         inward = (a + cell * (b + cell * c)) / skin.depth_m * (members.kappa / members.size)
         air = self.around.at(self.now + self.step / 2, self.phase, members)
         wet = skin.wet * (members.wet * air.evaporation)
-        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, air, 4 if self.fresh else 1)
+        if self.fresh or self.crusted:
+            self.heat = let_through(self.dried, self.surface, air)
+            self.crusted = False
+        rounds = 4 if self.fresh else 1
+        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, self.heat, air, rounds,
+                       self.boiling_c)
         self.fresh = False
         self.surface = flux.surface_c
         inflow[skin.cell] += flux.heat * (skin.area_m2 / members.size)
@@ -158,6 +165,7 @@ class Simulation:
         self.lost += out / self.mass_kg
         self.juice = self.members.feed * out * self.members.size / (float(self.skin_m2.sum()) * over_s)
         self.passing = 1.0 / (1.0 + (self.dried / self.members.crust) ** self.members.fade)
+        self.crusted = True
 
     def core(self) -> Array:
         """Core temperature of each member."""
@@ -197,7 +205,7 @@ class Simulation:
         missing = np.isnan(self.out_highest[0, who])
         self.out_highest[:, who[missing]] = self.highest[:, gone][:, missing]
         self.members = Members(*(values[keep] for values in self.members))
-        for name in ("temp", "highest", "held", "surface", "dried", "passing"):
+        for name in ("temp", "highest", "held", "surface", "dried", "passing", "heat"):
             setattr(self, name, np.ascontiguousarray(getattr(self, name)[:, keep]))
         for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "pulls"):
             setattr(self, name, getattr(self, name)[keep])

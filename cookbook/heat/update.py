@@ -48,7 +48,7 @@ class Conditioned(NamedTuple):
 
 def model_error(plan: Setup) -> tuple[float, float]:
     """Size K and memory minutes of the model's own error: larger and longer for long cooks."""
-    return (1.5, 90.0) if plan.pull_c >= _LONG_C else (0.5, 40.0)
+    return (1.9, 90.0) if plan.pull_c >= _LONG_C else (0.5, 40.0)
 
 
 def _gain(moved: Array, expected: Array, covariance: Array) -> Array:

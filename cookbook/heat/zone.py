@@ -127,7 +127,7 @@ def slices(graph: Graph, highest_c: Array, between: Sequence[Band], *, thickness
         weight = graph.volume_m3 * covered
         if weight.sum() <= 0:
             continue
-        from_end = low if one_ended else length - high
+        from_end = low if one_ended else max(length - high, 0.0)
         near_end = from_end < _END_CM or (one_ended and length - high < _END_CM)
         found.append(Slice(round(from_end, 2), round(thick, 2), near_end, shares(highest_c, weight, between)))
     return sorted(found, key=lambda one: one.from_end_cm)

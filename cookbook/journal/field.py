@@ -114,7 +114,9 @@ EVENT = Record(
     {
         "at": Field(MOMENT, "when", required=True),
         "did": Field(
-            WORDS, "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced"
+            WORDS,
+            "what was done: lit, on, turned, sprayed, wrapped, lid open, wood added, pulled, rested, sliced; bought, "
+            "thawing, thawed, paste made, coated, in or out of the refrigerator, leftovers eaten, reheated",
         ),
         "piece": Field(WORDS, "which piece"),
         "note": Field(WORDS, "anything else"),
@@ -177,6 +179,7 @@ NEXT = Record(
     {
         "line": Field(WORDS, "what to do", required=True),
         "done": Field(DAY, "the day it was ticked"),
+        "at": Field(MOMENT, "when it was thought of"),
     },
 )
 
@@ -195,6 +198,7 @@ DEVIATION = Record(
         "wrap_at": Field(TEMPERATURE, "core temperature at which it was wrapped"),
         "piece": Field(WORDS, "which piece"),
         "because": Field(WORDS, "the reason"),
+        "at": Field(MOMENT, "when"),
     },
 )
 
@@ -242,7 +246,7 @@ def _loosely(kind: Any) -> Any:
     return kind._replace(value=_loosely(kind.value)) if isinstance(kind, MapOf) else kind
 
 
-_COUNTABLE = ("amount", "mass", "length", "temperature", "count", "time", "date")
+_COUNTABLE = ("amount", "mass", "length", "two-lengths", "temperature", "count", "time", "date")
 
 
 def _or_words(read: Callable[[str], Any]) -> Callable[[str], Any]:

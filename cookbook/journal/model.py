@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from cookbook.files import Document
     from cookbook.files.record import Fields
 
-SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
+SIZES = ("weight", "ribs", "length", "girth", "girth_ends", "width", "thickness", "scan")
 LONE = ""
 """The name of a piece where there is only one."""
 
@@ -50,6 +50,7 @@ class Event(NamedTuple):
     piece: str | None = None
     probe: str | None = None
     note: str | None = None
+    depth: float | None = None
 
 
 class Note(NamedTuple):

@@ -76,12 +76,21 @@ def _piece(entry: Entry, readings: Sequence[Reading], name: str) -> list[Outcome
     found = []
     if on is not None and pulled is not None and pulled > on:
         found.append(Outcome("time to pull", (pulled - on).total_seconds() / 60, "min"))
-    own = [reading for reading in readings if reading.piece in (None, name)]
-    return found + _temperatures(entry, own, pulled)
+    again = moment_of(entry, "reheated", name)
+    own = [one for one in readings if one.piece in (None, name) and (again is None or one.at < again)]
+    return found + _temperatures(said_of(entry, name), own, pulled)
 
 
-def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | None) -> list[Outcome]:
-    said: Mapping[str, Any] = entry.outcome or {}
+def said_of(entry: Entry, piece: str) -> Mapping[str, Any]:
+    """What the outcome says of one piece: its own words, and for the rest those on the whole cook."""
+    whole: Mapping[str, Any] = entry.outcome or {}
+    own = (whole.get("pieces") or {}).get(piece) or {}
+    return {**whole, **{key: value for key, value in own.items() if value is not None}}
+
+
+def _temperatures(
+    said: Mapping[str, Any], readings: Sequence[Reading], pulled: datetime | None
+) -> list[Outcome]:
     cores = of_one_core(readings)
     before = [
         reading.core_c
@@ -94,7 +103,9 @@ def _temperatures(entry: Entry, readings: Sequence[Reading], pulled: datetime | 
         if pulled is not None and reading.at > pulled and reading.core_c is not None
     ]
     at_pull = said["pulled"].c if said.get("pulled") else before[-1] if before else None
-    peak = said["peak"].c if said.get("peak") else max(after) if after else None
+    hottest = max(after, default=None)
+    seen = hottest is not None and (at_pull is None or hottest >= at_pull)
+    peak = said["peak"].c if said.get("peak") else hottest if seen else None
     found = []
     if at_pull is not None:
         found.append(Outcome("pulled at", at_pull, "°C"))
@@ -125,8 +136,13 @@ def _weights(entry: Entry) -> list[Outcome]:
 
 def _cost(entry: Entry) -> list[Outcome]:
     words = entry.outcome.get("cost") if entry.outcome else None
-    read = _MONEY.fullmatch(words.strip()) if words else None
+    paid = money(words) if words else None
+    return [Outcome("cost", *paid, -1)] if paid is not None else []
+
+
+def money(words: str) -> tuple[float, str] | None:
+    """A sum of money and its currency as the cook writes it, `21.80 EUR` or `$12`; None without a number."""
+    read = _MONEY.fullmatch(words.strip())
     if read is None:
-        return []
-    money = read["before"].strip() or read["after"].strip()
-    return [Outcome("cost", float(read["number"].replace(",", ".")), money, -1)]
+        return None
+    return float(read["number"].replace(",", ".")), read["before"].strip() or read["after"].strip()

@@ -7,83 +7,65 @@ probe can show it. Amounts are read only where one item of the day's sheet is me
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
+from cookbook.journal.daytime import TIME
+from cookbook.journal.plainwords import EVENTS, PROBE_WORDS
 from cookbook.journal.probe import bare
 from cookbook.quantity import Amount, Temperature
 
-PROBE_WORDS = {
-    "core": ("core", "inside", "internal", "middle", "centre", "center", "meat"),
-    "surface": ("surface",),
-    "pit": ("pit", "grate", "air", "chamber", "fire", "lid"),
-}
-"""What cooks call the three places where a temperature is read."""
-
-_WOOD = r"(?:splits?|logs?|chunks?|sticks?|chips|wood|oak|cherry|apple|beech|hickory|maple|pear|plum|vine|alder)"
-_COAL = r"(?:coals?|charcoal|briquettes?|embers?|fuel|gas)"
-_SOME = r"(?:(?:a|an|one|two|three|four|\d+|some|more|another|fresh|new|the|of|handful|small|big) )*"
-_FIRE = r"(?: the (?:fire|pit|grate|grill|drum|smoker|cooker))?"
-_EVENTS = tuple(
-    (did, re.compile(pattern))
-    for did, pattern in (
-        (
-            "wood added",
-            (
-                rf"{_SOME}(?:{_WOOD} (?:of )?)*{_WOOD} (?:on|in|added)"
-                rf"|(?:added|put on|threw on) {_SOME}(?:{_WOOD}(?: of)? ?)+"
-            ),
-        ),
-        ("fuel added", rf"{_SOME}{_COAL} (?:on|in|added)|(?:added|put on|threw on) {_SOME}{_COAL}"),
-        ("lit", r"lit(?: it| the fire)?|fire lit"),
-        ("on", rf"on|(?:it'?s |its |went |put )?(?:meat |it |all )?on{_FIRE}|meat went on"),
-        (
-            "pulled",
-            rf"pulled(?: it)?|(?:(?:meat|it'?s|its|came|took it|taken) )?off{_FIRE}",
-        ),
-        ("turned", r"turned(?: it)?(?: over)?|flipped(?: it)?"),
-        ("moved", r"moved .*|turned (?:it )?round"),
-        ("sprayed", r"sprayed(?: it)?(?: with .*)?|spritzed(?: it)?|mopped(?: it)?|basted(?: it)?(?: with .*)?"),
-        ("wrapped", r"wrapped(?: it)?(?: in .*)?|wrap(?:ped)? on"),
-        ("unwrapped", r"unwrapped(?: it)?|wrap off"),
-        ("lid open", r"lid (?:open|off|up)|opened(?: the)? lid"),
-        ("lid shut", r"lid (?:shut|closed|on|down)|(?:shut|closed)(?: the)? lid"),
-        ("vents", r"vents? .*|(?:opened|shut|closed)(?: the)? vents?.*"),
-        ("rested", r"rest(?:ed|ing)(?: .*)?|into the rest"),
-        ("sliced", r"sliced(?: it)?|cut(?: it)? up|carved(?: it)?"),
-        ("tasted", r"tasted?(?:: ?.*| .*)?"),
-    )
-)
-_TIME = r"(?:(?:yesterday|today) )?\d{1,2}:\d{2}(?: ?[ap]m)?"
-_LEADING_TIME = re.compile(rf"(?:at )?(?P<time>{_TIME})(?=$|[\s,;])[\s,;]*", re.I)
-_TRAILING_TIME = re.compile(
-    r"(?P<said>.*?\S)[\s,]+(?:at )?(?P<time>(?:(?:yesterday|today) )?(?:[01]?\d|2[0-3]):[0-5]\d(?: ?[ap]m)?)[.!]?",
-    re.I,
-)
+_LEADING_TIME = re.compile(rf"(?:at )?(?P<time>{TIME})(?=$|[\s,;:])[\s,;:]*", re.I)
+_TRAILING_TIME = re.compile(rf"(?P<said>.*?\S)[\s,]+(?:at )?(?P<time>{TIME})[.!]?", re.I)
+_NO_CLOCK = re.compile(r"(?:2[4-9]|[3-9]\d)[:h]|[:h][6-9]\d", re.I)
 _CLAUSE = re.compile(r"\s*[;]\s*|,(?!\d)\s*|\s+(?:and|then)\s+")
 _NUMBER = r"-?\d+(?:[.,]\d+)?"
 _SCALE = r"\s?(?:°\s?|degrees?\s|deg\.?\s?)?(?:[CcFf]|[Cc]elsius|[Ff]ahrenheit)\b"
 _WORDS = "|".join(word for words in PROBE_WORDS.values() for word in words)
+_DEGREES = rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?"
+_STANDS = (
+    r"(?:\s*[=:]|\s+(?:is|was|at|to|now|about|around|still|only|reads?|reading|says|shows|hit|hits|reached|steady|stuck"
+    r"|stalled|holding|holds|running|sitting|back|up|down|dropped|fell|sank|rose|climbed|came|went))*+"
+)
 _READING = re.compile(
-    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe|gauge))?\s*(?:=|:|\bis\b|\bat\b|\bnow\b)?\s*)?"
-    rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?[\s,]*",
+    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe|gauge))?{_STANDS}\s*)?{_DEGREES}[\s,]*", re.I
+)
+_BEHIND = re.compile(
+    rf"(?:(?:it|is|at|about|around|now|still|only|reads|says)\s+)*{_DEGREES}\s+(?:(?:in|at|on)\s+)?(?:the\s+)?"
+    rf"(?P<probe>{_WORDS})[\s,]*",
     re.I,
 )
-_DONE_AT = re.compile(rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d.*)")
-_MORE = re.compile(r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)")
-_MORE_LAST = re.compile(
+_LASTING = re.compile(r"(?:\s+(?:now|already|again|and (?:rising|falling|climbing|holding|steady)|for .*))+$", re.I)
+_DONE_AT = (
+    rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d\S*(?: °?[cf])?)(?P<how> (?:in|with|for) .*)?"
+)
+_MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)"
+_MORE_LAST = (
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
 )
-_WAY_FIRST = re.compile(r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)")
-_PLUS = re.compile(r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)")
-_OUT = re.compile(r"(?:no|without|left out|leave out|skipped)(?: the)? (?P<item>.+)|(?P<last>.+) left out")
-_SWAP = re.compile(r"(?P<new>.+?) (?:instead of|in place of)(?: the)? (?P<item>.+)")
+_MORE_BEHIND = r"(?P<amount>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<item>[a-z].+?) (?P<way>more|extra|less)"
+_WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
+_PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
+_MORE_OR_LESS = (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST)
+_OUT = (
+    r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
+    r"|(?P<last>.+) (?:left out|forgotten)"
+)
+_SWAP = (
+    r"(?:(?:used|took|put in|with) )?(?P<new>.+?) (?:instead of|in place of)(?: the)? (?P<item>.+)"
+    r"|(?:swapped|replaced)(?: the)? (?P<old>.+?) (?:for|with|by) (?P<other>.+)"
+)
+_ALL = (
+    r"(?:(?P<item>.+?):? (?P<amount>\d.*?)|(?P<first>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<last>[a-z].*?))"
+    r"(?P<whole> (?:all in|in all|altogether|in total))?(?: went in| in)?"
+)
+_AFTER = r"(?:weighs?|weight)?(?: after| now)?:? ?\d\S* ?(?:kg|g|lb|oz)(?: (?:after|now|cooked|off).*)?"
 _SPOONS = re.compile(r"\bspoon(?:s|fuls?)?\b")
 
 
 class Use(NamedTuple):
-    """What went in otherwise, as `log used` would say it: the item, its recipe, and one of the four ways."""
+    """What went in otherwise, as `log used` would say it: the item, its recipe, and one of the five ways."""
 
     recipe: str
     item: str
@@ -91,6 +73,7 @@ class Use(NamedTuple):
     less: str | None = None
     left_out: bool = False
     instead: str | None = None
+    amount: str | None = None
 
 
 class Clause(NamedTuple):
@@ -134,15 +117,18 @@ def read(
     the items by recipe; `pieces` the names of the pieces."""
     time, rest = _time(words.strip())
     clauses: list[Clause] = []
-    own = None
+    own = of = None
     for part in _CLAUSE.split(rest):
         later, said = _time(part.strip())
         after = _TRAILING_TIME.fullmatch(said)
-        if after is not None:
+        if after is not None and not _NO_CLOCK.search(after.group("time")):
             later, said = after.group("time"), after.group("said")
         own = later or own
         if said:
-            clauses.append(_clause(said, scale, sheet or {}, pieces, measures)._replace(time=own))
+            clause = _clause(said, scale, sheet or {}, pieces, measures)._replace(time=own)
+            of = clause.piece or of
+            inside = clause.temperatures.keys() - {"pit"}
+            clauses.append(clause._replace(piece=of) if inside and clause.piece is None else clause)
     return PlainLine(words, time, tuple(clauses))
 
 
@@ -154,14 +140,12 @@ def _time(words: str) -> tuple[str | None, str]:
 def _clause(
     words: str, scale: str | None, sheet: Mapping[str, Sequence[str]], pieces: Sequence[str], measures: str
 ) -> Clause:
-    piece, rest = None, words
-    for name in pieces:
-        if name and rest.casefold().startswith(f"{name.casefold()} "):
-            piece, rest = name, rest[len(name) + 1 :].strip()
-    plain = " ".join(rest.rstrip(" .!").casefold().replace("’", "'").split())
+    piece, rest = _of_piece(words, pieces)
+    rest = " ".join(rest.rstrip(" .!").replace("’", "'").split())
+    plain = rest.casefold()
     doubt = None
     try:
-        temperatures = _temperatures(rest.rstrip(" .!"), scale)
+        temperatures = _temperatures(rest, scale)
     except RequestError as fault:
         temperatures, doubt = {}, f"{fault.message}; {fault.mend}"
     if temperatures or doubt:
@@ -170,60 +154,89 @@ def _clause(
     if did is not None:
         return Clause(words, None, temperatures, piece, did)
     use, doubt = _use(plain, sheet, measures)
-    return Clause(words, piece=piece, use=use, doubt=doubt)
+    return Clause(words, piece=piece, use=use, doubt=doubt or (None if use else _meant(plain)))
+
+
+def _of_piece(words: str, pieces: Sequence[str]) -> tuple[str | None, str]:
+    """The piece that a clause names first or last, and the rest of it; `both` and `all` are no one's."""
+    for name in filter(None, pieces):
+        first = re.fullmatch(rf"(?:the )?{re.escape(name)}(?: one| piece)?[:,]?\s+(?P<rest>.+)", words, re.I)
+        last = re.fullmatch(
+            rf"(?P<rest>.+?)\s+(?:(?:in|on|of|for) )?the {re.escape(name)}(?: one| piece)?[.!]?", words, re.I
+        )
+        if first is not None:
+            return name, first["rest"]
+        if last is not None:
+            rest = last["rest"]
+            return name, f"core {rest}" if re.fullmatch(_NUMBER, rest) else rest
+    return None, re.sub(r"^(?:both|all)\s+(?=.)", "", words, flags=re.I) if len(pieces) > 1 else words
+
+
+def _meant(plain: str) -> str | None:
+    """What a line that can't be read may be meant for, as what to type."""
+    alone = re.fullmatch(rf"(?:(?:it'?s|it is|now|at|temp(?:erature)?) )*(?P<number>{_NUMBER})", plain)
+    if alone is not None:
+        return f"which temperature is it? write core {alone['number']} or pit {alone['number']}"
+    if re.fullmatch(_AFTER, plain):
+        return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
+    return None
 
 
 def _happened(plain: str, scale: str | None) -> tuple[str | None, dict[str, Temperature]]:
     """What was done, and the temperature at which: `wrapped in foil at core 65`."""
-    at = _DONE_AT.fullmatch(plain)
+    at = re.fullmatch(_DONE_AT, plain)
     if at is not None:
-        did = next((did for did, pattern in _EVENTS if pattern.fullmatch(at.group("did"))), None)
+        did = next((did for did, pattern in EVENTS if re.fullmatch(pattern, at.group("did"))), None)
         try:
             found = _temperatures(at.group("reading"), scale) or _temperatures(f"core {at.group('reading')}", scale)
         except RequestError:
             found = {}
         if did is not None and found:
             return did, found
-    return next((did for did, pattern in _EVENTS if pattern.fullmatch(plain)), None), {}
+    return next((did for did, pattern in EVENTS if re.fullmatch(pattern, plain)), None), {}
 
 
 def _temperatures(words: str, scale: str | None) -> dict[str, Temperature]:
     """Readings where the whole clause is readings, else none. Raises RequestError where one can't be."""
+    words = _LASTING.sub("", re.sub(r"'s\b", " is", words, flags=re.I))
+    form = _BEHIND if _BEHIND.match(words) else _READING
     found: dict[str, Temperature] = {}
     place = 0
     while place < len(words):
-        match = _READING.match(words, place)
+        match = form.match(words, place)
         if match is None or (match.group("probe") is None and match.group("scale") is None):
             return {}
-        probe = next(
-            (key for key, known in PROBE_WORDS.items() if (match.group("probe") or "core").casefold() in known)
-        )
+        said = (match.group("probe") or "core").casefold()
+        probe = next(key for key, known in PROBE_WORDS.items() if said in known)
         if probe in found:
             raise RequestError(f"{probe} is said twice", mend="log one reading at a time")
-        number = match.group("number")
-        if match.group("scale"):
-            letter = re.sub(r"(?:°|degrees?|deg\.?|\s)", "", match.group("scale"), flags=re.I)[0]
-            found[probe] = Temperature.parse(f"{number.replace(',', '.')} {letter}")
-        else:
-            found[probe] = bare(number, probe, scale)
+        found[probe] = _degrees(match.group("number"), match.group("scale"), probe, scale)
         place = match.end()
     return found
 
 
+def _degrees(number: str, written: str | None, probe: str, scale: str | None) -> Temperature:
+    if written is None:
+        return bare(number, probe, scale)
+    letter = re.sub(r"(?:°|degrees?|deg\.?|\s)", "", written, flags=re.I)[0]
+    return Temperature.parse(f"{number.replace(',', '.')} {letter}")
+
+
 def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple[Use | None, str | None]:
     """What went in otherwise; or a doubt, said as what to type."""
-    swap, out = _SWAP.fullmatch(plain), _OUT.fullmatch(plain)
-    more = next((hit for form in (_PLUS, _WAY_FIRST, _MORE, _MORE_LAST) if (hit := form.fullmatch(plain))), None)
-    words = (swap or more or out) and (swap or more or out).groupdict()  # type: ignore[union-attr]
-    if not words:
-        return None, None
-    items = _items(words.get("item") or words.get("last") or "", sheet)
+    swap, out = re.fullmatch(_SWAP, plain), re.fullmatch(_OUT, plain)
+    more = next((hit for form in _MORE_OR_LESS if (hit := re.fullmatch(form, plain))), None)
+    hit = swap or more or out
+    if hit is None:
+        return _all_of_it(plain, sheet, measures)
+    words = hit.groupdict()
+    items = items_meant(words.get("item") or words.get("last") or words.get("old") or "", sheet)
     if len(items) != 1:
         many = " or ".join(f"{item} ({recipe})" for recipe, item in items)
         return None, f"which is meant, {many}?" if items else None
     recipe, item = items[0]
     if swap:
-        return Use(recipe, item, instead=words["new"]), None
+        return Use(recipe, item, instead=words["new"] or words["other"]), None
     if more is None:
         return Use(recipe, item, left_out=True), None
     way = "more" if words["way"] in ("more", "extra", "+") else "less"
@@ -239,13 +252,34 @@ def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple
     return Use(recipe, item, more=amount) if way == "more" else Use(recipe, item, less=amount), None
 
 
+def _all_of_it(
+    plain: str, sheet: Mapping[str, Sequence[str]], measures: str
+) -> tuple[Use | None, str | None]:
+    """`garlic 90 g all in`; without such words it may as well have come on top, which is a doubt."""
+    hit = re.fullmatch(_ALL, plain)
+    items = items_meant(hit["item"] or hit["last"], sheet) if hit is not None else []
+    if hit is None or len(items) != 1:
+        return None, None
+    recipe, item = items[0]
+    amount = _amount(hit["amount"] or hit["first"])
+    try:
+        Amount.parse(amount, measures)
+    except AmountError:
+        return None, None
+    if hit["whole"]:
+        return Use(recipe, item, amount=amount), None
+    head = f'`cookbook log used "{item}" "{amount}"`'
+    return None, f'{head} if that is all of it, `--more "{amount}"` if it came on top'
+
+
 def _amount(words: str) -> str:
     words = words.removesuffix(" of")
     return re.sub(r"^(?:another|an?)(?= )(?! (?:handful|pinch|dash|few|couple))", "1", words)
 
 
-def _items(said: str, sheet: Mapping[str, Sequence[str]]) -> list[tuple[str, str]]:
-    """The items of the sheet that `said` can mean: the name itself, else all whose words hold all of its words."""
+def items_meant(said: str, sheet: Mapping[str, Iterable[str]]) -> list[tuple[str, str]]:
+    """Recipe and item of all on the sheet that `said` can mean: the name itself, else all whose words hold all of its
+    words; `said` is in small letters."""
     every = [(recipe, item) for recipe, items in sheet.items() for item in items]
     same = [one for one in every if " ".join(one[1].split()).casefold() == said]
     wanted = {_stem(word) for word in re.findall(r"\w+", said)} - {"the", "of", "it", "in"}

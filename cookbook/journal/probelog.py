@@ -106,6 +106,7 @@ def understand(
     Raises RequestError where it is no table of times and temperatures.
     """
     table = probetable.read(data, said.separator, said.decimal)
+    table = probetable.spread(table) if table is not None else None
     times = probetimes.read(table, said.elapsed, said.day_first, near) if table is not None else None
     if table is None or times is None:
         raise RequestError(
@@ -160,12 +161,19 @@ def _probes(
     found = []
     for place, cells in columns.items():
         role, name = roles[place]
-        marks = probemarks.marks(seconds, numbers[place], role)
+        marks = _marks_in_time(seconds, numbers[place], role)
         gaps = [bool(cell.strip()) and not _value(cell) for cell in cells]
         marks = [probemarks.DROP_OUT if gap else mark for gap, mark in zip(gaps, marks, strict=True)]
         values = tuple(_value(cell) for cell in cells)
         found.append(Probe(place, titles[place], role, name, scales[place], values, tuple(marks)))
     return found, [*doubts, *more]
+
+
+def _marks_in_time(seconds: Sequence[float], values: Sequence[float | None], role: str) -> list[str]:
+    """The marks of a column, worked out in the order of its times, which need not be that of the file."""
+    order = sorted(range(len(seconds)), key=lambda place: seconds[place])
+    marks = probemarks.marks([seconds[place] for place in order], [values[place] for place in order], role)
+    return [mark for _, mark in sorted(zip(order, marks, strict=True))]
 
 
 def _temperatures(cells: Sequence[str]) -> bool:

@@ -51,6 +51,7 @@ def read(data: bytes, separator: str | None = None, decimal: str | None = None) 
     if best[0] <= 0:
         return None
     _, sign, rows, width = best
+    rows = _filled(rows, width, sign, decimal)
     first = next((place for place, row in enumerate(rows) if _is_data(row, width)), None)
     if first is None:
         return None
@@ -75,6 +76,56 @@ def read(data: bytes, separator: str | None = None, decimal: str | None = None) 
         tuple(sorted(unread)),
         comma,
         paired,
+    )
+
+
+def _filled(rows: list[Row], width: int, sign: str, decimal: str | None) -> list[Row]:
+    """Rows that end early, as long as the others: what is missing at the end is no reading.
+
+    Not where commas may stand before decimals as well, or where blanks separate.
+    """
+    halved = any(len(row.cells) > 1 and width == 2 * len(row.cells) - 1 and not _typed(row.cells) for row in rows)
+    if sign == " " or decimal == "," or (sign == "," and halved):
+        return rows
+    return [
+        Row(row.line, (*row.cells, *[""] * (width - len(row.cells))))
+        if len(row.cells) < width and _typed(row.cells) >= 2
+        else row
+        for row in rows
+    ]
+
+
+def spread(table: Table) -> Table:
+    """A table that names the probe in a column of its own and has one reading a line, with a column for each probe;
+    any other table as it is."""
+    columns = list(zip(*(row.cells for row in table.rows), strict=True))
+    named = [place for place, cells in enumerate(columns) if _is_naming(cells)]
+    clocked = [place for place, cells in enumerate(columns) if all(map(CLOCKED.fullmatch, cells))]
+    numbers = [place for place, cells in enumerate(columns) if place not in clocked and any(map(number, cells))]
+    if len(named) != 1 or not clocked or len(numbers) != 1:
+        return table
+    names = list(dict.fromkeys(cell.strip() for cell in columns[named[0]]))
+    moments: dict[tuple[str, ...], dict[str, tuple[int, str]]] = {}
+    for row in table.rows:
+        at = tuple(row.cells[place] for place in clocked)
+        moments.setdefault(at, {})[row.cells[named[0]].strip()] = (row.line, row.cells[numbers[0]])
+    if len(moments) > 0.75 * len(table.rows):
+        return table
+    rows = tuple(
+        Row(min(line for line, _ in read.values()), (*at, *(read.get(name, (0, ""))[1] for name in names)))
+        for at, read in moments.items()
+    )
+    heads = [table.header[place] if table.header else "time" for place in clocked]
+    return table._replace(header=(*heads, *names), rows=rows)
+
+
+def _is_naming(cells: Sequence[str]) -> bool:
+    """Whether a column holds a few words that come again and again."""
+    words = {cell.strip() for cell in cells}
+    return (
+        2 <= len(words) <= 8
+        and 2 * len(words) <= len(cells)
+        and not any(NUMBER.fullmatch(word) or CLOCKED.fullmatch(word) or MISSING.fullmatch(word) for word in words)
     )
 
 

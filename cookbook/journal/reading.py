@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, WARNING, PieceError, Problem, RequestError
+from cookbook.errors import ERROR, NOTE, WARNING, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
 from cookbook.journal.field import MEASURES, entry_record
@@ -118,7 +118,7 @@ def _deviation(said: str | Fields) -> str:
     """What was done otherwise as words: `step 2: oil last`, `pit 140 °C`."""
     if isinstance(said, str):
         return said
-    written = {key: node.text for key, node in said.nodes.items() if key not in ("step", "did")}
+    written = {key: node.text for key, node in said.nodes.items() if key not in ("step", "did", "at")}
     parts = [f"{key.replace('_', ' ')} {words}" for key, words in written.items()]
     if said.get("did"):
         parts.insert(0, (f"step {said['step']}: " if said.get("step") else "") + said["did"])
@@ -182,7 +182,8 @@ def _piece_faults(entry: Entry) -> list[Problem]:
             node = piece.fields.nodes.get(fault.measurement) or piece.fields.node
             problems.append(fault_at(entry.document, node, fault))
         except RequestError as fault:
-            problems.append(fault_at(entry.document, piece.fields.nodes.get("cut") or piece.fields.node, fault))
+            if not entry.memory:
+                problems.append(fault_at(entry.document, piece.fields.nodes.get("cut") or piece.fields.node, fault))
     return problems
 
 
@@ -194,11 +195,11 @@ def _order(entry: Entry) -> list[Problem]:
             place = entry.document.place(after.nodes["at"])
             problems.append(
                 Problem(
-                    WARNING,
+                    NOTE,
                     "time-backwards",
                     "this line is earlier than the one above it",
                     place,
-                    "put the lines in the order of their times, or mend the time",
+                    "all is well where it was logged afterwards; else mend the time",
                 )
             )
     return problems

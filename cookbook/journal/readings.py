@@ -20,7 +20,8 @@ from cookbook.quantity import Temperature
 
 
 class Reading(NamedTuple):
-    """Temperatures in °C at one moment; None where that probe wasn't read. `probe` is the name of one of several."""
+    """Temperatures in °C at one moment; None where that probe wasn't read. `probe` is the name of one of several,
+    `depth_cm` how deep below the surface it sat where somebody said so."""
 
     at: datetime
     core_c: float | None = None
@@ -28,6 +29,7 @@ class Reading(NamedTuple):
     pit_c: float | None = None
     piece: str | None = None
     probe: str | None = None
+    depth_cm: float | None = None
 
 
 class _Column(NamedTuple):
@@ -43,7 +45,15 @@ class _Column(NamedTuple):
 def logged(entry: Entry) -> list[Reading]:
     """The readings that were logged one by one, by time."""
     found = [
-        Reading(event.at, _c(event.core), _c(event.surface), _c(event.pit), event.piece, event.probe)
+        Reading(
+            event.at,
+            _c(event.core),
+            _c(event.surface),
+            _c(event.pit),
+            event.piece,
+            event.probe,
+            event.depth,
+        )
         for event in entry.events
         if any(getattr(event, probe) is not None for probe in PROBES)
     ]
@@ -63,8 +73,9 @@ def in_order(readings: Sequence[Reading]) -> list[Reading]:
 
 def of_one_core(readings: Sequence[Reading]) -> list[Reading]:
     """The readings of one core where several probes were in: those without a name, else those of the probe that was
-    the coldest at the end, since that one decides."""
+    the coldest at the end, since that one decides. A probe at a said depth is another place than the core."""
     cores = [reading for reading in readings if reading.core_c is not None]
+    cores = [reading for reading in cores if reading.depth_cm is None] or cores
     last = {reading.probe: reading for reading in cores}
     if len(last) < 2:
         return cores

@@ -138,7 +138,7 @@ def revised(
         raise RequestError(
             f"the next revision of {recipe.name} would not read: {problems[0].message}; nothing was written"
         )
-    own = sizes([recipe.made_for.piece()]) if recipe.made_for is not None else ""
+    own = sizes([again.made_for.piece()]) if again.made_for is not None else ""
     return Adoption(recipe.name, recipe, revision, tuple(changes), on, own, data, tuple(notes))
 
 
@@ -200,13 +200,17 @@ def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -
 def percent_of_meat(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> float:
     """What went in of something that is `written` as a share of the meat, in percent."""
     assert item.amount is not None
+    meat = sum(salted_g(piece, written) for piece in pieces)
+    low, high = item.amount.low, item.amount.high
+    if item.amount.kind == "percent" and low is not None and high is not None:
+        return float(low + high) / 2 * sum(salted_g(piece, item.amount) for piece in pieces) / meat
     grams = item.amount.grams(item.item, kitchen.weights)
     if grams is None:
         raise RequestError(
             f"{item.item} is a share of the meat, but nobody knows what {item.amount} of it weighs",
             mend="log it in grams",
         )
-    return 100 * grams.mid / sum(salted_g(piece, written) for piece in pieces)
+    return 100 * grams.mid / meat
 
 
 def _next_revision(kitchen: Kitchen, recipe: Recipe) -> int:

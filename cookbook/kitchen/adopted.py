@@ -10,7 +10,7 @@ from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 
-MEASURED = ("weight", "ribs", "length", "girth", "width", "thickness", "bones", "frenched")
+MEASURED = ("weight", "ribs", "length", "girth", "girth_ends", "width", "thickness", "scan", "bones", "frenched")
 """What is measured on a piece, in the order of the files."""
 
 
@@ -92,3 +92,34 @@ def sure(recipe: str, line: Adopted | Method) -> bool:
 def sizes(pieces: list[Piece]) -> str:
     """`3.1 kg`, or `2 kg and 1.5 kg` of several pieces."""
     return " and ".join(f"{piece.mass_g.mid / 1000:.3g} kg" for piece in pieces)
+
+
+def line_words(line: Adopted | Method, adoption: Adoption) -> str:
+    """`garlic: today 89 g on 3.1 kg, in the recipe 66 g for 2.2 kg`; `pull at: 58 °C (was 60 °C)`."""
+    if isinstance(line, Method):
+        was = f" (was {line.written})" if line.written else " (new)"
+        if line.varied is None:
+            return f"{line.item}: {line.today}{was}"
+        many, low, high = line.varied
+        span = low if low == high else f"{low} to {high}"
+        return f"{line.item}: {line.today}, the average of {span} in {many} cook{'' if many == 1 else 's'}{was}"
+    if line.drop:
+        return f"{line.item}: left out today, comes out of the recipe"
+    tight = ", tightened to what was used" if line.tightened else ""
+    was = f" (was {line.written.amount}{tight})" if line.written is not None else " (new)" if adoption.before else ""
+    guess = "; a guess, nobody weighed it" if line.guess else ""
+    if line.varied is not None:
+        return f"{line.item}: {_varied(line.varied)}; in the recipe {line.in_recipe} for {adoption.own}{was}{guess}"
+    rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
+    return (
+        f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "
+        f"for {adoption.own}{was}{rounding}{guess}"
+    )
+
+
+def _varied(varied: Varied) -> str:
+    """`58 to 71 g in 3 cooks (± 9 %)`, as restated for the recipe's own piece."""
+    spread = f" (± {varied.spread_percent:.0f} %)" if varied.spread_percent is not None else ""
+    others = f", {varied.others} without it" if varied.others else ""
+    span = varied.low if varied.low == varied.high else f"{varied.low} to {varied.high}"
+    return f"{span} in {varied.cooks} cook{'' if varied.cooks == 1 else 's'}{spread}{others}"

@@ -1,4 +1,4 @@
-"""Adopting from several cooks: the average of what went in, for the recipe's own piece, and how it varied."""
+"""Adopting from several cooks: the average of what went in and how it was done, and how it varied."""
 
 from __future__ import annotations
 
@@ -13,8 +13,10 @@ from cookbook.journal import Entry
 from cookbook.journal.made import add, made
 from cookbook.kitchen.adopt import coated, percent_of_meat, revised, three_digits
 from cookbook.kitchen.adopted import Adopted, Adoption, Keep, Varied, sure
+from cookbook.kitchen.averaged_method import average_method
 from cookbook.kitchen.descent import names_of, now_called
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.method import Method
 from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe.difference import ratio
@@ -40,23 +42,27 @@ def averages(
     RequestError where nothing was made otherwise, or where an entry began without a recipe.
     """
     found = []
-    for name in dict.fromkeys(_now(kitchen, called) for entry in entries for called in entry.as_made):
+    own = [now_called(kitchen, entry.recipe) if entry.recipe else None for entry in entries]
+    made_of = dict.fromkeys(_now(kitchen, called) for entry in entries for called in entry.as_made)
+    for name in dict.fromkeys([*made_of, *filter(None, own)]):
+        recipe = kitchen.recipe(name)
+        changes: list[Adopted | Method] = []
+        notes: list[str] = []
         names = names_of(kitchen, name)
         cooks = [entry for entry in entries if any(one in entry.sheet or one in entry.as_made for one in names)]
-        recipe = kitchen.recipe(name)
-        if recipe.made_for is None:
-            raise RequestError(
-                f"{name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
-            )
-        changes, notes = _changes(kitchen, recipe, cooks)
+        if name in made_of:
+            amounts, notes = _changes(kitchen, recipe, cooks)
+            changes += amounts
+        done = [entry for entry, called in zip(entries, own, strict=True) if called == name]
+        changes += average_method(kitchen, done, recipe) if done else []
         chosen = [change for change in changes if keep(name, change)]
         if chosen:
-            said = f"{len(cooks)} pieces" if len(cooks) > 1 else "1 piece"
-            found.append(revised(kitchen, recipe, chosen, said, notes))
+            many = len(cooks) or len(done)
+            found.append(revised(kitchen, recipe, chosen, f"{many} pieces" if many > 1 else "1 piece", notes))
     if not found:
         raise RequestError(
-            "these cooks have nothing to adopt: everything went in as the recipe says",
-            mend="log what went in with `cookbook log used`",
+            "these cooks have nothing to adopt: everything went in and was done as the recipe says",
+            mend="log what went in with `cookbook log used`, what was done with `cookbook log otherwise`",
             code="nothing-to-adopt",
         )
     return found
@@ -72,6 +78,10 @@ def _now(kitchen: Kitchen, called: str) -> str:
 
 
 def _changes(kitchen: Kitchen, recipe: Recipe, cooks: Sequence[Entry]) -> tuple[list[Adopted], list[str]]:
+    if recipe.made_for is None:
+        raise RequestError(
+            f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
+        )
     slots: dict[str, list[_Taken]] = {}
     notes: list[str] = []
     for entry in cooks:

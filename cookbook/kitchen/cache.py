@@ -5,14 +5,14 @@ from __future__ import annotations
 import os
 import sys
 import zlib
-from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
 SAME_TICK_NS = 2_000_000_000
 """A file that changed less than this before it was read may change again without its times showing it."""
 
-_READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
+READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
+"""The rooms that files are read with."""
 
 
 def cache_base() -> Path:
@@ -35,11 +35,12 @@ def checksum(text: str) -> str:
     return f"{zlib.crc32(data):08x}{zlib.adler32(data):08x}"
 
 
-def rules(rooms: Sequence[str] = _READERS) -> str:
-    """Names the code and tables of some rooms: those that read files, so that a changed program reads them again."""
+def rules(*rooms: str) -> str:
+    """Names the code and tables of these rooms, those that files are read with where none is named, so that a changed
+    program reads everything again."""
     home = Path(__file__).resolve().parent.parent
     told = []
-    for room in rooms:
+    for room in rooms or READERS:
         with suppress(OSError), os.scandir(home / room) as found:
             told += [
                 f"{room}/{one.name} {one.stat().st_size} {one.stat().st_mtime_ns}"

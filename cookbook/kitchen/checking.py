@@ -10,7 +10,7 @@ from cookbook.errors import ERROR, WARNING, Place, Problem
 from cookbook.files import stale_temp_files
 from cookbook.kitchen.cuts import with_problems
 from cookbook.kitchen.examining import each_line_once
-from cookbook.kitchen.keeping import store_faults
+from cookbook.kitchen.keeping import orphaned_readings, store_faults
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.many import examined
 from cookbook.kitchen.schema import faults
@@ -42,15 +42,18 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     jobs = [(path, True) for path in recipes] + [(path, False) for path in entries]
     problems: list[Problem] = []
     named: set[str] = set()
+    beside: set[str] = set()
     for found in examined(kitchen, jobs, cores):
         problems += found.problems
         named |= found.versions
+        beside |= found.beside
     shared = kitchen.root / "shared"
     for path in sorted(shared.glob("*.yaml")) if shared.is_dir() else []:
         if _within(path, wanted):
             problems += each_line_once(table_faults(kitchen, path))
     if not wanted:
         problems += store_faults(kitchen, named)
+        problems += orphaned_readings(kitchen, beside)
         problems += [
             Problem(
                 WARNING,

@@ -11,6 +11,7 @@ import re
 from datetime import date, datetime, timedelta
 
 from cookbook.errors import RequestError
+from cookbook.journal.daytime import worded
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _DAY = (
@@ -24,8 +25,17 @@ _HOUR = (
 )
 _TIME = re.compile(rf"(?:{_DAY},? )?{_HOUR}", re.I)
 _TIME_FIRST = re.compile(rf"{_HOUR},? {_DAY}", re.I)
+_WORDED = re.compile(rf"(?:{_DAY},? )?(?:at )?(?P<time>[a-z].*|\d{{1,2}} o'?clock)", re.I)
 _AGO = re.compile(r"(?P<count>\d{1,4}) ?(?P<unit>min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago", re.I)
 _MEND = 'write it like 14:05, "yesterday 11:05" or 2026-11-21T11:05+01:00'
+_AHEAD_DAYS = ("today", "tomorrow", "day after tomorrow")
+_COMING = re.compile(
+    r"(?:(?P<day>today|tomorrow|day after tomorrow|(?:next )?(?:"
+    + "|".join(f"{day}|{day[:3]}" for day in _DAYS)
+    + r")),? )?(?P<time>.+)",
+    re.I,
+)
+_MEND_COMING = 'write it like 18:30, "tomorrow 18:30", "Saturday 18:30" or 2026-11-21T18:30'
 AHEAD = timedelta(minutes=15)
 """How far a wristwatch may run ahead of this machine before its time is read as the day before's."""
 
@@ -44,18 +54,50 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
     if words is None:
         return here
     said = " ".join(words.split())
+    if said.casefold() in ("now", "just now", "right now"):
+        return here
     ago = _AGO.fullmatch(said)
     if ago is not None:
         size = "hours" if ago.group("unit")[0].casefold() == "h" else "minutes"
-        return here - timedelta(**{size: int(ago.group("count"))})
+        return (here - timedelta(**{size: int(ago.group("count"))})).astimezone()
     found = _TIME.fullmatch(said) or _TIME_FIRST.fullmatch(said)
     if found is not None and (found.group("word") or found.group("minute") or found.group("half")):
         return _typed(found, words, here, begun)
+    by_words = _WORDED.fullmatch(said)
+    clock = worded(by_words.group("time")) if by_words is not None else None
+    if by_words is not None and clock is not None:
+        return _half_day(clock, _day(by_words.group("day"), here), here, begun)
     try:
         full = datetime.fromisoformat(said.upper().replace("T ", "T"))
     except ValueError:
         raise RequestError(f"'{words}' is no time", mend=_MEND, code="time") from None
     return full if full.tzinfo is not None else _zoned(full, here)
+
+
+def coming(words: str, today: datetime | None = None) -> datetime:
+    """The moment ahead that `words` name, with a zone: `18:30` of today, `tomorrow 18:30`, `Saturday 18:30`, or date
+    and time in full. Raises RequestError.
+    """
+    here = today or now()
+    said = " ".join(words.split())
+    found = _COMING.fullmatch(said)
+    if found is None or re.match(r"\d{4}-", said):
+        return moment(said, here) if found is not None else _no_time(words)
+    clock = _TIME.fullmatch(said[found.end("day") :].strip(" ,") if found["day"] else said)
+    if clock is None or not (clock.group("word") or clock.group("minute") or clock.group("half")):
+        return _no_time(words)
+    if clock.group("day"):
+        return moment(said, here)
+    day = (found["day"] or "today").casefold()
+    ahead = ("today", "tomorrow", "day after tomorrow").index(day) if day in _AHEAD_DAYS else 0
+    if day not in _AHEAD_DAYS:
+        number = next(n for n, name in enumerate(_DAYS) if name.startswith(day.removeprefix("next ")[:3]))
+        ahead = (number - here.weekday()) % 7 or 7
+    return _at(here.date() + timedelta(days=ahead), _of_day(clock, words), here)
+
+
+def _no_time(words: str) -> datetime:
+    raise RequestError(f"'{words}' is no time", mend=_MEND_COMING, code="time")
 
 
 def jumped(words: str | None, at: datetime) -> str | None:
@@ -90,23 +132,34 @@ def other_day(at: datetime, today: datetime | None = None) -> str:
 
 
 def _typed(found: re.Match[str], words: str, here: datetime, begun: date | None) -> datetime:
-    if found.group("word"):
-        hour, minute, second = (12 if found.group("word").casefold() == "noon" else 0), 0, 0
-    else:
-        hour, minute, second = (int(found.group(part) or 0) for part in ("hour", "minute", "second"))
-    half = (found.group("half") or "").casefold()
-    if hour > 23 or minute > 59 or second > 59 or (half and not 1 <= hour <= 12):
-        raise RequestError(f"'{words}' is no time of day", mend=_MEND, code="time")
-    if half:
-        hour = hour % 12 + (12 if half == "pm" else 0)
+    clock = _of_day(found, words)
     day = _day(found.group("day"), here)
-    clock = (hour, minute, second)
     if day is not None:
         return _at(day, clock, here)
     at = _at(here.date(), clock, here)
     before = here.date() - timedelta(days=1)
     late = at > here + (AHEAD if begun is not None else timedelta(hours=12))
     return _at(before, clock, here) if late and (begun is None or before >= begun) else at
+
+
+def _of_day(found: re.Match[str], words: str) -> tuple[int, int, int]:
+    """Hour, minute and second. Raises RequestError."""
+    if found.group("word"):
+        return (12 if found.group("word").casefold() == "noon" else 0), 0, 0
+    hour, minute, second = (int(found.group(part) or 0) for part in ("hour", "minute", "second"))
+    half = (found.group("half") or "").casefold()
+    if hour > 23 or minute > 59 or second > 59 or (half and not 1 <= hour <= 12):
+        raise RequestError(f"'{words}' is no time of day", mend=_MEND, code="time")
+    return (hour % 12 + (12 if half == "pm" else 0) if half else hour), minute, second
+
+
+def _half_day(clock: tuple[int, int], day: date | None, here: datetime, begun: date | None) -> datetime:
+    """`half past two` by day or by night: the one that came last."""
+    hour, minute = clock[0] % 12, clock[1]
+    days = [day] if day is not None else [here.date(), here.date() - timedelta(days=1)]
+    both = sorted(_at(one, (half, minute, 0), here) for one in days for half in (hour, hour + 12))
+    fits = [at for at in both if at <= here + AHEAD and (begun is None or day is not None or at.date() >= begun)]
+    return fits[-1] if fits else both[-1] if day is not None else both[2]
 
 
 def _day(words: str | None, here: datetime) -> date | None:

@@ -17,9 +17,10 @@ from cookbook.kitchen import store
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import readings_of
-from cookbook.quantity import doubts, lookup
+from cookbook.quantity import doubts, is_cure, lookup
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import ratio
+from cookbook.recipe.scaling import cure_fault
 
 TIMES = 100
 """An amount so many times another one of the same thing is a slip of the pen."""
@@ -35,7 +36,13 @@ FAR = timedelta(days=10)
 def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     """Ingredients that nobody knows, amounts unclear or far from every kept version, pictures that are not there."""
     for line in recipe.ingredients:
-        if recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
+        if (fault := cure_fault(line)) is not None:
+            yield Problem(
+                WARNING, "curing-salt", fault.message, recipe.document.place(line.nodes["amount"]), fault.mend
+            )
+        elif is_cure(line.item):
+            continue
+        elif recipe.kind != "cook" and line.recipe is None and lookup(line.item, kitchen.weights) is None:
             yield Problem(
                 NOTE,
                 "unknown-ingredient",
@@ -55,6 +62,18 @@ def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     for line in recipe.ingredients:
         for words in doubts(line.amount, line.item, kitchen.weights) if line.recipe is None else ():
             yield Problem(NOTE, "doubtful-amount", words, recipe.document.place(line.nodes["amount"]))
+
+
+def _unclear_as_made(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
+    """The same of what went in, as long as adopting may still carry it into a recipe."""
+    if entry.adopted is not None or entry.memory:
+        return
+    for line in (line for lines in entry.as_made.values() for line in lines):
+        for key in ("amount", "more", "less"):
+            amount = line.get(key)
+            item = line.get("instead") or line.get("item") or ""
+            for words in doubts(amount, item, kitchen.weights) if amount is not None else ():
+                yield Problem(NOTE, "doubtful-amount", words, entry.document.place(line.nodes[key]))
 
 
 def _items(found: Recipe | Entry, key: str) -> tuple[Any, ...]:
@@ -95,7 +114,9 @@ def _hundredfold(found: Recipe | Entry, node: Any, now: str, before: str) -> Pro
 
 
 def entry_doubts(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
-    """Amounts far from the day's sheet, times out of order, readings that cannot be, pictures lost or changed."""
+    """Amounts unclear or far from the day's sheet, times out of order, readings that cannot be, pictures lost or
+    changed."""
+    yield from _unclear_as_made(kitchen, entry)
     for recipe, lines in entry.as_made.items():
         for item in made(lines, entry.sheet.get(recipe, {}), kitchen.weights)[0]:
             times = ratio(item.item, item.sheet, item.amount) if item.sheet and item.amount else None

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from glob import escape
 from pathlib import Path
 from typing import NamedTuple
 
 from cookbook.errors import ERROR, WARNING, CookbookError, FileError, Place, Problem
+from cookbook.files import Document
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.kitchen import store
@@ -22,32 +24,43 @@ _VERSION = re.compile(r"\b[0-9]+-[0-9a-f]{12}\.[0-9a-f]{8}\b")
 
 
 class Examined(NamedTuple):
-    """What was found in one file, and every version that its text names."""
+    """What was found in one file, every version that its text names, and the files of readings it rests on."""
 
     problems: tuple[Problem, ...]
     versions: frozenset[str]
+    beside: frozenset[str] = frozenset()
 
 
 def examine(kitchen: Kitchen, path: Path, recipe: bool) -> Examined:
     """Every fault of the recipe or entry in `path`, each line's once."""
     document, problems = kitchen.document(path)
     if document is None:
-        return Examined(tuple(problems), frozenset())
-    words, cuts = kitchen.settings["measures"], kitchen.cuts
+        return Examined(tuple(problems), frozenset(), frozenset() if recipe else _beside(path))
     if recipe:
-        found, problems = read_recipe(document, path.stem, words, cuts)
-        kind = document.root.get("kind") if document.root is not None else None
-        if kind is not None and kind.text in ("paste", "rub", "brine", "sauce", "cook"):
-            problems = [*problems, *faults(document, kind.text)]
-        if found is not None:
-            problems = [*problems, *_used(kitchen, found), *recipe_doubts(kitchen, found)]
-        return Examined(tuple(each_line_once(problems)), frozenset())
-    entry, problems = read_entry(document, path.stem, words, cuts)
+        return Examined(tuple(recipe_faults(kitchen, document, path.stem)), frozenset(), frozenset())
+    entry, problems = read_entry(document, path.stem, kitchen.settings["measures"], kitchen.cuts)
     problems = [*problems, *faults(document, "entry")]
     if entry is not None:
         problems += [*_versions(kitchen, entry), *_unread(entry), *readings_of(kitchen, entry)[1]]
         problems += entry_doubts(kitchen, entry)
-    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)))
+    beside = _beside(path) if entry is None else frozenset(str(path.parent / name) for name in entry.readings)
+    return Examined(tuple(each_line_once(problems)), frozenset(_VERSION.findall(document.text)), beside)
+
+
+def _beside(path: Path) -> frozenset[str]:
+    """The readings that an entry which can't be read may rest on: those that have its name."""
+    return frozenset(str(one) for one in path.parent.glob(f"{escape(path.stem)}*.csv"))
+
+
+def recipe_faults(kitchen: Kitchen, document: Document, name: str) -> list[Problem]:
+    """Every fault of a document as the recipe `name`, saved or not, each line's once."""
+    found, problems = read_recipe(document, name, kitchen.settings["measures"], kitchen.cuts)
+    kind = document.root.get("kind") if document.root is not None else None
+    if kind is not None and kind.text in ("paste", "rub", "brine", "sauce", "cook"):
+        problems = [*problems, *faults(document, kind.text)]
+    if found is not None:
+        problems = [*problems, *_used(kitchen, found), *recipe_doubts(kitchen, found)]
+    return each_line_once(problems)
 
 
 def each_line_once(problems: Iterable[Problem]) -> list[Problem]:

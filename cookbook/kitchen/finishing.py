@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.files import Edit
@@ -20,6 +20,14 @@ Scores = dict[str, dict[str, str]]
 """Values as written, by aspect and taster."""
 
 
+class _Given(NamedTuple):
+    """The scores that can be read, the words of the others, and what is to be said of both."""
+
+    scores: Scores
+    unread: tuple[str, ...]
+    doubts: tuple[str, ...]
+
+
 def finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
     """Scores and the last weights and temperatures; of a named piece alone, the entry stays open.
 
@@ -28,32 +36,57 @@ def finish(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | Non
     named = [one.name for one in entry.pieces if one.name]
     if piece is None and named and said.get("weight_after"):
         raise RequestError("which piece weighs that?", mend=f"name it with --piece: {', '.join(named)}")
-    outcome = ["outcome", "pieces", piece] if piece else ["outcome"]
+    outcome = _outcome(piece)
     weighed = ["pieces", piece, "weight_after"] if piece else ["piece", "weight_after"]
-    scores, unread, doubts = _scores(said.get("scores") or [])
+    given = _scores(said.get("scores") or [])
     served = str(Temperature.parse(said["served"])) if said.get("served") else None
     after = mass_written(said["weight_after"]) if said.get("weight_after") else None
 
     def change(edit: Edit) -> Edit:
-        for aspect, given in scores.items():
-            edit = _put_scores(edit, [*outcome, "scores", aspect], given)
+        edit = _with_scores(edit, given, outcome, at)
         if served is not None:
             edit = put(edit, [*outcome, "served"], served)
         if after is not None:
             edit = put(edit, weighed, after)
-        for words in unread:
-            edit = append(edit, ["notes"], {"at": stamp(at), "text": words, "unread": "true"})
         return edit if piece else put(edit, ["finished"], stamp(at))
 
-    words = ", ".join(
+    words = _words(given.scores)
+    lead = other_day(at) + (f"{piece} came out" if piece else "finished")
+    return LogLine(change, lead + (f": {words}" if words else ""), given.doubts)
+
+
+def scored(said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
+    """Scores alone, before or after the end of the cook, which stays as it is. Raises RequestError without any."""
+    if not said.get("scores"):
+        raise RequestError("what was the score?", mend="say it like --score crust=8")
+    given = _scores(said["scores"])
+
+    def change(edit: Edit) -> Edit:
+        return _with_scores(edit, given, _outcome(piece), at)
+
+    return LogLine(change, f"{piece + ': ' if piece else ''}scored {_words(given.scores)}", given.doubts)
+
+
+def _outcome(piece: str | None) -> list[str]:
+    return ["outcome", "pieces", piece] if piece else ["outcome"]
+
+
+def _with_scores(edit: Edit, given: _Given, outcome: Sequence[str], at: datetime) -> Edit:
+    for aspect, scores in given.scores.items():
+        edit = _put_scores(edit, [*outcome, "scores", aspect], scores)
+    for words in given.unread:
+        edit = append(edit, ["notes"], {"at": stamp(at), "text": words, "unread": "true"})
+    return edit
+
+
+def _words(scores: Scores) -> str:
+    return ", ".join(
         f"{aspect} " + ", ".join(value if set(given) == {OWN} else f"{who} {value}" for who, value in given.items())
         for aspect, given in scores.items()
     )
-    lead = other_day(at) + (f"{piece} came out" if piece else "finished")
-    return LogLine(change, lead + (f": {words}" if words else ""), tuple(doubts))
 
 
-def _scores(said: Sequence[Sequence[str | None]]) -> tuple[Scores, list[str], list[str]]:
+def _scores(said: Sequence[Sequence[str | None]]) -> _Given:
     """The scores that can be read, the words of the others, and what is to be said of both."""
     scores: Scores = {}
     unread: list[str] = []
@@ -75,7 +108,7 @@ def _scores(said: Sequence[Sequence[str | None]]) -> tuple[Scores, list[str], li
         if who in given:
             doubts.append(f"{aspect} has two scores by {who}, {given[who]} and {value}; the second one counts")
         given[who] = value
-    return scores, unread, doubts
+    return _Given(scores, tuple(unread), tuple(doubts))
 
 
 def _put_scores(edit: Edit, path: list[str], given: Mapping[str, str]) -> Edit:

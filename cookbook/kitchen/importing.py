@@ -15,6 +15,7 @@ from cookbook.kitchen.foreign import Foreign
 from cookbook.kitchen.foreign import read as read_foreign
 from cookbook.kitchen.indexing import words_in
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.sizing import settled
 from cookbook.meat import Cut
 from cookbook.meat.naming import synonyms
 from cookbook.quantity import Amount, lookup
@@ -85,6 +86,8 @@ def made_of(
         unread.append(Unread(None, chosen, why))
     if chosen != "cook" and not lines:
         raise RequestError(f"no ingredient of {path} could be read", mend="write the recipe by hand")
+    known = {word: value for word, value in meat.items() if word != "cut"}
+    meat = meat | dict(settled({"": known}, meat.get("cut"), kitchen.cuts)[""])
     called = name or slug(foreign.title)
     data = plain_yaml(_tree(foreign, chosen, meat, list(lines.values()), unread)).encode()
     again, problems = read_recipe(

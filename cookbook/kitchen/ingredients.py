@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
+from cookbook.errors import RequestError
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount, OwnWeight, Weighing, own_weights, weighing
 from cookbook.quantity.number import digits
+from cookbook.quantity.salt import is_cure
 
 
 class Weighed(NamedTuple):
@@ -37,6 +39,8 @@ def weigh(kitchen: Kitchen, item: str, amount: str, mass: str, day: date) -> Wei
     from cookbook.files import Edit, Inline, create, lock, plain_yaml, save
     from cookbook.files import read as read_file
 
+    if is_cure(item):
+        raise RequestError(f"a spoon of {item} is never trusted", mend="a curing salt goes by weight alone")
     new = weighing(item, amount, mass, kitchen.settings["measures"])
     own_weights([*_weighings(kitchen), new])
     line = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 from cookbook.errors import Conflict, RequestError
@@ -14,6 +15,8 @@ from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.loglines import photo
 from cookbook.kitchen.undoing import sha256
 
+FAR = timedelta(days=3)
+"""Readings further than this from the day of the cook are surely another's; the longest roasts take two."""
 MAX_BYTES = 64 * 1024 * 1024
 """Days of readings every second are less; what is bigger is no probe's log."""
 
@@ -27,6 +30,14 @@ def content(path: str | Path) -> bytes:
         return file.read_bytes()
     except OSError as fault:
         raise RequestError(f"{file} could not be read: {fault.strerror}", mend="is the path right?") from None
+
+
+def far_away(entry: Entry, log: ProbeLog) -> str | None:
+    """A sentence where the readings are of other days than the cook."""
+    days = [at.date() for at in log.at if at is not None]
+    if not days or min(abs(day - entry.date) for day in days) <= FAR:
+        return None
+    return f"these readings are of {days[0]}, the cook is of {entry.date}; `cookbook log undo` takes them back"
 
 
 def take_in(kitchen: Kitchen, entry: Entry, original: bytes, log: ProbeLog, piece: str | None) -> tuple[Entry, str]:

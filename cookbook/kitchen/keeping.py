@@ -1,4 +1,5 @@
-"""What is wrong in the version store: texts altered, without a cook, without a recipe, and files of another kind."""
+"""What is kept beside recipes and entries and is at fault: versions altered, without a cook or without a recipe,
+files of another kind, probe logs that no entry names."""
 
 from __future__ import annotations
 
@@ -64,3 +65,21 @@ def _written(kitchen: Kitchen, recipe: str) -> tuple[str, ...]:
         return kitchen.recipe(recipe).formerly
     except CookbookError:
         return ()
+
+
+def orphaned_readings(kitchen: Kitchen, named: Collection[str]) -> Iterator[Problem]:
+    """Probe logs in the journal that no entry rests on; `named` are the paths of those that entries name."""
+    for path in sorted((kitchen.root / "journal").rglob("*.csv")):
+        cleaned = path.with_name(path.name.removesuffix(".original.csv") + ".csv") if _original(path.name) else path
+        if str(cleaned) not in named and str(path) not in named:
+            yield Problem(
+                WARNING,
+                "readings-orphaned",
+                "no entry names this probe log" + (" or what was read in it" if cleaned != path else ""),
+                Place(kitchen.shown(path), 1, 1),
+                "take it in again with `cookbook log import`, or remove it",
+            )
+
+
+def _original(name: str) -> bool:
+    return name.endswith(".original.csv")

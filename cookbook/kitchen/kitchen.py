@@ -93,8 +93,13 @@ class Kitchen:
             self._cuts = own_cuts_of(self)
         return self._cuts or ()
 
+    @property
+    def learns(self) -> bool:
+        """Whether what the cooks have taught is used; `learning: off` in `shared/kitchen.yaml` sets it aside."""
+        return bool(self.settings.get("learning") != "off")
+
     def habits(self, recipe: str) -> Habits:
-        """What the entries have taught about a recipe."""
+        """What the entries have taught about a recipe, whether it is used or not."""
         from cookbook.kitchen.habits import habits
 
         return habits(self, recipe)
@@ -292,16 +297,29 @@ class Kitchen:
             return Path(entry.document.path)
         return next(path for path in self.entry_paths() if path.stem == entry.name)
 
-    def entry_with_problems(self, path: Path) -> tuple[Entry | None, list[Problem]]:
-        """One entry and every fault in its file."""
+    def entry_with_problems(self, path: Path, short: bool = False) -> tuple[Entry | None, list[Problem]]:
+        """One entry and every fault in its file; `short` is for logging, which of many events needs the newest."""
         from cookbook.journal import read
 
+        if short and (found := self._short(path)) is not None:
+            return found, []
         document, problems = self.document(path)
         return (
             (None, problems) if document is None else read(document, path.stem, self.settings["measures"], self.cuts)
         )
 
-    def entry(self, name: str) -> Entry:
+    def _short(self, path: Path) -> Entry | None:
+        """An entry without most of its events; None where it has few, or any fault."""
+        from cookbook.files import read_bytes, short
+        from cookbook.journal import read
+
+        try:
+            part = short(read_bytes(path, self.shown(path)), self.shown(path), path)
+        except FileError:
+            return None
+        return read(part.document, path.stem, self.settings["measures"], self.cuts)[0] if part is not None else None
+
+    def entry(self, name: str, short: bool = False) -> Entry:
         """The entry called `name`: its file's name, or a beginning or an end of it that fits only one.
 
         Raises UnknownName with the nearest names, FileError where the file holds errors.
@@ -323,7 +341,7 @@ class Kitchen:
                 near,
                 mend=None if near else "`cookbook list` shows the entries there are",
             )
-        entry, problems = self.entry_with_problems(fits[0])
+        entry, problems = self.entry_with_problems(fits[0], short)
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return entry

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, FileError, Problem, RequestError, StorageError
-from cookbook.files import Edit, Inline, create, lock, parse, save
-from cookbook.files import read as read_file
+from cookbook.errors import ERROR, CookbookError, FileError, Problem, RequestError, StorageError
+from cookbook.files import Document, Edit, Inline, create, lock, parse, read_bytes, save, short
 from cookbook.journal import Entry
 from cookbook.journal import read as read_entry
 from cookbook.journal.model import slug
@@ -17,11 +17,15 @@ from cookbook.journal.probe import PLAUSIBLE_C
 from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store, undoing
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.sizing import for_pieces, settled
 from cookbook.meat import Cut
 from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import scaled_to
+
+if TYPE_CHECKING:
+    from cookbook.quantity import OwnWeight
 
 
 def start(
@@ -40,6 +44,7 @@ def start(
     recipe's, `bowl` the empty bowl on the balance. Raises RequestError, with nothing written.
     """
     recipe = kitchen.recipe(name)
+    pieces = settled(pieces, cut or recipe.meat, kitchen.cuts)
     sheet = _sheet(kitchen, recipe, pieces, cut)
     versions = {one.name: (kitchen.version_now(one), one.document.data) for one in _with_inner(kitchen, recipe)}
     head = {
@@ -74,7 +79,7 @@ def start_new(
         "title": title,
         "kind": kind,
         "date": at.date().isoformat(),
-        **_pieces(_of_cut(kitchen, pieces, cut), core),
+        **_pieces(_of_cut(kitchen, settled(pieces, cut, kitchen.cuts), cut), core),
         "as_made": _empty_bowl(bowl, [name]),
     }
     with lock(kitchen.root):
@@ -129,6 +134,8 @@ def _tidy(word: str, value: str) -> str:
         return Amount.parse(value).ascii()
     if word in ("length", "girth", "width", "thickness", "frenched"):
         return Length.parse(value).ascii()
+    if word == "girth_ends":
+        return ", ".join(Length.parse(one.strip()).ascii() for one in value.split(","))
     return value
 
 
@@ -146,8 +153,6 @@ def _sheet(
     kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]], cut: str | None
 ) -> dict[str, dict[str, str]]:
     """The amounts for these pieces of every paste and rub that goes on them, as the cook begins."""
-    from cookbook.kitchen.sizing import for_pieces
-
     sheet = {}
     for coat, at_hand in for_pieces(kitchen, recipe, pieces, cut):
         scaled = scaled_to(
@@ -184,9 +189,9 @@ def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any])
 
 def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     """The entry called `name`; without a name, the one that is not finished: of the newest day, and of several then
-    the one that was begun or written to last. Raises RequestError."""
+    the one that was begun or written to last. As `add` gives it back. Raises RequestError."""
     if name is not None:
-        return kitchen.entry(name)
+        return kitchen.entry(name, short=True)
     found: Entry | None = None
     written = 0
     broken: list[Problem] = []
@@ -195,7 +200,7 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
             break
         if b"\nfinished:" in path.read_bytes():
             continue
-        entry, problems = kitchen.entry_with_problems(path)
+        entry, problems = kitchen.entry_with_problems(path, short=True)
         if entry is None:
             broken = broken or [problem for problem in problems if problem.severity == ERROR]
         elif entry.open and (found is None or (entry.date, path.stat().st_mtime_ns) > (found.date, written)):
@@ -203,9 +208,11 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     if found is None and broken:
         raise FileError(broken)
     if found is None:
+        newest = next(_newest_first(kitchen), None)
         raise RequestError(
             "no entry is open",
-            mend="begin one with `cookbook log start RECIPE`, or name one with --entry",
+            mend="begin one with `cookbook log start RECIPE`, or name one with --entry"
+            + (f", the newest is {newest.stem}" if newest is not None else ""),
             code="no-open-entry",
         )
     return found
@@ -226,23 +233,47 @@ def _newest_first(kitchen: Kitchen) -> Iterator[Path]:
 def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
     """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo.
 
-    Raises RequestError, with nothing written, where the entry could not be read any more after it.
+    The entry that comes back has of a long list of events only the newest. Raises RequestError, with nothing written,
+    where the entry could not be read any more after it.
     """
     path = kitchen.entry_path(entry)
+    shown = kitchen.shown(path)
     with lock(kitchen.root):
-        document = read_file(path, kitchen.shown(path))
-        edit = change(Edit(document))
-        data = edit.bytes()
-        again, problems = read_entry(edit.document, path.stem, kitchen.settings["measures"], kitchen.cuts)
+        before = read_bytes(path, shown)
+        document, data = _changed(before, change, shown, path)
+        again, problems = read_entry(document, path.stem, kitchen.settings["measures"], kitchen.cuts)
         if again is None:
             raise RequestError(
                 f"with this line the entry could not be read any more: {problems[0].message}",
                 mend=problems[0].mend,
                 code="unreadable",
             )
-        save(path, data, expected_sha256=document.sha256, name=kitchen.shown(path))
-        undoing.remember(kitchen, path, document.data, data, words)
+        save(path, data, expected_sha256=undoing.sha256(before), name=shown)
+        undoing.remember(kitchen, path, before, data, words)
     return again
+
+
+def weights_of(kitchen: Kitchen) -> Mapping[str, OwnWeight]:
+    """The kitchen's own weights; none where their table can't be read, which is no reason to refuse a line."""
+    try:
+        return kitchen.weights
+    except CookbookError:
+        return {}
+
+
+def _changed(
+    before: bytes, change: Callable[[Edit], Edit], shown: str, path: Path
+) -> tuple[Document, bytes]:
+    """The file with the change made, as far as it has to be read for that, and its bytes."""
+    part = short(before, shown, path)
+    if part is not None:
+        with suppress(FileError):
+            edit = change(Edit(part.document))
+            data = part.whole(edit)
+            if data is not None:
+                return edit.document, data
+    edit = change(Edit(parse(before, shown, path)))
+    return edit.document, edit.bytes()
 
 
 def open_lines(kitchen: Kitchen, entry: Entry) -> list[str]:

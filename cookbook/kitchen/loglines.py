@@ -4,30 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import datetime
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import AmountError, RequestError
 from cookbook.files import Edit
 from cookbook.journal import Entry
 from cookbook.journal.field import DEVIATION
-from cookbook.journal.probe import PROBES, bare
+from cookbook.journal.probe import PLAUSIBLE_C, PROBES, bare
 from cookbook.journal.writing import append, put, stamp
 from cookbook.kitchen.clock import other_day, read_back
 from cookbook.kitchen.weighed_in import below_nothing, meant
 from cookbook.meat.field import TEMPERATURE
-from cookbook.quantity import Amount, Temperature, read_mass_g
+from cookbook.quantity import Amount, Length, Temperature, read_mass_g
+
+if TYPE_CHECKING:
+    from cookbook.quantity import OwnWeight
 
 
 class LogLine(NamedTuple):
-    """A change to an entry's text, what it says in plain words, and what of it is open."""
+    """A change to an entry's text, what it says in plain words, what of it is open, and whether nothing was read."""
 
     change: Callable[[Edit], Edit]
     words: str
     doubts: tuple[str, ...] = ()
+    unread: bool = False
 
 
-def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scale: str | None = None) -> LogLine:
-    """The line for one log verb; `scale` (C or F) is that of a number without one, as the kitchen says it."""
+def line_of(
+    entry: Entry,
+    what: str,
+    said: Mapping[str, Any],
+    at: datetime,
+    scale: str | None = None,
+    weights: Mapping[str, OwnWeight] | None = None,
+) -> LogLine:
+    """The line for one log verb; `scale` (C or F) is that of a number without one, as the kitchen says it, `weights`
+    are its own ingredient weights."""
     piece = said.get("piece")
     if piece is not None and piece not in {one.name for one in entry.pieces}:
         named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
@@ -35,18 +47,17 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
     from cookbook.kitchen import finishing
 
     makers: dict[str, Callable[[], LogLine]] = {
-        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale),
+        "reading": lambda: _reading(said["values"], at, piece, said.get("probe"), scale, said.get("depth")),
         "take": lambda: _take(" ".join(said["words"]), at),
         "event": lambda: _event(" ".join(said["did"]), at, piece),
-        "used": lambda: _used(entry, said, at, piece),
+        "used": lambda: _used(entry, said, at, piece, weights),
         "taste": lambda: _event("tasted", at, piece, " ".join(said["words"])),
         "note": lambda: _note(" ".join(said["words"]), at, piece),
-        "next": lambda: LogLine(
-            lambda edit: append(edit, ["next_time"], " ".join(said["words"])), f"next time: {' '.join(said['words'])}"
-        ),
+        "next": lambda: _next(" ".join(said["words"]), said, at),
         "finish": lambda: finishing.finish(entry, said, at, piece),
-        "otherwise": lambda: _otherwise(said, piece),
-        "about": lambda: _about(said["field"], " ".join(said["words"])),
+        "score": lambda: finishing.scored(said, at, piece),
+        "otherwise": lambda: _otherwise(said, at, piece),
+        "about": lambda: _about(said["field"], " ".join(said["words"]), said),
     }
     return makers[what]()
 
@@ -54,7 +65,7 @@ def line_of(entry: Entry, what: str, said: Mapping[str, Any], at: datetime, scal
 def unread(words: str, at: datetime) -> LogLine:
     """The words kept as a note that `check` lists."""
     item = {"at": stamp(at), "text": words, "unread": "true"}
-    return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}")
+    return LogLine(lambda edit: append(edit, ["notes"], item), f"note, unread: {words}", unread=True)
 
 
 def _take(words: str, at: datetime) -> LogLine:
@@ -72,7 +83,9 @@ def _item(at: datetime, piece: str | None, more: Mapping[str, str]) -> dict[str,
     return {"at": stamp(at), **({"piece": piece} if piece else {}), **more}
 
 
-def _reading(values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None) -> LogLine:
+def _reading(
+    values: list[str], at: datetime, piece: str | None, name: str | None, scale: str | None, depth: str | None = None
+) -> LogLine:
     found: dict[str, str] = {}
     for value in values:
         probe, equals, number = value.partition("=")
@@ -85,12 +98,23 @@ def _reading(values: list[str], at: datetime, piece: str | None, name: str | Non
         plain = scale is not None and number.strip().lstrip("-").replace(".", "", 1).isdigit()
         found[probe] = str(bare(number.strip(), probe, scale) if plain else Temperature.parse(number))
     more = {"probe": name, **found} if name else found
+    if depth is not None:
+        more = {**more, "depth": str(Length.parse(depth))}
     return LogLine(
         lambda edit: append(edit, ["events"], _item(at, piece, more)),
         f"{read_back(at)}, "
         + (f"{name}: " if name else "")
-        + ", ".join(f"{probe} {value}" for probe, value in found.items()),
+        + ", ".join(f"{probe} {value}" for probe, value in found.items())
+        + (f" at {more['depth']}" if depth is not None else ""),
+        tuple(doubt for probe, value in found.items() if (doubt := _unlikely(probe, Temperature.parse(value)))),
     )
+
+
+def _unlikely(probe: str, value: Temperature) -> str | None:
+    low, high = PLAUSIBLE_C[probe]
+    if low <= value.c <= high:
+        return None
+    return f"it is kept, but no {probe} over a fire is at {value}: was it another probe, or the other scale?"
 
 
 def _event(did: str, at: datetime, piece: str | None, note: str | None = None) -> LogLine:
@@ -106,9 +130,9 @@ def _note(words: str, at: datetime, piece: str | None) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"{other_day(at)}note: {words}")
 
 
-def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
+def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None, weights: Any) -> LogLine:
     recipe = _into(entry, said["item"], said.get("into"))
-    line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said)
+    line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said, weights)
     if piece:
         line["piece"] = piece
     words = ", ".join(
@@ -117,7 +141,9 @@ def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None
     name = line.get("item", "bowl")
     if "bowl" in line:
         words = ", ".join(f"{key} {value}" for key, value in line["bowl"].items())
-    difference, doubts = meant(entry, recipe, line)
+    difference, doubts = meant(entry, recipe, line, weights)
+    if set(line) == {"item"}:
+        words = "went in, nobody weighed it"
     lead = ""
     if said.get("at"):
         line["at"], lead = stamp(at), other_day(at)
@@ -170,7 +196,7 @@ def _measured(words: str, measures: str | None, remembered: bool) -> str:
         raise
 
 
-def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, Any]:
+def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any], weights: Any) -> dict[str, Any]:
     line: dict[str, Any] = {"item": " ".join(said["item"].split())}
     measures = entry.fields.get("measures") or "us"
     for key in ("amount", "more", "less", "reads", "before", "after", "had", "left"):
@@ -182,15 +208,11 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, 
         line["left_out"] = "true"
     if said.get("instead"):
         line["instead"] = said["instead"]
-    sheet = {" ".join(one.split()).casefold() for one in entry.sheet.get(recipe, {})}
     against = [key for key in ("more", "less", "left_out", "instead") if key in line]
-    if against and line["item"].casefold() not in sheet and not entry.memory:
-        raise RequestError(
-            f"'{line['item']}' is not on the day's sheet of {recipe}, so nothing is more or less than it",
-            mend="on the sheet are: " + ", ".join(entry.sheet.get(recipe, {})),
-        )
+    if against and not entry.memory:
+        line["item"] = _on_sheet(entry, recipe, line["item"])
     less = Amount.parse(line["less"], measures) if "less" in line and not entry.memory else None
-    low = below_nothing(entry, recipe, line["item"], less) if less is not None else None
+    low = below_nothing(entry, recipe, line["item"], less, weights) if less is not None else None
     if low is not None:
         raise RequestError(low, mend="log what went in as an amount, or --left-out")
     for one, two in (("before", "after"), ("had", "left")):
@@ -199,9 +221,35 @@ def _item_line(entry: Entry, recipe: str, said: Mapping[str, Any]) -> dict[str, 
     return line
 
 
-def _otherwise(said: Mapping[str, Any], piece: str | None) -> LogLine:
+def _next(words: str, said: Mapping[str, Any], at: datetime) -> LogLine:
+    """A line for next time; plain words, with the time only where that was said."""
+    timed = bool(said.get("at"))
+    item: str | dict[str, Any] = {"line": words, "at": stamp(at)} if timed else words
+    lead = f"{read_back(at)}, " if timed else ""
+    return LogLine(lambda edit: append(edit, ["next_time"], item), f"{lead}next time: {words}")
+
+
+def _on_sheet(entry: Entry, recipe: str, item: str) -> str:
+    """The item of the day's sheet that is meant: `salt` is the fine salt where there is no other; RequestError."""
+    sheet = entry.sheet.get(recipe, {})
+    if item.casefold() in {" ".join(one.split()).casefold() for one in sheet}:
+        return item
+    from cookbook.journal.plainline import items_meant
+
+    meant_ = [one for _, one in items_meant(item.casefold(), {recipe: sheet})]
+    if len(meant_) == 1:
+        return meant_[0]
+    raise RequestError(
+        f"'{item}' is not on the day's sheet of {recipe}, so nothing is more or less than it"
+        if not meant_
+        else f"'{item}' may be {' or '.join(meant_)}",
+        mend="on the sheet are: " + ", ".join(sheet),
+    )
+
+
+def _otherwise(said: Mapping[str, Any], at: datetime, piece: str | None) -> LogLine:
     """What was done otherwise than the recipe says; plain words alone stay plain words."""
-    line = {key: said[key] for key in DEVIATION.fields if said.get(key) not in (None, [])}
+    line = {key: said[key] for key in DEVIATION.fields if key != "at" and said.get(key) not in (None, [])}
     if "did" in line:
         line["did"] = " ".join(line["did"])
     for key, value in line.items():
@@ -214,14 +262,27 @@ def _otherwise(said: Mapping[str, Any], piece: str | None) -> LogLine:
         raise RequestError("what was done otherwise?", mend='say it, such as log otherwise "oil last" --step 2')
     if "step" in line and "did" not in line:
         raise RequestError("what was done in that step?", mend='say it, such as log otherwise "oil last" --step 2')
-    item: str | dict[str, Any] = line["did"] if set(line) == {"did"} else line
     words = ", ".join(value if key == "did" else f"{key.replace('_', ' ')} {value}" for key, value in line.items())
-    return LogLine(lambda edit: append(edit, ["deviations"], item), f"otherwise: {words}")
+    lead = ""
+    if said.get("at"):
+        line["at"], lead = stamp(at), f"{read_back(at)}, "
+    item: str | dict[str, Any] = line["did"] if set(line) == {"did"} else line
+    return LogLine(lambda edit: append(edit, ["deviations"], item), f"{lead}otherwise: {words}")
 
 
 ABOUT = ("cooker", "fuel", "wood", "gauge", "place", "to_fire", "weather", "helpers", "price")
 """What can be said of a cook as a whole, each in words."""
 
 
-def _about(field: str, words: str) -> LogLine:
-    return LogLine(lambda edit: put(edit, [field], words), f"{field.replace('_', ' ')}: {words}")
+def _about(field: str, words: str, said: Mapping[str, Any]) -> LogLine:
+    if field not in ABOUT:
+        from difflib import get_close_matches
+
+        near = get_close_matches(field, ABOUT, 1, 0.5)
+        raise RequestError(
+            f"'{field}' is nothing that is said of a whole cook",
+            mend=f"did you mean {near[0]}?" if near else f"it can be {', '.join(ABOUT)}",
+        )
+    name = field.replace("_", " ")
+    doubt = f"what is said about the {name} holds for the whole cook, so its time is not kept; `log note` keeps both"
+    return LogLine(lambda edit: put(edit, [field], words), f"{name}: {words}", (doubt,) if said.get("at") else ())

@@ -33,6 +33,7 @@ class Method(NamedTuple):
     """One line of how it was done: where it stands in the recipe, what that says now (None: nothing), what it will.
 
     `sure` where the cook said so; what was only read off a probe, or is a remark, is taken only when asked for.
+    Of several cooks `varied` is how many of them tell it, and the least and the most.
     """
 
     item: str
@@ -41,6 +42,7 @@ class Method(NamedTuple):
     today: str
     sure: bool = True
     step: int | None = None
+    varied: tuple[int, str, str] | None = None
 
     def json(self) -> dict[str, object]:
         """The line as `adopt --json` lists it, beside those of ingredients."""
@@ -53,6 +55,7 @@ class Method(NamedTuple):
             "unrounded": self.today,
             "guess": not self.sure,
             "left_out": False,
+            "varied": dict(zip(("cooks", "low", "high"), self.varied, strict=True)) if self.varied else None,
         }
 
 
@@ -74,7 +77,7 @@ def _deviation(said: object, recipe: Recipe) -> list[Method]:
         if key in fields:
             node = _at(recipe.document.root, path)
             line = Method(key.replace("_", " "), path, node.text if node is not None else None, fields[key].text)
-            if not _same(line.written, line.today):
+            if not same(line.written, line.today):
                 found.append(line)
     if "did" in fields:
         found += _step(fields["did"].text, fields["step"].text if "step" in fields else None, recipe)
@@ -91,30 +94,35 @@ def _step(did: str, step: str | None, recipe: Recipe) -> list[Method]:
             mend="mend the step under `deviations:`",
         )
     written = recipe.steps[place]
-    return [] if _same(written, did) else [Method(f"step {step}", ("steps",), written, did, step=place)]
+    return [] if same(written, did) else [Method(f"step {step}", ("steps",), written, did, step=place)]
 
 
 def _pull(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> Method | None:
-    """The pull temperature: the one that the entry says, else what the core's probe showed at the pull."""
-    said = entry.outcome.get("pulled") if entry.outcome is not None else None
+    """The line of the pull temperature, where it was another one than the recipe's."""
+    used, written = pull_of(kitchen, entry, recipe), recipe.pull_at
+    if used is None or written == used:
+        return None
+    told = entry.outcome is not None and entry.outcome.get("pulled") is not None
+    return Method("pull at", ("pull_at",), str(written) if written is not None else None, str(used), told)
+
+
+def pull_of(kitchen: Kitchen, entry: Entry, recipe: Recipe) -> Temperature | None:
+    """The pull temperature on the recipe's scale: the one that the entry says, else what the core's probe showed."""
+    used: Temperature | None = entry.outcome.get("pulled") if entry.outcome is not None else None
     pulled = moment_of(entry, "pulled")
-    used: Temperature | None = said
     if used is None and pulled is not None:
         cores = of_one_core(kitchen.readings(entry))
         near = [one.core_c for one in cores if abs(one.at - pulled) <= NEAR_PULL and one.core_c is not None]
         used = Temperature.parse(f"{near[-1]:.0f} °C") if near else None
-    if used is None:
-        return None
     written = recipe.pull_at
-    if written is not None and written.scale != used.scale:
+    if used is not None and written is not None and written.scale != used.scale:
         degrees = used.f if written.scale == "F" else used.c
         used = Temperature.parse(f"{degrees:.0f} °{written.scale}")
-    if written is not None and written == used:
-        return None
-    return Method("pull at", ("pull_at",), str(written) if written is not None else None, str(used), said is not None)
+    return used
 
 
-def _same(written: str | None, today: str) -> bool:
+def same(written: str | None, today: str) -> bool:
+    """Whether the recipe says so already, blanks aside."""
     return written is not None and " ".join(written.split()) == " ".join(today.split())
 
 

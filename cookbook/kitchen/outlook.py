@@ -12,20 +12,37 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.heat import Cooker, Forecast, Lesson, Reading, Rest, Wrap, bands, forecast, learned_priors, lesson
+from cookbook.heat import (
+    Cooker,
+    Event,
+    Forecast,
+    Lesson,
+    Reading,
+    Rest,
+    Slicing,
+    Wrap,
+    bands,
+    forecast,
+    learned_priors,
+    lesson,
+    slicing,
+)
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.sizing import Said, for_pieces
+from cookbook.kitchen.underway import Underway, underway
 from cookbook.meat import Cut, Piece
 from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "1"
+MODEL = "2"
 """The heat model that kept lessons rest on; another one makes them anew."""
+USUAL_RISE_K = 4.0
+"""What a rest adds where nobody said which doneness is wanted."""
 COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
 
 
@@ -41,6 +58,10 @@ class Wanted(NamedTuple):
     wrap: Wrap | None = None
     readings: tuple[Reading, ...] = ()
     pulled_min: float | None = None
+    pit_log: tuple[tuple[float, float], ...] = ()
+    events: tuple[Event, ...] = ()
+    from_now_c: float | None = None
+    serve_c: float | None = None
 
     def settings(self) -> dict[str, Any]:
         """The keywords that the heat room's calls share."""
@@ -51,7 +72,18 @@ class Wanted(NamedTuple):
             "cooker": self.cooker,
             "rest": self.rest,
             "wrap": self.wrap,
+            "events": self.events,
+            "pit_log": self.pit_log,
         }
+
+    def underway(self) -> dict[str, Any]:
+        """Those keywords and what has been read, for the calls that go on with a cook."""
+        return {**self.settings(), "readings": self.readings, "pulled_min": self.pulled_min}
+
+    @property
+    def board_c(self) -> float:
+        """What the core should come to on the board: the doneness that was asked for, or what a usual rest adds."""
+        return self.serve_c if self.serve_c is not None else self.pull_c + USUAL_RISE_K
 
     @property
     def treatment(self) -> str:
@@ -60,7 +92,10 @@ class Wanted(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """What the cook said beside the recipe; None where nothing. `want` is a doneness on the board."""
+    """What the cook said beside the recipe; None where nothing. `want` is a doneness on the board.
+
+    In the middle of a cook `pit_c` is the fire from now on.
+    """
 
     pit_c: float | None = None
     pull_c: float | None = None
@@ -74,8 +109,8 @@ def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece:
     if piece is not None:
         return _wanted(kitchen, piece, recipe.pit, recipe, asked)
     coats = for_pieces(kitchen, recipe, said)
-    if not coats and said and recipe.cut:
-        return _wanted(kitchen, piece_of(kitchen, recipe.cut, said), recipe.pit, recipe, asked)
+    if not coats and said and recipe.meat is not None:
+        return _wanted(kitchen, piece_of(kitchen, recipe.meat, said), recipe.pit, recipe, asked)
     if not coats:
         raise RequestError(
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"
@@ -88,42 +123,41 @@ def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
     return _wanted(kitchen, piece, None, None, asked)
 
 
-def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked) -> Wanted:
-    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far."""
+def of_entry(kitchen: Kitchen, entry: Entry, asked: Asked, piece: str | None = None) -> Wanted:
+    """The forecast that an entry's cook goes on with: its piece, its fire and the readings so far.
+
+    Of several pieces the one named `piece` with its own readings, else the first with all of them.
+    """
     recipe = cooked_recipe(kitchen, entry)
     cut = recipe.meat if recipe else None
-    pieces = [found for piece in entry.pieces if (found := piece.piece(cut)) is not None]
+    own = [one for one in entry.pieces if piece is None or one.name == piece]
+    pieces = [found for one in own if (found := one.piece(cut)) is not None]
     if not pieces:
         raise RequestError(f"{entry.name} doesn't say which piece is cooked", mend="add `piece:` with its weight")
-    started = next((piece.fields.get("start") for piece in entry.pieces if piece.fields.get("start")), None)
+    started = next((one.fields.get("start") for one in own if one.fields.get("start")), None)
     named = entry.fields.get("cooker") or (recipe.pit.cooker if recipe and recipe.pit else None)
+    planned = recipe.pit.temperature.c if recipe and recipe.pit and recipe.pit.temperature else None
+    so_far = underway(kitchen, entry, piece or None)
     told = asked._replace(
+        pit_c=so_far.pit_c(planned, asked.pit_c),
         start_c=asked.start_c if asked.start_c is not None else (started.c if started else None),
         cooker=asked.cooker or named,
     )
     wanted = _wanted(kitchen, pieces[0], recipe.pit if recipe else None, recipe, told)
-    return _with_log(kitchen, entry, wanted)
+    return _with_log(wanted, so_far, asked)
 
 
-def _with_log(kitchen: Kitchen, entry: Entry, wanted: Wanted) -> Wanted:
-    """With the readings since the meat went on, the wrap as it happened, and the pull if it was."""
-    on, pulled, wrapped = (moment_of(entry, did) for did in ("on", "pulled", "wrapped"))
-    if on is None:
-        return wanted
-    rows = kitchen.readings(entry)
-    core = tuple(
-        Reading((one.at - on).total_seconds() / 60, one.core_c)
-        for one in rows
-        if one.core_c is not None and one.at >= on
+def _with_log(wanted: Wanted, so_far: Underway, asked: Asked) -> Wanted:
+    """With what was read and done. A pit asked for in the middle of a cook is the fire from now on."""
+    if so_far.wrapped_min is not None:
+        wanted = wanted._replace(wrap=Wrap(wanted.wrap.kind if wanted.wrap else "foil", None, so_far.wrapped_min))
+    return wanted._replace(
+        readings=so_far.readings,
+        pit_log=so_far.pit_log,
+        events=so_far.lids,
+        pulled_min=so_far.pulled_min,
+        from_now_c=asked.pit_c if so_far.readings and so_far.pulled_min is None else None,
     )
-    pit = [one.pit_c for one in rows if one.pit_c is not None and one.at >= on]
-    if wrapped is not None:
-        kind = wanted.wrap.kind if wanted.wrap else "foil"
-        wanted = wanted._replace(wrap=Wrap(kind, None, (wrapped - on).total_seconds() / 60))
-    if pit:
-        wanted = wanted._replace(pit_c=sum(pit) / len(pit))
-    minutes = (pulled - on).total_seconds() / 60 if pulled is not None else None
-    return wanted._replace(readings=core, pulled_min=minutes)
 
 
 def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | None, asked: Asked) -> Wanted:
@@ -137,13 +171,14 @@ def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | No
     wrap = _wrap(pit)
     pull_c = asked.pull_c if asked.pull_c is not None else (recipe.pull_at.c if recipe and recipe.pull_at else None)
     start_c = asked.start_c if asked.start_c is not None else FRIDGE_C
-    if asked.want is not None and asked.pull_c is None:
-        pull_c = _pull_for(piece, asked.want, pit_c, start_c, cooker, resting)
+    serve_c = _served(piece, asked.want) if asked.want is not None else None
+    if serve_c is not None and asked.pull_c is None:
+        pull_c = _pull_for(piece, serve_c, pit_c, start_c, cooker, resting)
     if pull_c is None:
         raise RequestError(
             "at what core temperature does it come off?", mend="say it with --pull 54C or --want medium"
         )
-    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap)
+    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap, serve_c=serve_c)
 
 
 def _wrap(pit: Pit | None) -> Wrap | None:
@@ -153,20 +188,37 @@ def _wrap(pit: Pit | None) -> Wrap | None:
     return Wrap(kind, pit.wrap_at.c if pit.wrap_at else 70.0)
 
 
-def _pull_for(piece: Piece, want: str, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
-    """The pull that brings this doneness to the board after the rest."""
-    from cookbook.heat import pull_advice
-
+def _served(piece: Piece, want: str) -> float:
+    """The middle of a doneness on the board."""
     known = {band.name: band for band in bands(piece.cut.species)}
     band = known.get(want.strip().casefold())
     if band is None:
         from cookbook.errors import UnknownName
 
         raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
-    serve = band.served_c
-    pairs = pull_advice(piece, serve_c=serve, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
+    return band.served_c
+
+
+def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
+    """The pull that brings this temperature to the board after the rest."""
+    from cookbook.heat import pull_advice
+
+    pairs = pull_advice(piece, serve_c=serve_c, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
     fits = [pair for pair in pairs if pair.rest_min <= rest.minutes]
-    return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve
+    return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve_c
+
+
+def when_to_slice(wanted: Wanted) -> Slicing | None:
+    """Once it is pulled: when to slice, what slicing at the last reading means, how long it keeps; else None."""
+    if wanted.pulled_min is None:
+        return None
+    last = max((one.minute for one in wanted.readings), default=wanted.pulled_min)
+    return slicing(
+        wanted.piece,
+        serve_c=wanted.board_c,
+        now_min=max(last - wanted.pulled_min, 0.0),
+        **wanted.underway(),
+    )
 
 
 def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
@@ -175,30 +227,47 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
         return Cooker()
     own = (kitchen.shared("cookers.yaml") or {}).get(name)
     if own is not None:
-        return Cooker(own["kind"], own.get("gauge") or "grate", name=name)
+        return Cooker(own["kind"], own.get("gauge") or "grate", hot_side=own.get("hot_side"), name=name)
     return Cooker(name)
+
+
+class Taught(NamedTuple):
+    """Priors that finished cooks have taught, as the heat room takes them, and how many cooks they are from."""
+
+    priors: Mapping[str, tuple[float, float]] | None = None
+    cooks: int = 0
+
+
+def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambda _: None) -> Taught:
+    """What this kitchen's finished cooks say of a forecast; `told` hears of each that is worked through once."""
+    cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
+    found = list(lessons(kitchen, cooker, cut, told))
+    priors, cooks = learned_priors(found, cooker=cooker, cut=cut, treatment=wanted.treatment)
+    return Taught(priors or None, cooks)
 
 
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught.
+    """The forecast, sharpened by what this kitchen's finished cooks have taught, unless `learn` or the kitchen's own
+    `learning: off` sets that aside.
 
     `told` hears of each cook that has to be worked through once.
     """
-    priors: Mapping[str, tuple[float, float]] = {}
-    cooks = 0
-    if learn:
-        cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
-        taught = list(lessons(kitchen, cooker, cut, told))
-        priors, cooks = learned_priors(taught, cooker=cooker, cut=cut, treatment=wanted.treatment)
+    return told_by(wanted, taught(kitchen, wanted, told) if learn and kitchen.learns else Taught())
+
+
+def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:
+    """The forecast on what is `known` already; fewer `members` are quicker and rougher."""
     return forecast(
         wanted.piece,
         **wanted.settings(),
-        priors=priors or None,
-        learned_from=cooks,
+        priors=known.priors,
+        learned_from=known.cooks,
         readings=wanted.readings or None,
         pulled_min=wanted.pulled_min,
+        from_now_c=wanted.from_now_c,
+        members=members,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
@@ -21,10 +22,13 @@ _COUNTED = re.compile(r"\d|\b(?:more|less|extra|fewer)\b")
 Change = tuple[list[str], dict[str, Any]]
 
 
-def plain_line(entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None) -> LogLine:
+def plain_line(
+    entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None, weights: Any = None
+) -> LogLine:
     """The line for what was typed. Nothing is refused: what can't be read is a note marked unread.
 
-    `said_at` is the time said beside it, which wins over one that the words begin with.
+    `said_at` is the time said beside it, which wins over one that the words begin with; `weights` are
+    the kitchen's own of its ingredients.
     Raises RequestError for a time that is none.
     """
     at = moment(said_at, now, entry.date)
@@ -35,28 +39,37 @@ def plain_line(entry: Entry, words: str, said_at: str | None, now: datetime, sca
     sheet = {recipe: list(items) for recipe, items in entry.sheet.items()}
     line = read(words, scale, sheet, [piece.name for piece in entry.pieces], entry.fields.get("measures") or "us")
     if said_at is None:
-        at = moment(line.time, now, entry.date)
+        first = line.time or next((clause.time for clause in line.clauses if clause.time), None)
+        at = moment(first, now, entry.date)
     if not line.read:
         note = unread(words, at)
-        return note._replace(doubts=tuple(clause.doubt for clause in line.clauses if clause.doubt))
-    return _written(line, at, now, entry)
+        return note._replace(
+            words=f"{_lead(at, now)}{note.words}",
+            doubts=tuple(clause.doubt for clause in line.clauses if clause.doubt),
+        )
+    return _written(line, at, now, entry, weights)
 
 
-def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogLine:
+def _lead(at: datetime, now: datetime) -> str:
+    """`14:05, ` as a lead where that is not this very moment."""
+    return "" if at == now else f"{read_back(at, now)}, "
+
+
+def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry, weights: Any) -> LogLine:
     changes: list[Change] = []
-    shown: list[str] = []
+    shown: list[tuple[datetime, str]] = []
     doubts: list[str] = []
     for clause in line.clauses:
         when = moment(clause.time, now, entry.date) if clause.time else at
-        low = _below_nothing(entry, clause.use)
+        low = _below_nothing(entry, clause.use, weights)
         if low is not None:
             changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
             doubts.append(f"'{clause.words}' is kept as a note: {low}")
         elif clause.use is not None:
             changes.append((["as_made", clause.use.recipe], {**_used(clause.use, clause.piece), "at": stamp(when)}))
-            shown.append(f"{clause.use.recipe}: {_said(clause.use)}")
+            shown.append((when, f"{clause.use.recipe}: {_said(clause.use)}"))
         elif clause.read:
-            shown.append(_happened(changes, clause, when))
+            shown.append((when, _happened(changes, clause, when)))
         elif clause.doubt or _COUNTED.search(clause.words):
             changes.append((["notes"], {"at": stamp(when), "text": clause.words, "unread": "true"}))
             doubts.append(f"'{clause.words}' is kept as a note" + (f": {clause.doubt}" if clause.doubt else ""))
@@ -70,14 +83,24 @@ def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry) -> LogL
             edit = append(edit, path, item)
         return edit
 
-    return LogLine(change, f"{read_back(at, now)}, " + ", ".join(shown), tuple(doubts))
+    return LogLine(change, _in_words(shown, now), tuple(doubts))
 
 
-def _below_nothing(entry: Entry, use: Use | None) -> str | None:
+def _in_words(shown: Sequence[tuple[datetime, str]], now: datetime) -> str:
+    """`14:05, wrapped, core 48 °C, 14:20, lid open`: each time once, before what happened then."""
+    parts: list[str] = []
+    last: datetime | None = None
+    for when, words in shown:
+        parts += [words] if when == last else [read_back(when, now), words]
+        last = when
+    return ", ".join(parts)
+
+
+def _below_nothing(entry: Entry, use: Use | None, weights: Any) -> str | None:
     if use is None or not use.less or entry.memory:
         return None
     less = Amount.parse(use.less, entry.fields.get("measures") or "us")
-    return below_nothing(entry, use.recipe, use.item, less)
+    return below_nothing(entry, use.recipe, use.item, less, weights)
 
 
 def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
@@ -119,7 +142,8 @@ def _keep_words(changes: list[Change], words: str, at: datetime) -> None:
 
 def _used(use: Use, piece: str | None) -> dict[str, Any]:
     line: dict[str, Any] = {"item": use.item}
-    line |= {key: value for key, value in (("more", use.more), ("less", use.less), ("instead", use.instead)) if value}
+    ways = (("amount", use.amount), ("more", use.more), ("less", use.less), ("instead", use.instead))
+    line |= {key: value for key, value in ways if value}
     if use.left_out:
         line["left_out"] = "true"
     return {**line, **({"piece": piece} if piece else {})}
@@ -128,6 +152,8 @@ def _used(use: Use, piece: str | None) -> dict[str, Any]:
 def _said(use: Use) -> str:
     if use.left_out:
         return f"{use.item} left out"
+    if use.amount:
+        return f"{use.item}, {use.amount} in all"
     if use.instead:
         return f"{use.instead} instead of {use.item}"
     return f"{use.item}, {use.more} more" if use.more else f"{use.item}, {use.less} less"

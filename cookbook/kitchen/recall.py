@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from itertools import islice
 from statistics import fmean
@@ -12,8 +11,9 @@ from typing import Any, NamedTuple
 from cookbook.errors import UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.made import made
-from cookbook.journal.outcome import outcomes
+from cookbook.journal.outcome import money, outcomes
 from cookbook.kitchen.descent import cooks_of, cut_of, names_of
+from cookbook.kitchen.expecting import Expected
 from cookbook.kitchen.indexing import cut_name
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.reminders import Reminder, for_recipe, open_lines
@@ -21,10 +21,13 @@ from cookbook.kitchen.reminders import Reminder, for_recipe, open_lines
 COOKS = 5
 """How many cooks fit on one screen."""
 
+Expecting = Callable[[Entry], Expected | None]
+"""Gives what was to be expected of a cook, or None where nothing can be said."""
+
 
 class PastCook(NamedTuple):
-    """One cook as far as its entry tells it; `pit_c` is the mean of the pit's readings, `changed` says in the cook's
-    words what was done otherwise."""
+    """One cook as far as its entry tells it; `pit_c` is the mean of the pit's readings, `expected` what the forecast
+    says of that piece in that pit, `changed` in the cook's words what was done otherwise."""
 
     entry: str
     date: date
@@ -33,6 +36,7 @@ class PastCook(NamedTuple):
     size: str
     pit_c: float | None
     measured: Mapping[str, tuple[float, str]]
+    expected: Expected | None
     scores: Mapping[str, float]
     price: str | None
     changed: tuple[str, ...]
@@ -48,6 +52,7 @@ class PastCook(NamedTuple):
             "measured": {
                 name: {"value": round(value, 2), "unit": unit} for name, (value, unit) in self.measured.items()
             },
+            "expected": None if self.expected is None else self.expected.json(),
             "scores": {aspect: round(value, 2) for aspect, value in self.scores.items()},
             "changed": list(self.changed),
         }
@@ -79,22 +84,28 @@ class Recall(NamedTuple):
     prices: tuple[Price, ...]
 
 
-def last(kitchen: Kitchen, name: str, cooks: int = COOKS) -> Recall:
-    """The last `cooks` of the recipe or cut called `name`. Raises UnknownName where it is neither."""
+def last(
+    kitchen: Kitchen, name: str, cooks: int = COOKS, expecting: Expecting = lambda _: None
+) -> Recall:
+    """The last `cooks` of the recipe or cut called `name`, with what was to be expected of each.
+
+    `expecting` gives that, such as `expecting.expected`, which takes a while the first time; without it nothing is.
+    Raises UnknownName where it is neither.
+    """
     if kitchen.has_recipe(name):
         recipe = kitchen.recipe(name)
         from cookbook.kitchen.history import labels_of, versions
 
         labels = labels_of(versions(kitchen, name))
         found = islice(cooks_of(kitchen, name, memory=True, newest=True), cooks)
-        past = [_past(kitchen, cook.entry, labels.get(cook.meaning or "")) for cook in found]
+        past = [_past(kitchen, cook.entry, labels.get(cook.meaning or ""), expecting) for cook in found]
         cut, lines = recipe.meat, for_recipe(kitchen, recipe)
         about = {called for one in (name, *recipe.uses) for called in names_of(kitchen, one)}
         title = recipe.title
     else:
         cut = title = _cut(kitchen, name)
         found_entries = islice(_on_cut(kitchen, cut), cooks)
-        past = [_past(kitchen, entry, None) for entry in found_entries]
+        past = [_past(kitchen, entry, None, expecting) for entry in found_entries]
         lines = open_lines(kitchen, (), cut)
         about = {one.recipe for one in past if one.recipe}
     return Recall(
@@ -118,10 +129,10 @@ def _on_cut(kitchen: Kitchen, cut: str) -> Iterator[Entry]:
     return (entry for entry in kitchen.entries(cut=cut, newest=True) if cut_of(kitchen, entry) == cut)
 
 
-def _past(kitchen: Kitchen, entry: Entry, label: str | None) -> PastCook:
+def _past(kitchen: Kitchen, entry: Entry, label: str | None, expecting: Expecting) -> PastCook:
     readings = kitchen.readings(entry)
     pit = [reading.pit_c for reading in readings if reading.pit_c is not None]
-    told = outcomes(entry, readings)
+    found = outcomes(entry, readings)
     return PastCook(
         entry.name,
         entry.date,
@@ -129,8 +140,9 @@ def _past(kitchen: Kitchen, entry: Entry, label: str | None) -> PastCook:
         label,
         " and ".join(filter(None, (_size(piece.fields) for piece in entry.pieces))),
         fmean(pit) if pit else None,
-        {one.name: (one.value, one.unit) for one in told if one.unit != "points"},
-        {one.name: one.value for one in told if one.unit == "points"},
+        {one.name: (one.value, one.unit) for one in found if one.unit != "points"},
+        expecting(entry),
+        {one.name: one.value for one in found if one.unit == "points"},
         entry.fields.get("price"),
         tuple(_changed(kitchen, entry)),
         entry.memory,
@@ -144,7 +156,7 @@ def _size(fields: Any) -> str:
     words += (
         [said["weight"]] if "weight" in said else [f"{key} {said[key]}" for key in ("length", "girth") if key in said]
     )
-    return ", ".join(words)
+    return ", ".join(words) or ("as scanned" if "scan" in fields.nodes else "")
 
 
 def _changed(kitchen: Kitchen, entry: Entry) -> Iterator[str]:
@@ -170,18 +182,18 @@ def _prices(kitchen: Kitchen, cut: str | None) -> list[Price]:
     found = [
         Price(
             one["item"],
-            one["amount"],
+            grams.mid,
             one["price"],
             one["date"],
             one.get("shop"),
-            _per_kg(one["price"], one["amount"]),
+            _per_kg(one["price"], grams.mid),
         )
         for one in kitchen.shared("prices.yaml") or ()
-        if cut_name(one["item"], kitchen.cuts) == wanted
+        if cut_name(one["item"], kitchen.cuts) == wanted and (grams := one["amount"].grams()) is not None
     ]
     return sorted(found, key=lambda one: one.date, reverse=True)
 
 
 def _per_kg(words: str, mass_g: float) -> float | None:
-    number = re.search(r"\d+(?:[.,]\d+)?", words)
-    return round(float(number.group().replace(",", ".")) / mass_g * 1000, 2) if number else None
+    paid = money(words)
+    return round(paid[0] / mass_g * 1000, 2) if paid is not None else None

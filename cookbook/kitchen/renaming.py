@@ -15,13 +15,15 @@ def rename(kitchen: Kitchen, old: str, new: str) -> list[str]:
     The new file is there before the recipes that use it change, and the old one goes last: cut off at any moment,
     every recipe still finds what it uses. Raises UnknownName, RequestError, FileError.
     """
-    recipe, name = kitchen.recipe(old), recipe_name(new)
-    if kitchen.has_recipe(name):
-        raise RequestError(f"there is a recipe {name} already", mend="choose another name")
-    source, target = (kitchen.root / "recipes" / f"{one}.yaml" for one in (old, name))
-    naming = [path.stem for path in kitchen.recipe_paths() if path != source and old.encode() in path.read_bytes()]
-    users = [user for user in map(kitchen.recipe, naming) if old in user.uses]
+    name = recipe_name(new)
     with lock(kitchen.root):
+        now = Kitchen(kitchen.root)
+        recipe = now.recipe(old)
+        if now.has_recipe(name):
+            raise RequestError(f"there is a recipe {name} already", mend="choose another name")
+        source, target = (kitchen.root / "recipes" / f"{one}.yaml" for one in (old, name))
+        naming = [path.stem for path in now.recipe_paths() if path != source and old.encode() in path.read_bytes()]
+        users = [user for user in map(now.recipe, naming) if old in user.uses]
         create(target, _remembering(recipe, old), name=kitchen.shown(target))
         for user in users:
             path = kitchen.root / "recipes" / f"{user.name}.yaml"

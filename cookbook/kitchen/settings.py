@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
 from cookbook.recipe.field import LINK, MEASURES
+
+if TYPE_CHECKING:
+    from cookbook.quantity import TemperatureDifference
 
 
 def scoop(words: str) -> str:
@@ -15,7 +20,15 @@ def scoop(words: str) -> str:
     return words.strip()
 
 
+def difference(words: str) -> TemperatureDifference:
+    """So many degrees either way, `1 °C`. Raises AmountError."""
+    from cookbook.quantity import TemperatureDifference
+
+    return TemperatureDifference.parse(words)
+
+
 SCOOP = Scalar("scoop", scoop, "1/2 tsp")
+DIFFERENCE = Scalar("temperature difference", difference, "1 °C")
 
 KITCHEN = Record(
     "kitchen",
@@ -25,6 +38,8 @@ KITCHEN = Record(
         "spoons": Field(ListOf(SCOOP, lone=True), "the spoons and cups in its drawer; else the basic set"),
         "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
         "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),
+        "thermometer": Field(DIFFERENCE, "how far the thermometer may be off; `safety` asks for so much more"),
+        "learning": Field(Choice(("on", "off")), "whether what the cooks have taught is used"),
         "author": Field(WORDS, "who signs the cards"),
         "licence": Field(WORDS, "the terms on the cards"),
         "address": Field(WORDS, "where the cards are published"),

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 
 from cookbook.errors import RequestError
-from cookbook.files.record import WORDS, Choice, Field, ListOf, MapOf, Record, Scalar
+from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar, text
+from cookbook.heat.doneness import doneness
 from cookbook.journal.field import DAY, VERSION
+from cookbook.journal.outcome import money
 from cookbook.kitchen.settings import KITCHEN
 from cookbook.meat.field import COUNT, MASS
 from cookbook.meat.own import OWN_FIELDS
+from cookbook.quantity import Amount
 from cookbook.recipe.field import RECIPE, amount_kind
 
 
@@ -24,6 +27,32 @@ def number(words: str) -> float:
     return value
 
 
+def bought(words: str) -> Amount:
+    """An amount that a shop sells. Raises AmountError."""
+    found = Amount.parse(words)
+    if not found.low or found.kind not in ("mass", "volume", "count"):
+        raise RequestError(f"'{words}' is no amount that a shop sells", mend="write it like 2.2 kg or 1 bunch")
+    return found
+
+
+def stock(words: str) -> Amount | None:
+    """What is at home: an amount, or None for `plenty`. Raises AmountError."""
+    return None if words.strip().casefold() == PLENTY else bought(words)
+
+
+def priced(words: str) -> str:
+    """What was paid, in its own words. Raises RequestError where no number is in them."""
+    if money(words) is None:
+        raise RequestError(f"'{words.strip()}' holds no price", mend="write it with its currency, like 21.80 EUR")
+    return text(words)
+
+
+PLENTY = "plenty"
+"""At home, more than any list asks for."""
+DONENESS = Scalar("doneness", doneness, "medium rare")
+BOUGHT = Scalar("bought amount", bought, "2.2 kg")
+STOCK = Scalar("amount at home", stock, "300 g")
+PAID = Scalar("price", priced, "21.80 EUR")
 def stamp_s(words: str) -> int:
     """Seconds of a time in a film: `0:00`, `12:05`, `1:02:30`."""
     parts = words.strip().split(":")
@@ -49,6 +78,7 @@ COOKER = Record(
         ),
         "fuel": Field(WORDS, "what burns in it"),
         "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
+        "hot_side": Field(WORDS, "which side runs hotter: left, right, back, front"),
         "holds": Field(MASS, "how much meat fits"),
         "notes": Field(WORDS, "anything worth knowing"),
     },
@@ -57,8 +87,8 @@ COOKER = Record(
 EATER = Record(
     "eater",
     {
-        "appetite": Field(Choice(("small", "usual", "big")), "how much"),
-        "likes": Field(WORDS, "doneness"),
+        "appetite": Field(Choice(("child", "small", "usual", "big")), "how much"),
+        "likes": Field(Either(DONENESS, MapOf(DONENESS, "species")), "doneness; by species where it differs"),
         "allergies": Field(ListOf(WORDS, lone=True), "what must not be in it"),
         "fully_cooked": Field(Choice(("yes", "no")), "must have it fully cooked"),
         "bone": Field(Choice(("yes", "no")), "wants a bone"),
@@ -69,8 +99,8 @@ PRICE = Record(
     "price",
     {
         "item": Field(WORDS, "what", required=True),
-        "amount": Field(MASS, "how much of it", required=True),
-        "price": Field(WORDS, "what was paid, with its currency", required=True),
+        "amount": Field(BOUGHT, "how much of it: weight, volume, or so many", required=True),
+        "price": Field(PAID, "what was paid, with its currency", required=True),
         "date": Field(DAY, "when", required=True),
         "shop": Field(WORDS, "where, in your own words"),
     },
@@ -141,7 +171,7 @@ TABLES = {
     "prices.yaml": ListOf(PRICE),
     "releases.yaml": ListOf(RELEASE),
     "questions.yaml": ListOf(QUESTION),
-    "at_home.yaml": MapOf(WORDS, "items"),
+    "at_home.yaml": MapOf(STOCK, "items"),
     "ingredients.yaml": ListOf(WEIGHING),
     "cuts.yaml": MapOf(OWN_CUT, "cuts"),
 }

@@ -49,6 +49,19 @@ def for_pieces(
     return found
 
 
+def settled(said: Said, cut: str | None, cuts: Sequence[Cut]) -> Said:
+    """The same with what a scan told in place of its file, as entries and recipes keep it: nothing needs it later."""
+    if not any("scan" in one for one in said.values()):
+        return said
+    if cut is None:
+        raise RequestError("which cut was scanned?", mend="name the cut")
+    found: dict[str, Mapping[str, str]] = {}
+    for name, one in said.items():
+        outline = piece_from(cut, typed(one), cuts=cuts).outline
+        found[name] = {**one, "scan": outline.text()} if outline is not None else one
+    return found
+
+
 def one_line(recipe: Recipe, coat: Coat, made_for: MadeFor) -> Recipe:
     """A coat without a recipe of its own, as a recipe of one ingredient for the cook's piece."""
     from cookbook.journal import slug

@@ -213,7 +213,7 @@ def _digest(wanted: Wanted) -> str:
     piece = wanted.piece
     parts = (
         MODEL,
-        rules(("heat", "meat", "table")),
+        rules("heat", "meat", "table"),
         sorted(wanted.settings().items(), key=str),
         piece.cut,
         sizes_of(piece),

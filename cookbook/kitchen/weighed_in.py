@@ -10,13 +10,13 @@ from cookbook.journal.made import bowl, made, on_balance
 from cookbook.quantity import Amount, read_mass_g
 
 
-def meant(entry: Entry, recipe: str, line: Mapping[str, Any]) -> tuple[str, tuple[str, ...]]:
+def meant(entry: Entry, recipe: str, line: Mapping[str, Any], weights: Any = None) -> tuple[str, tuple[str, ...]]:
     """The difference that a reading of the balance means, in words, and what is missing or odd of it."""
     if "bowl" in line:
         return _bowl(entry, recipe, {key: read_mass_g(value) for key, value in line["bowl"].items()})
     if "reads" not in line:
         return "", ()
-    before, unweighed = on_balance(entry.as_made.get(recipe, ()))
+    before, unweighed = on_balance(entry.as_made.get(recipe, ()), weights)
     if before is None:
         lack = (
             f"nothing says what the balance read before {line['item']} went in, so this can't be counted; "
@@ -47,24 +47,24 @@ def _bowl(entry: Entry, recipe: str, new: Mapping[str, float]) -> tuple[str, tup
     return f"so {round(now.used_g, 1):g} g went onto the meat{left}", ()
 
 
-def below_nothing(entry: Entry, recipe: str, item: str, less: Amount) -> str | None:
+def below_nothing(entry: Entry, recipe: str, item: str, less: Amount, weights: Any = None) -> str | None:
     """A sentence where `less` is more than what the day's sheet, and the lines since, leave of the item."""
     sheet = entry.sheet.get(recipe, {})
     key = " ".join(item.split()).casefold()
-    items, _ = made(entry.as_made.get(recipe, ()), sheet)
+    items, _ = made(entry.as_made.get(recipe, ()), sheet, weights)
     found = next((one for one in items if (one.instead_of or one.item).casefold() == key), None)
     if found is None or found.amount is None:
         return None
-    if not _more(less, found.amount, found.item):
+    if not _more(less, found.amount, found.item, weights):
         return None
     so_far = "" if found.sheet is None or found.amount == found.sheet else f", {found.amount} with what was logged"
     on_sheet = found.sheet if found.sheet is not None else found.amount
     return f"{less} less {item} would be less than nothing: the day's sheet says {on_sheet}{so_far}"
 
 
-def _more(one: Amount, two: Amount, item: str) -> bool:
+def _more(one: Amount, two: Amount, item: str, weights: Any) -> bool:
     """Whether `one` is surely more than `two`."""
     if one.unit == two.unit and one.low is not None and two.high is not None:
         return one.low > two.high
-    first, second = one.grams(item), two.grams(item)
+    first, second = one.grams(item, weights), two.grams(item, weights)
     return first is not None and second is not None and first.low > second.high

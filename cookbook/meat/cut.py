@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from cookbook.meat.composition import Composition, Yield
+    from cookbook.meat.outline import Outline
     from cookbook.meat.piece import Piece
     from cookbook.meat.size_table import Size
 
@@ -143,15 +144,15 @@ class Cut(NamedTuple):
     def piece(self, mass_g: float | None = None, ribs: int | None = None, length_cm: float | None = None,
               girth_cm: float | None = None, width_cm: float | None = None, thickness_cm: float | None = None,
               bones: str | None = None, frenched_cm: float | None = None, faces: str | None = None,
-              scan: str | Path | None = None, name: str | None = None, *,
+              scan: str | Path | Outline | None = None, name: str | None = None, *,
               girth_ends_cm: tuple[float, float] | None = None, grade: str | None = None,
               supplier: str | None = None, aged: str | None = None, thawed: str | None = None) -> Piece:
         """One piece from whatever is known of it; weight in g as on the scale, lengths in cm.
 
         `girth_ends_cm` are two more turns of the tape, a hand's width from each end. `faces` names what is coated:
-        all, no-bone, no-ends, cap, or names with commas. `scan` is a PLY, STL, OBJ or GLB file. `grade`,
-        `supplier`, `aged` and `thawed` are kept as words. Raises PieceError, naming the measurement, for
-        what cannot be.
+        all, no-bone, no-ends, cap, or names with commas. `scan` is a PLY, STL, OBJ or GLB file, or what one
+        told. `grade`, `supplier`, `aged` and `thawed` are kept as words. Raises PieceError, naming the measurement,
+        for what cannot be.
         """
         from cookbook.meat.known import Known
         from cookbook.meat.piece import made
@@ -160,6 +161,10 @@ class Cut(NamedTuple):
         words = {"grade": grade, "supplier": supplier, "aged": aged, "thawed": thawed}
         free = {key: word for key, word in words.items() if word}
         if scan is not None:
+            from cookbook.meat.outline import Outline, outlined
+
+            if isinstance(scan, Outline):
+                return outlined(self, scan, known, faces, name, free)
             from cookbook.meat.scan import scanned
 
             return scanned(self, scan, known, faces, name, free)

@@ -49,7 +49,7 @@ def drawing(piece: Piece) -> Drawing:
 
 
 def _panel(piece: Piece, face: Face, part: str) -> Panel:
-    view = _view(piece.shape, part)
+    view = _view(piece.shape, part) if piece.outline is None else _scanned(piece, part)
     marks = [Outline(view.points, face.coated)]
     if part == "flat side" and piece.ribs and piece.bones in ("on", "tied") and not face.coated:
         marks += _ribs(piece.ribs, view)
@@ -80,6 +80,16 @@ def _view(shape: Shape, part: str) -> _View:
     if FIRST in shape.faces:
         return _View(_rounded(length, width, 0.0), length, width)
     return _View(_oval(length, width), length, width)
+
+
+def _scanned(piece: Piece, part: str) -> _View:
+    """A scan from above, and what it lies on to its own area: ovals, or squarer than an oval, rectangles."""
+    length, width = (piece.dimensions_cm[word].mid for word in ("length", "width"))
+    under = piece.face("underside").area_cm2.mid
+    oval = under <= length * width * pi / 4
+    share = min(1.0, under / (length * width * (pi / 4 if oval else 1.0))) ** 0.5 if part == LOWER else 1.0
+    length, width = share * length, share * width
+    return _View(_oval(length, width) if oval else _rounded(length, width, 0.0), length, width)
 
 
 def _section(shape: Shape, part: str) -> _View:

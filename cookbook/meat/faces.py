@@ -69,6 +69,8 @@ def _named(cut: Cut, parts: tuple[FacePart, ...], word: str) -> set[str]:
     if not found and word == "one end":
         found = {part.name for part in parts if part.role == "end"} and {
             next(part.name for part in parts if part.role == "end")}
+    if not found and word == "bone side":
+        found = {part.name for part in parts if part.bone}
     if not found:
         found = {part.name for part in parts if part.role == _PLACES.get(word)}
     if not found:

@@ -38,19 +38,24 @@ class Known(NamedTuple):
         return {word: float(value) for word, value in said.items() if value is not None}
 
 
+def written(word: str) -> str:
+    """The field of a file that holds a measurement."""
+    return "girth_ends" if word in (THICK, THIN) else word
+
+
 def check(cut: Cut, known: Known) -> None:
     """Raise PieceError, naming the measurement, for what cannot be or does not suffice."""
     measured = known.measured()
     for word, value in measured.items():
         if not isfinite(value) or value <= 0:
-            raise PieceError(f"{word} is {value:g}; it must be above 0", measurement=word)
+            raise PieceError(f"{word} is {value:g}; it must be above 0", measurement=written(word))
     grams = known.mass_g
     if grams is not None and not LEAST_G <= grams <= MOST_G:
         raise PieceError(f"a piece of {weight_text(grams)} is out of reach: 100 g to 60 kg is expected",
                          measurement="weight", mend="write the weight with its unit, like 2.2 kg")
     for word, value in measured.items():
         if word not in ("weight", "ribs") and not LEAST_CM <= value <= MOST_CM:
-            raise PieceError(f"{word} is {value:g} cm; 1 to 150 cm is expected", measurement=word,
+            raise PieceError(f"{word} is {value:g} cm; 1 to 150 cm is expected", measurement=written(word),
                              mend="write the length with its unit, like 34 cm")
     if known.ribs is not None:
         _plausible_ribs(cut, known.ribs)
@@ -92,8 +97,8 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
 
 
 def _too_little(cut: Cut, measured: dict[str, float]) -> None:
-    wanted = {"longer": "weight, length" + (" or ribs" if cut.ribs else ""), "wider": "weight, length or width",
-              "bigger": "weight or one measure of the tape"}[cut.growth]
+    wanted = {"longer": "weight, length or ribs" if cut.ribs else "weight or length",
+              "wider": "weight, length or width", "bigger": "weight or one measure of the tape"}[cut.growth]
     said = f"{' and '.join(measured)} alone can't tell the size of {cut.name}"
     raise PieceError(said if measured else f"how big is the {cut.name}?", measurement=next(iter(measured), "weight"),
                      mend=f"say its {wanted}")
@@ -103,10 +108,18 @@ def contradiction(cut: Cut, worst: Misfit, measured: dict[str, float]) -> str:
     """The measurement that fits the others worst, as a question, with what the others would have said."""
     word = worst.measurement
     others = " and ".join(measure_text(one, value) for one, value in measured.items() if one != word)
-    usual = f"{measure_text(word, worst.low)} to {measure_text(word, worst.high)}"
+    usual = _span_text(word, worst.low, worst.high)
     asked = {"ribs": "number of ribs"}.get(word, word)
     return (f"{others or cut.name} at {measure_text(word, measured[word])}: is the {asked} right? "
             f"{usual} would be usual for {cut.name}")
+
+
+def _span_text(word: str, low: float, high: float) -> str:
+    """Two measurements with their unit once: `3.92 to 5.01 cm of thickness`."""
+    number, _, unit = measure_text(word, low).partition(" ")
+    end = measure_text(word, high)
+    alike = end.partition(" ")[2].rstrip("s") == unit.rstrip("s")
+    return f"{number} to {end}" if alike else f"{number} {unit} to {end}"
 
 
 def measure_text(word: str, value: float) -> str:

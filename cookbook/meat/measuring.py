@@ -15,7 +15,7 @@ from cookbook.errors import PieceError
 from cookbook.meat.body import body
 from cookbook.meat.cut import BONE_DENSITY, Cut
 from cookbook.meat.fitting import NORMAL_80, Fit, Misfit, Point, Row, fit
-from cookbook.meat.known import ORDER, THICK, THIN, Known, check, contradiction
+from cookbook.meat.known import ORDER, THICK, THIN, Known, check, contradiction, written
 from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
 
@@ -89,7 +89,7 @@ def sized(cut: Cut, known: Known) -> Sized:
     if worst is not None and abs(worst.z) > NOTED_Z:
         message = contradiction(cut, worst, measured)
         if abs(worst.z) > REFUSED_Z:
-            raise PieceError(message, measurement=worst.measurement, mend="measure again, or leave it out")
+            raise PieceError(message, measurement=written(worst.measurement), mend="measure again, or leave it out")
         notes.append(message)
         found = found.widened(abs(worst.z) / NOTED_Z)
     return Sized(model, found, notes)

@@ -17,6 +17,7 @@ from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
 
 if TYPE_CHECKING:
+    from cookbook.meat.outline import Outline
     from cookbook.meat.scan import Scan
 
 
@@ -25,7 +26,8 @@ class Piece(NamedTuple):
 
     `weighed_g` is what the scale said, None where nobody weighed. `mass_g` is the weight as on the scale, bones and
     bare shafts in; `salted_mass_g` leaves out bare shafts, `boneless_mass_g` (`meat_g`) all bone. Surface, volume and
-    `shape` are of the body without bare shafts.
+    `shape` are of the body without bare shafts. Of a scanned piece `cut` has the scan's two faces, `scanned_cut` is
+    the cut itself.
     """
 
     cut: Cut
@@ -46,6 +48,8 @@ class Piece(NamedTuple):
     notes: list[str]
     shape: Shape
     words: Mapping[str, str]
+    scanned_cut: Cut | None = None
+    outline: Outline | None = None
     scan: Scan | None = None
 
     @property
@@ -62,19 +66,29 @@ class Piece(NamedTuple):
         """The face of this name. KeyError where there is none."""
         return {face.name: face for face in self.faces}[name]
 
+    def in_size(self, mass_g: float | None = None, ribs: int | None = None) -> Piece:
+        """Another piece of this cut, with its bones and its coated faces alike. Raises PieceError."""
+        coated = [face.name for face in self.faces if face.coated]
+        cut = self.scanned_cut or self.cut
+        if self.scanned_cut is not None:
+            coated = [one.name for one in cut.face_parts
+                      if ("underside" if one.role == "bottom" else "upper side") in coated]
+        return cut.piece(mass_g=mass_g, ribs=ribs, bones=self.known.bones, frenched_cm=self.known.frenched_cm,
+                         faces=",".join(coated))
+
     def json(self) -> dict[str, object]:
         """As `piece --json` gives it."""
         return {
             "cut": self.cut.name, "species": self.cut.species, "growth": self.cut.growth, "shape": self.cut.shape,
             "ribs": self.ribs, "bones": self.bones, "frenched_cm": self.known.frenched_cm,
             "weighed_g": self.weighed_g, "mass_g": self.mass_g.json(), "salted_mass_g": self.salted_mass_g.json(),
-            "boneless_mass_g": self.boneless_mass_g.json(),
+            "boneless_mass_g": self.boneless_mass_g.json(), "shaft_g": self.shaft_g.json(),
             "area_cm2": self.area_cm2.json(), "coated_cm2": self.coated_cm2.json(),
             "volume_cm3": self.volume_cm3.json(),
             "dimensions_cm": {name: size.json() for name, size in self.dimensions_cm.items()},
             "faces": [face.json() for face in self.faces],
             "method": self.method, "notes": list(self.notes), **self.words,
-            **({"scan": self.scan.json()} if self.scan is not None else {}),
+            **({"scan": told.json()} if (told := self.scan or self.outline) is not None else {}),
         }
 
     def why(self) -> list[str]:
@@ -103,7 +117,7 @@ def _piece(cut: Cut, known: Known, found: Sized, mass: Interval, coated: frozens
     area = _areas(cut, found)
     bones = known.bones or ("on" if cut.has_bones_option else None)
     shaft = fit.interval(model.shaft_g) if model.shaft_g(fit.point) else Interval.exact(0.0)
-    salted = _less(mass, shaft)
+    salted = less(mass, shaft)
     if salted.mid < mass.mid / 4:
         raise PieceError(f"bare shafts of {known.frenched_cm:g} cm would weigh {weight_text(shaft.mid)} of "
                          f"{weight_text(mass.mid)}", measurement="frenched", mend="measure what is bare of one shaft")
@@ -112,7 +126,7 @@ def _piece(cut: Cut, known: Known, found: Sized, mass: Interval, coated: frozens
     sheltered = {part.name for part in cut.face_parts if part.bone} if bones == "tied" else set()
     listed = tuple(Face(one, area(one), one in coated, one in sheltered) for one in cut.faces)
     return Piece(
-        cut, name, known, mass, salted, _meat(salted, share), shaft,
+        cut, name, known, mass, salted, meat_of(salted, share), shaft,
         fit.interval(lambda point: _shape(cut, found, point).volume_cm3), area(*cut.faces), area(*coated),
         {"length": length, "width": width, "height": height}, listed, known.ribs, bones, _method(cut, known),
         [*notes, *_remarks(cut, mass, bones, sheltered & coated)], _shape(cut, found, fit.point), dict(words),
@@ -153,7 +167,8 @@ def _mass(found: Sized) -> Interval:
     return _times(float(weighed), 1 + WIDTH_80 * SCALE_SIGMA)
 
 
-def _less(mass: Interval, shaft: Interval) -> Interval:
+def less(mass: Interval, shaft: Interval) -> Interval:
+    """A weight without the bare shafts."""
     if not shaft.mid:
         return mass
     doubt = ((mass.high - mass.mid) ** 2 + (shaft.high - shaft.mid) ** 2) ** 0.5
@@ -161,7 +176,8 @@ def _less(mass: Interval, shaft: Interval) -> Interval:
     return _times(middle, 1 + doubt / middle)
 
 
-def _meat(salted: Interval, share: Interval) -> Interval:
+def meat_of(salted: Interval, share: Interval) -> Interval:
+    """A weight without the bone."""
     middle = salted.mid * (1 - share.mid)
     bone = (share.high - share.mid) / (1 - share.mid) * WIDTH_80 / NORMAL_80
     return _times(middle, 1 + ((salted.high / salted.mid - 1) ** 2 + bone ** 2) ** 0.5)

@@ -1,20 +1,20 @@
 """A piece from a scan of it: the unit found or checked by the weight, holes and double skins handled, noise told.
 
-The scan gives surface and volume; weights, bones and the body in the fire are those of the cut, fitted to the scan's
-length, width and height. A scan that does not weigh what the scale says within a tenth is refused with the reason.
+Surface, volume and sizes go into an outline, which makes the piece. A scan that does not weigh what the scale says
+within a tenth is refused with the reason.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from cookbook.errors import PieceError, RequestError
-from cookbook.meat.cut import Cut, FacePart
-from cookbook.meat.faces import Face, chosen
+from cookbook.meat.cut import Cut
 from cookbook.meat.fitting import WIDTH_80
 from cookbook.meat.known import Known, weight_text
 from cookbook.meat.mesh import (
@@ -33,14 +33,11 @@ from cookbook.meat.mesh import (
     turned_out,
     welded,
 )
-from cookbook.meat.piece import Piece, made
-from cookbook.meat.shapes import LOWER, UPPER
-from cookbook.quantity import Interval
+from cookbook.meat.outline import NEAR, Outline, outlined
+from cookbook.meat.piece import Piece
 
 UNITS_CM = {"mm": 0.1, "cm": 1.0, "in": 2.54, "m": 100.0}
 KINDS = (".ply", ".stl", ".obj", ".glb")
-NEAR = 0.10
-"""How far volume times density may be off the scale."""
 LIGHT, STRONG = 10, 50
 """Rounds of the two smoothings that the surface is told at."""
 SMALL_HOLE, FLAT = 0.01, 0.05
@@ -50,7 +47,7 @@ NOISY = 1.05
 SPECK = 0.02
 UNDERSIDE = 0.05
 """The underside is what lies below this share of the height."""
-SURFACE_SIGMA, VOLUME_SIGMA = 0.03, 0.02
+SURFACE_SIGMA = 0.03
 
 
 class Scan(NamedTuple):
@@ -82,29 +79,33 @@ class Scan(NamedTuple):
 def scanned(cut: Cut, path: str | Path, known: Known, faces: str | None, name: str | None,
             words: Mapping[str, str]) -> Piece:
     """The piece that lies in a scan. Raises PieceError (`scan`) with the reason where it cannot be."""
-    mesh, metres = read(path)
-    scan = told(cut, Path(path).name, mesh, "m" if metres else None, known.mass_g, metres)
-    mass_g = known.mass_g or scan.volume_cm3 * cut.density.mid
-    body = _fitted(cut, mass_g, scan, known, name, words)
-    under = any(one.role == "bottom" and one.name in cut.bare for one in cut.face_parts)
-    parts = FacePart(UPPER, (UPPER,), "top", False), FacePart("underside", (LOWER,), "bottom", under)
-    own = cut._replace(face_parts=parts, bare=("underside",) if under else ())
-    coated, notes = chosen(own, faces, known.bones)
-    areas = {UPPER: scan.area_cm2 - scan.underside_cm2, "underside": scan.underside_cm2}
+    file = Path(path)
+    scan = _told_once(cut, str(file), _stamp(file), known.mass_g)
     noise = abs(scan.light_cm2 / scan.strong_cm2 - 1) / 2
-    spread = 1 + WIDTH_80 * (SURFACE_SIGMA ** 2 + noise ** 2) ** 0.5
-    listed = tuple(Face(one, _around(area, spread), one in coated) for one, area in areas.items())
-    mass = body.mass_g if known.mass_g else _around(mass_g, 1 + WIDTH_80 * (VOLUME_SIGMA + 0.02))
-    return body._replace(
-        cut=own, known=known, mass_g=mass, area_cm2=_around(scan.area_cm2, spread), faces=listed,
-        coated_cm2=_around(sum(areas[one] for one in coated), spread),
-        volume_cm3=_around(scan.volume_cm3, 1 + WIDTH_80 * VOLUME_SIGMA), scan=scan, notes=[*notes, *scan.notes],
+    outline = Outline(scan.file, scan.area_cm2, WIDTH_80 * (SURFACE_SIGMA ** 2 + noise ** 2) ** 0.5,
+                      scan.underside_cm2, scan.volume_cm3, scan.size_cm)
+    piece = outlined(cut, outline, known, faces, name, words)
+    return piece._replace(
+        scan=scan, notes=[*piece.notes, *scan.notes],
         method=f"a scan of {scan.triangles} triangles in {scan.unit}, {scan.light_cm2:.0f} cm² after light and "
                f"{scan.strong_cm2:.0f} cm² after strong smoothing")
 
 
-def _around(middle: float, spread: float) -> Interval:
-    return Interval(middle / spread, middle, middle * spread)
+def _stamp(file: Path) -> tuple[int, int]:
+    """What tells a file's content from an earlier one; nought where there is none."""
+    try:
+        found = file.stat()
+    except OSError:
+        return 0, 0
+    return found.st_mtime_ns, found.st_size
+
+
+@lru_cache(maxsize=8)
+def _told_once(cut: Cut, path: str, stamp: tuple[int, int], mass_g: float | None) -> Scan:
+    """Cleaned and measured once for every coat that goes on it."""
+    del stamp
+    mesh, metres = read(path)
+    return told(cut, Path(path).name, mesh, "m" if metres else None, mass_g, metres)
 
 
 def read(path: str | Path) -> tuple[Mesh, bool]:
@@ -117,6 +118,8 @@ def read(path: str | Path) -> tuple[Mesh, bool]:
     except ImportError as fault:
         raise RequestError("reading a scan needs the extra `scan`", mend="pip install 'carryover-cookbook[scan]'",
                            code="missing-extra") from fault
+    if not file.is_file():
+        raise PieceError(f"there is no file {path}", measurement="scan", mend="say where the scan lies")
     try:
         loaded: Any = trimesh.load(file, force="mesh", process=False)
         mesh = Mesh(np.asarray(loaded.vertices, dtype=np.float64), np.asarray(loaded.faces, dtype=np.int64))
@@ -215,7 +218,7 @@ def _gate(cut: Cut, skin: _Skin, off: float, unit: str, mass_g: float | None, sk
         return
     if off <= np.log(1 + NEAR):
         return
-    reasons = ["its unit is another" if off > 1 else "a hole, the board or a bone is in it or missing"]
+    reasons = ["its unit is another" if off > 2 else "a hole, the board or a bone is in it or missing"]
     if skins > 1:
         reasons.append(f"it holds {skins} surfaces")
     raise PieceError(f"the scan would weigh {weight_text(grams)} and the scale says {weight_text(mass_g)}: "
@@ -251,17 +254,3 @@ def _plan(points: Points, up: Points) -> tuple[float, float]:
     _, axes = np.linalg.eigh(across.T @ across)
     extents = sorted((float(np.ptp(across @ axes[:, place])) for place in (1, 2)), reverse=True)
     return extents[0], extents[1]
-
-
-def _fitted(cut: Cut, mass_g: float, scan: Scan, known: Known, name: str | None, words: Mapping[str, str]) -> Piece:
-    """The cut's own body with the scan's weight and sizes; length and width whichever way they fit better."""
-    one, two, up = scan.size_cm
-    plain = Known(mass_g=mass_g, ribs=known.ribs, bones=known.bones, frenched_cm=known.frenched_cm)
-    best = made(cut, plain, None, name, words)
-    usual = best.dimensions_cm["length"].mid / best.dimensions_cm["width"].mid
-    length, width = min(((one, two), (two, one)), key=lambda pair: abs(float(np.log(pair[0] / pair[1] / usual))))
-    taped = plain._replace(length_cm=length, width_cm=width, thickness_cm=up)
-    try:
-        return made(cut, taped, None, name, words)
-    except PieceError:
-        return best

@@ -25,8 +25,9 @@ _FORMULAS = {
     "Scan": "the triangles of the scan, added up",
 }
 _ASSUMED = {
-    "length_cm": "length", "width_cm": "width", "height_cm": "thickness", "density": "density in g/cm³",
-    "bone_share": "share of bone", "area": "real surface over the shape's", "rib_pitch_cm": "cm for each rib",
+    "length_cm": "length in cm", "width_cm": "width in cm", "height_cm": "thickness in cm",
+    "density": "density in g/cm³", "bone_share": "share of bone", "area": "real surface over the shape's",
+    "rib_pitch_cm": "cm for each rib",
     "shaft_cm2": "section of a bare shaft in cm²",
 }
 
@@ -35,12 +36,19 @@ def lines(piece: Piece) -> list[str]:
     """One line a fact, in the order of the reckoning."""
     cut = piece.cut
     size = " × ".join(f"{piece.dimensions_cm[word].mid:.1f}" for word in ("length", "width", "height"))
-    said = [f"shape: {SHAPES[cut.shape]}, {size} cm; {cut.name} {GROWTHS[cut.growth]}"]
-    said.append(f"surface: {_FORMULAS['Scan' if piece.scan else type(piece.shape).__name__]}")
+    if piece.outline is not None:
+        size = " × ".join(f"{one:.1f}" for one in piece.shape.outer_cm)
+    body = "body in the fire" if piece.outline else "shape"
+    said = [f"{body}: {SHAPES[cut.shape]}, {size} cm; {cut.name} {GROWTHS[cut.growth]}"]
+    said.append(f"surface: {_FORMULAS['Scan' if piece.outline else type(piece.shape).__name__]}")
     measured = [measure_text(word, value) for word, value in piece.known.measured().items()]
     if measured:
         said.append("measured: " + ", ".join(measured) + "; reconciled by weighted least squares on logarithms")
-    said += [f"assumed: {_ASSUMED[word]} {_range(value)}, 80 %" for word, value in cut.assumptions.items()]
+    if piece.outline is not None:
+        said.append(f"scanned: {piece.outline.text()}")
+    said += [f"assumed: {_ASSUMED[word]} {_range(value)}, 80 %" for word, value in cut.assumptions.items()
+             if (piece.outline is None or word in ("density", "bone_share"))
+             and (word != "shaft_cm2" or piece.known.frenched_cm)]
     said.append(f"bone: {_range(cut.bone_share.scaled(100))} % of the weight"
                 if cut.bone_share.mid and piece.bones != "off" else "bone: none counted")
     composed = cut.composition

@@ -6,8 +6,23 @@ Imports nothing of the package; any room above the lowest may import it.
 
 from __future__ import annotations
 
+from cookbook.picture.course import Course, course_svg
 from cookbook.picture.mark import Chart, DotPlot, DotRow, Drawing, Line, Outline, Panel, Table
 from cookbook.picture.svg import figure, svg
 from cookbook.picture.terminal import text
 
-__all__ = ["Chart", "DotPlot", "DotRow", "Drawing", "Line", "Outline", "Panel", "Table", "figure", "svg", "text"]
+__all__ = [
+    "Chart",
+    "Course",
+    "DotPlot",
+    "DotRow",
+    "Drawing",
+    "Line",
+    "Outline",
+    "Panel",
+    "Table",
+    "course_svg",
+    "figure",
+    "svg",
+    "text",
+]

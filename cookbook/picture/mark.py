@@ -44,12 +44,13 @@ class Drawing(NamedTuple):
 
 class Line(NamedTuple):
     """A line of a chart through its points, whole or dashed, with its name at its end; `sign` is a letter or number
-    that stands on it, to tell lines apart without colour."""
+    that stands on it, to tell lines apart without colour; `ringed` where each of its points is a thing by itself."""
 
     name: str
     points: tuple[Point, ...]
     dashed: bool = False
     sign: str = ""
+    ringed: bool = False
 
     def signed_at(self, place: int, of: int) -> Point:
         """Where its sign stands as the line at `place` of so many: each further on, so that none hides another.
@@ -86,7 +87,8 @@ class DotRow(NamedTuple):
 
 
 class DotPlot(NamedTuple):
-    """Rows of dots over one axis. `key` says in words what dots and bars are."""
+    """Rows of dots over one axis. `key` says in words what dots and bars are; `marks` are the axis' own places and
+    words, round numbers where there are none; `lead` is a line of words above it all."""
 
     title: str
     description: str
@@ -94,6 +96,12 @@ class DotPlot(NamedTuple):
     rows: tuple[DotRow, ...]
     key: str
     table: Table
+    marks: tuple[tuple[float, str], ...] = ()
+    lead: str = ""
+
+    def marked(self) -> list[tuple[float, str]]:
+        """What stands on the axis, and where."""
+        return list(self.marks) or [(value, f"{value:g}") for value in ticks(*self.extent())]
 
     def extent(self) -> tuple[float, float]:
         """The ends of the axis, a twentieth beyond the outermost values."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import zip_longest
 from textwrap import wrap
 
@@ -78,6 +79,8 @@ def _chart(chart: Chart, columns: int) -> list[str]:
     places = apart([round(at(*line.points[-1])[1]) // 4 for line in chart.lines], 1)
     ends = {round(place): line.name for place, line in zip(places, chart.lines, strict=True)}
     sheet = [list(cells.ljust(wide)) for cells in canvas.lines()]
+    for across_at, down_at in (at(*point) for line in chart.lines if line.ringed for point in line.points):
+        sheet[round(down_at) // 4][round(across_at) // 2] = "o"
     for number, line in enumerate(chart.lines):
         if line.sign:
             across_at, down_at = at(*line.signed_at(number, len(places)))
@@ -86,15 +89,23 @@ def _chart(chart: Chart, columns: int) -> list[str]:
     rows = [f"{left.get(place, ''):>{margin - 1}} │{''.join(cells)} {ends.get(place, '')}".rstrip()
             for place, cells in enumerate(sheet)]
     rows += [f"{'':>{margin - 1}} │{' ' * wide} {ends.get(place, '')}".rstrip() for place in below]
-    return [chart.y_label, *rows, " " * margin + "└" + "─" * wide, _x_marks(low_x, high_x, wide, margin),
+    marked = _x_marks(low_x, high_x, wide, margin, _plain(low_x, high_x))
+    return [chart.y_label, *rows, " " * margin + "└" + "─" * wide, marked,
             " " * margin + chart.x_label.center(wide).rstrip()]
 
 
-def _x_marks(low: float, high: float, wide: int, margin: int) -> str:
+def _plain(low: float, high: float) -> list[tuple[float, str]]:
+    return [(value, f"{value:g}") for value in ticks(low, high)]
+
+
+def _x_marks(low: float, high: float, wide: int, margin: int, marks: Sequence[tuple[float, str]]) -> str:
     cells = [" "] * (wide + margin + 8)
-    for x in ticks(low, high):
-        words = f"{x:g}"
+    free = 0
+    for x, words in marks:
         place = margin + 1 + round((x - low) / (high - low) * (wide - 1)) - len(words) // 2
+        if place < free:
+            continue
+        free = place + len(words) + 1
         cells[place:place + len(words)] = words
     return "".join(cells).rstrip()
 
@@ -104,7 +115,7 @@ def _dot_plot(plot: DotPlot, columns: int) -> list[str]:
     names = min(30, max((len(row.name) for row in plot.rows), default=0))
     wide = max(16, columns - names - 3)
     rows = [line for row in plot.rows for line in _dot_row(row, names, wide, low, high)]
-    return [*rows, " " * (names + 1) + "└" + "─" * wide, _x_marks(low, high, wide, names + 1),
+    return [*rows, " " * (names + 1) + "└" + "─" * wide, _x_marks(low, high, wide, names + 1, plot.marked()),
             " " * (names + 2) + plot.label.center(wide).rstrip(), *wrap(plot.key, columns)]
 
 

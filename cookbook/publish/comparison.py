@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from cookbook.compare.difference import signed
 from cookbook.compare.headline import headline
 from cookbook.publish.rendering import environment
 
@@ -13,8 +14,11 @@ if TYPE_CHECKING:
     from cookbook.picture import Chart, DotPlot
 
 
-def comparison_page(found: Comparison, title: str, pictures: Sequence[Chart | DotPlot] = ()) -> str:
-    """The comparison as an HTML document for screen and paper; it asks nothing of anybody."""
+def comparison_page(
+    found: Comparison, title: str, pictures: Sequence[Chart | DotPlot] = (), lessons: Sequence[str] = ()
+) -> str:
+    """The comparison as an HTML document for screen and paper; it asks nothing of anybody. `lessons` are sentences on
+    what the cooks have taught."""
     from markupsafe import Markup
 
     from cookbook.picture import figure
@@ -27,6 +31,7 @@ def comparison_page(found: Comparison, title: str, pictures: Sequence[Chart | Do
             title=title,
             first_line=headline(found),
             found=found,
+            lessons=lessons,
             pairs=[(b, a, [_cells(one) for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
             changed=[
                 (group.label, [change.sentence() for change in changes])
@@ -42,9 +47,9 @@ def comparison_page(found: Comparison, title: str, pictures: Sequence[Chart | Do
 def _cells(one: Difference) -> tuple[str, ...]:
     return (
         one.outcome,
-        f"{one.estimate:+.1f} {one.unit}",
-        f"{one.low:+.1f} to {one.high:+.1f}",
-        f"{one.low_95:+.1f} to {one.high_95:+.1f}",
+        f"{signed(one.estimate)} {one.unit}",
+        f"{signed(one.low)} to {signed(one.high)}",
+        f"{signed(one.low_95)} to {signed(one.high_95)}",
         "" if one.probability_better is None else f"{one.probability_better:.0%}",
         one.verdict + (f" ({one.why})" if one.why else ""),
     )

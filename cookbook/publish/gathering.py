@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from cookbook.kitchen import care
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
 from cookbook.publish.around import answers, film, links, pictures
@@ -73,7 +74,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
     seen, rest = tested(kitchen, recipe), recipe.rest.time if recipe.rest else None
     author, licence, own_name, address = (wording.spoken(kitchen.settings.get(key) or "")
                                           for key in ("author", "licence", "name", "address"))
-    inside = _inside(kitchen, recipe)
+    inside = care.inside(kitchen, recipe)
     card = Content(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
         lead=figures.cook_lead(shown, first) if cook else found[0].lead, facts=facts if cook else found[0].facts,
@@ -83,7 +84,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         cut=wording.spoken(recipe.meat or ""), serves=recipe.serves,
         rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None, live_fire=cook and _live_fire(shown),
         author=author, licence=licence, kitchen=own_name, address=address, story=_sentence(recipe.story),
-        grids=grids, timing=timing, keeping=tuple(keeping(recipe, first)), links=links(kitchen, (recipe, *inside)),
+        grids=grids, timing=timing, keeping=tuple(keeping(kitchen, recipe)), links=links(kitchen, (recipe, *inside)),
         film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
         outcome=seen.outcome, dated=seen.since,
     )
@@ -174,15 +175,6 @@ def _measures(kitchen: Kitchen, recipe: Recipe, inside: Sequence[Recipe]) -> str
         return wording.measures_words(kitchen.settings["measures"])
     systems = [one.measures for one in (recipe, *inside) if one.ingredients]
     return " ".join(wording.measures_words(one) for one in dict.fromkeys(systems or [recipe.measures]))
-
-
-def _inside(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
-    """Every recipe that this one uses, and those that they use, each once."""
-    found: dict[str, Recipe] = {}
-    for name in recipe.uses:
-        inner = kitchen.used_by(recipe)(name)
-        found |= {one.name: one for one in (inner, *_inside(kitchen, inner))}
-    return list(found.values())
 
 
 def _live_fire(recipe: Recipe) -> bool:

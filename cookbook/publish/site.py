@@ -283,7 +283,7 @@ class _Build:
 
     def _shared(self) -> str:
         """What every page rests on: the program, the kitchen's shared tables and its own templates."""
-        told = hashlib.sha256(rules(_ROOMS).encode())
+        told = hashlib.sha256(rules(*_ROOMS).encode())
         places = [FOLDER, own_templates(self.kitchen.root), self.kitchen.root / "shared"]
         for path in [
             path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()

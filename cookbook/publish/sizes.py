@@ -52,7 +52,6 @@ def _short(line: Line) -> str:
 
 def others(own: Piece) -> list[Piece]:
     """Pieces of the same cut, coated on the same faces, in other sizes: by the rib where ribs were counted."""
-    faces = ",".join(face.name for face in own.faces if face.coated)
     low, high = (1000 * kilograms for kilograms in own.cut.usual_kg)
     known: list[tuple[float | None, int | None]] = []
     if own.ribs and own.cut.ribs:
@@ -61,8 +60,7 @@ def others(own: Piece) -> list[Piece]:
         known += [(each * count if own.known.mass_g is not None else None, count) for count in counts]
     else:
         known += [(mass_g, None) for mass_g in _weights(own.mass_g.mid, low, high)]
-    return [own.cut.piece(mass_g=mass_g, ribs=count, bones=own.known.bones, frenched_cm=own.known.frenched_cm,
-                          faces=faces) for mass_g, count in known]
+    return [own.in_size(mass_g, count) for mass_g, count in known]
 
 
 def _ribs(own: int, most: int) -> list[int]:

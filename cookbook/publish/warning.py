@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
-from cookbook.publish.allergy import SOURCE, allergen_words
 from cookbook.publish.content import Caution
 from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
+from cookbook.safety.allergy import SOURCE, allergen_words
 from cookbook.table import source
 
 if TYPE_CHECKING:

@@ -17,12 +17,12 @@ from cookbook.quantity.unit import UNITS
 if TYPE_CHECKING:
     from cookbook.quantity.allergen import Allergen, Allergens, allergens
     from cookbook.quantity.bridge import registry
-    from cookbook.quantity.converting import Converted, convert
+    from cookbook.quantity.converting import Converted, convert, grams_source
     from cookbook.quantity.drawer import Scoop, drawer_of
     from cookbook.quantity.labelling import doubts, label
     from cookbook.quantity.measuring import Measured
     from cookbook.quantity.own import OwnWeight, Weighing, own_weight, own_weights, weighing
-    from cookbook.quantity.salt import is_cure, is_salt, salt_grams, salt_in
+    from cookbook.quantity.salt import is_cure, is_salt, refuse_cure_by, salt_grams, salt_in
     from cookbook.quantity.total import Totals, Uncounted, totals
     from cookbook.quantity.weight import IngredientWeight, lookup
 
@@ -48,6 +48,7 @@ __all__ = [
     "convert",
     "doubts",
     "drawer_of",
+    "grams_source",
     "is_cure",
     "is_salt",
     "label",
@@ -56,6 +57,7 @@ __all__ = [
     "own_weights",
     "read_length_cm",
     "read_mass_g",
+    "refuse_cure_by",
     "registry",
     "salt_grams",
     "salt_in",
@@ -64,12 +66,13 @@ __all__ = [
 ]
 
 _LATE = {
-    "converting": ("Converted", "convert"), "drawer": ("Scoop", "drawer_of"), "measuring": ("Measured",),
-    "bridge": ("registry",),
+    "converting": ("Converted", "convert", "grams_source"), "drawer": ("Scoop", "drawer_of"),
+    "measuring": ("Measured",), "bridge": ("registry",),
     "own": ("OwnWeight", "Weighing", "own_weight", "own_weights", "weighing"),
     "allergen": ("Allergen", "Allergens", "allergens"), "labelling": ("doubts", "label"),
     "total": ("Totals", "Uncounted", "totals"),
-    "salt": ("is_cure", "is_salt", "salt_grams", "salt_in"), "weight": ("IngredientWeight", "lookup"),
+    "salt": ("is_cure", "is_salt", "refuse_cure_by", "salt_grams", "salt_in"),
+    "weight": ("IngredientWeight", "lookup"),
 }
 _ROOM_OF = {name: room for room, names in _LATE.items() for name in names}
 

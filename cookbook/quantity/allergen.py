@@ -94,7 +94,7 @@ def _entries(words: list[str]) -> list[_Entry]:
     table = _words()
     left, found = list(words), []
     for phrase in sorted(_candidates(frozenset(words)), key=lambda one: -len(one)):
-        if all(word in left for word in phrase):
+        if all(left.count(word) >= phrase.count(word) for word in phrase):
             found.append(table[phrase])
             for word in phrase:
                 left.remove(word)

@@ -12,7 +12,7 @@ from cookbook.quantity.interval import Interval
 from cookbook.quantity.own import OwnWeight
 from cookbook.quantity.temperature import Temperature
 from cookbook.quantity.unit import FRUIT, MASS, VAGUE_TSP, Unit
-from cookbook.quantity.weight import lookup, unknown
+from cookbook.quantity.weight import counted, lookup, unknown
 from cookbook.quantity.words import PACKED, STATES
 from cookbook.table import source
 
@@ -38,6 +38,8 @@ def convert(amount: str | Amount, item: str | None = None, *, to: str, weights: 
     scale = to.strip().removeprefix("°").upper()
     if scale in ("C", "F") and isinstance(amount, str) and _is_temperature(amount):
         return _temperature(amount, scale)
+    if to.strip().startswith("°") or (scale in ("C", "F") and isinstance(amount, str) and _is_bare(amount)):
+        raise RequestError(f"'{amount}' is no temperature", mend="write it with its scale, like `121 C` or `250 F`")
     found = amount if isinstance(amount, Amount) else Amount.parse(amount, measures)
     wanted = _unit(to, measures)
     if wanted.size is None:
@@ -64,6 +66,11 @@ def _is_temperature(text: str) -> bool:
     except RequestError:
         return False
     return True
+
+
+def _is_bare(text: str) -> bool:
+    """Whether a number, or two, stands without any unit."""
+    return not any(letter.isalpha() for letter in text)
 
 
 def _temperature(text: str, scale: str) -> Converted:
@@ -107,9 +114,13 @@ def grams_source(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | N
         return "exact definitions of the units" if amount.kind == MASS else "as the amount itself says"
     part = next((word for word in amount.words if word.endswith(" of")), None)
     if part is not None:
-        return f"{part} one {amount.unit}: " + source("usda-sr28").title
-    row = lookup(item, weights, pack=next((word for word in amount.words if word in PACKED or word in STATES), ""),
-                 count=amount.unit if amount.kind == "count" and amount.ml() is None else None)
+        known = source("usda-sr28").title
+        zest = "" if part == "juice of" else ", zest 1 to 3 tsp (kitchen charts)"
+        return f"{part} one {amount.unit}: {known}{zest}"
+    if amount.kind == "count" and amount.ml() is None:
+        found = counted(amount, item, weights)
+        return found[0].said(found[1]) if found is not None else ""
+    row = lookup(item, weights, pack=next((word for word in amount.words if word in PACKED or word in STATES), ""))
     return row.said() if row is not None else ""
 
 

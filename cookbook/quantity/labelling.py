@@ -10,7 +10,7 @@ from cookbook.quantity.interval import Interval
 from cookbook.quantity.measuring import measured, metric_ends, ounces_text
 from cookbook.quantity.number import VULGAR, digits
 from cookbook.quantity.salt import trusted
-from cookbook.quantity.unit import MASS
+from cookbook.quantity.unit import MASS, VESSELS
 from cookbook.quantity.weight import lookup
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ DOUBTFUL = 0.15
 _FRACTION = re.compile(r"(?:(\d+) )?\b(\d)/(\d)\b")
 _SPAN = re.compile(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞])-(?=\d|[½⅓⅔¼¾⅛⅜⅝⅞])")
 _THOUSANDS = re.compile(r"\d,\d{3}\b")
+_DECIMALS = re.compile(r"\d\.\d{3}\b")
 _BY_TEXT = {f"{value.numerator}/{value.denominator}": sign for sign, value in VULGAR.items()}
 
 
@@ -65,6 +66,10 @@ def doubts(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None = 
         found.append(f"'{amount}' of {item} is a weight; for a volume write `fl oz`")
     if amount.base is not None and amount.base[0] >= 1000 and _THOUSANDS.search(amount.text):
         found.append(f"'{amount.text}' was read as {amount.ascii()}: a comma and three digits are thousands")
+    if amount.unit in ("g", "ml") and _DECIMALS.search(amount.text):
+        found.append(f"'{amount.text}' was read as {amount.ascii()}: digits behind a point are decimals")
+    if amount.unit in VESSELS and amount.beside is None:
+        found.append(f"nobody agrees how much a {amount.unit} holds: write it in cups or ml")
     if not trusted(amount, item, weights):
         found.append(f"spoons of {item} differ by half from maker to maker: weigh a level tablespoon of yours once")
     if {"heaping", "rounded"}.intersection(amount.words) and amount.unit in ("tbsp", "tsp", "dessertspoon"):

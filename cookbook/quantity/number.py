@@ -12,6 +12,8 @@ VULGAR = {
 BY_VALUE = {value: sign for sign, value in VULGAR.items()}
 _PRINTED = {value: sign for value, sign in BY_VALUE.items() if value.denominator != 5}
 """The fractions that a measure may bear; fifths are clearer as decimals."""
+_SPOONED = (16, 32)
+"""Parts without a sign of their own that a set of spoons, or an ounce in a pound, still has."""
 LONGEST = 10**6
 """A fraction with a longer denominator is written as a rounded decimal; nothing that is read has one."""
 
@@ -19,7 +21,7 @@ LONGEST = 10**6
 def ascii_number(value: Fraction) -> str:
     """A number as files hold it: `1 1/2` where the fraction is one that cookbooks print, else a decimal."""
     whole, part = divmod(value, 1)
-    if part in _PRINTED:
+    if part in _PRINTED or part.denominator in _SPOONED:
         return f"{whole} {part.numerator}/{part.denominator}" if whole else f"{part.numerator}/{part.denominator}"
     return decimal(value)
 
@@ -29,7 +31,7 @@ def sign_number(value: Fraction) -> str:
     whole, part = divmod(value, 1)
     if part in _PRINTED:
         return f"{whole or ''}{_PRINTED[part]}"
-    return decimal(value)
+    return ascii_number(value) if part.denominator in _SPOONED else decimal(value)
 
 
 def decimal(value: Fraction) -> str:

@@ -10,7 +10,7 @@ from cookbook.quantity.howmany import ONE, second
 from cookbook.quantity.scanner import Scanner, number
 from cookbook.quantity.unit import MASS, PACKAGES, Unit
 from cookbook.quantity.unitword import read_unit, unit_at
-from cookbook.quantity.words import ABOUT, SIZES
+from cookbook.quantity.words import ABOUT, SIZE_WORDS
 
 if TYPE_CHECKING:
     from cookbook.quantity.term import Term
@@ -104,7 +104,7 @@ def content(scan: Scanner, measures: str) -> Content | None:
         scan.took("each")
         if not scan.took(")"):
             raise scan.fault("the bracket is not closed", "write it like `1 (400 g) can`", first=start)
-    behind = scan.at + (1 if scan.word in SIZES else 0)
+    behind = scan.at + (1 if scan.word in SIZE_WORDS else 0)
     counted = held.base == "cm" and units.is_count(unit_at(scan, behind) or "")
     if not times and not counted and not package_at(scan, behind):
         if bracket and unit_at(scan, behind):
@@ -131,9 +131,10 @@ def beside_of(scan: Scanner, measures: str) -> Beside | None:
     start = scan.at
     bracket = scan.took("(")
     if not bracket:
-        scan.took("/")
+        _ = scan.took("/") or scan.took("=") or scan.took(",")
     about = scan.word in ABOUT
     scan.at += about
+    _ = about and scan.took(".")
     held = _quantity(scan, measures)
     if held is None or held.base == "cm":
         scan.at = start
@@ -148,7 +149,7 @@ def as_content(scan: Scanner, found: Term, said: Beside) -> tuple[Content | None
     each = scan.took("each")
     if each and not scan.took(")"):
         raise scan.fault("the bracket is not closed", "write it like `2 (400 g) cans`")
-    if said.written[0] != said.written[1]:
+    if said.written[0] != said.written[1] or found.high < 1:
         return None, said
     if each or found.low == found.high == 1:
         return held_by(said), None

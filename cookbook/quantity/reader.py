@@ -14,14 +14,15 @@ from cookbook.errors import AmountError
 from cookbook.quantity import unit as units
 from cookbook.quantity.howmany import number_range
 from cookbook.quantity.number import LONGEST
-from cookbook.quantity.package import Beside, Content
-from cookbook.quantity.scanner import ARTICLES, MOST_PARTS, MOST_PLACES, Scanner
+from cookbook.quantity.package import Beside, Content, beside_of
+from cookbook.quantity.scanner import ARTICLES, Scanner, writable
 from cookbook.quantity.term import BARE, Term, term
-from cookbook.quantity.unit import COUNT, FREE, PERCENT, Unit
-from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, SIZES, UNCOUNTED
+from cookbook.quantity.unit import COUNT, FREE, MASS, PERCENT, Unit
+from cookbook.quantity.words import ABOUT, DEGREES, FOLLOW_ONS, FREE_WORDS, PARTS, ROUNDABOUT, SIZE_WORDS, UNCOUNTED
 
 _FREE_FIRST = {phrase[0] for phrase in FREE_WORDS}
 _PART_FIRST = {phrase[0] for phrase in PARTS} | {"the", "grated", "finely"}
+_ROUNDABOUT_FIRST = {phrase[0] for phrase in ROUNDABOUT}
 _PLUS = ("+", "plus", "and")
 _MINUS = ("minus", "less")
 _JOINING = frozenset((*_PLUS, *_MINUS, ","))
@@ -49,7 +50,8 @@ def read(text: str, measures: str) -> Read:
     if word in _FREE_FIRST and (free := _free(scan)):
         _end(scan)
         return Read(FREE, None, None, None, (free,))
-    if word in _PART_FIRST and (part := _part_of(scan)) is not None:
+    if word in _PART_FIRST and (part := _part_of(scan, measures)) is not None:
+        part = part._replace(words=part.words + _modifiers(scan))
         _end(scan)
         return part
     words: tuple[str, ...] = ()
@@ -57,6 +59,8 @@ def read(text: str, measures: str) -> Read:
         scan.at += 1
         scan.took(".")
         words = ("about",)
+    elif word in _ROUNDABOUT_FIRST:
+        words = next(((degree,) for phrase, degree in ROUNDABOUT.items() if scan.took(*phrase)), ())
     total = term(scan, measures)
     if scan.word in ("-", "to", "or"):
         total = _two_units(scan, total, measures) or total
@@ -87,8 +91,8 @@ def _modifiers(scan: Scanner) -> tuple[str, ...]:
             words += ("about",)
             continue
         _ = scan.took("or") or scan.took("and") or scan.took("plus")
-        _ = scan.took("more") or scan.took("extra")
-        found = _free(scan)
+        more = scan.took("more") or scan.took("extra")
+        found = _free(scan) or ("as needed" if more and scan.done else "")
         if not found:
             scan.at = start
             break
@@ -107,14 +111,45 @@ def _end(scan: Scanner) -> None:
                          last=len(scan.starts) - 2)
     if scan.word == "of":
         raise scan.fault("'of' what?", "a part of a package is written like `1/2 (28 oz) can`")
-    near = units.nearest(word) if word.isalpha() else []
-    mend = "did you mean " + " or ".join(f"'{one}'" for one in near[:2]) + "?" if near else (
-        "an amount is a number and a unit; the thing itself goes under `item:`, what is done to it under `prep:`")
-    raise AmountError(f"'{word}' is no unit and no word of an amount", text=scan.raw, offset=scan.starts[scan.at],
-                      length=len(word), mend=mend)
+    said, mend = _left_over(scan, word)
+    raise AmountError(said, text=scan.raw, offset=scan.starts[scan.at], length=len(word), mend=mend)
 
 
-def _part_of(scan: Scanner) -> Read | None:
+def _left_over(scan: Scanner, word: str) -> tuple[str, str]:
+    """What to say of a word that no amount has here, and the likely mend."""
+    if scan.word in ("or", "to") and scan.number_at(scan.at + 1):
+        return f"'{scan.rest()}' is another amount", "write one of them; a range is written like `1-2`"
+    if scan.word in ("plus", "and", "minus", "less", "or", "to"):
+        return f"'{word}' what?", "write the other amount behind it, like `1 cup plus 2 tbsp`"
+    if scan.words[scan.at - 1] == "#" and scan.number_at(scan.at):
+        return "a can's number doesn't say what is in it", "write what its label says, like `1 (28 oz) can`"
+    if word.casefold().rstrip(".") in ("gr", "grs"):
+        return f"'{word}' may be a gram or a grain", "write `g`"
+    if word.casefold() in ("spoon", "spoons", "spoonful", "spoonfuls"):
+        return "which spoon?", "write `tbsp` or `tsp`"
+    if word[0] in "0123456789" or units.named(word) not in (None, *units.FRUIT):
+        return f"'{word}' stands one too many here", "two amounts are joined by a word, like `1 cup plus 2 tbsp`"
+    if scan.word == "each":
+        return "'each' of what?", "give each ingredient a line of its own"
+    if scan.word == "per":
+        return "'per' what?", "a share of the meat is written like `15 g per kg`, or `1.5 % of meat`"
+    near = units.nearest(word) if word.isalpha() and units.named(word) is None else []
+    if near and _is_food(scan.rest()):
+        near = []
+    thing = f"'{scan.rest()}'" if word[0].isalpha() else "the thing itself"
+    return f"'{word}' is no unit and no word of an amount", (
+        "did you mean " + " or ".join(f"'{one}'" for one in near[:2]) + "?" if near else
+        f"an amount is a number and a unit; {thing} goes under `item:`, or what is done to it under `prep:`")
+
+
+def _is_food(words: str) -> bool:
+    """Whether words that were left over name an ingredient."""
+    from cookbook.quantity.weight import lookup
+
+    return lookup(words) is not None
+
+
+def _part_of(scan: Scanner, measures: str) -> Read | None:
     """`juice of 2 lemons`, `the grated rind of half an orange`: a count of fruit with the part that is meant."""
     start = scan.at
     scan.took("the")
@@ -122,24 +157,25 @@ def _part_of(scan: Scanner) -> Read | None:
     scan.took("grated")
     for phrase, part in PARTS.items():
         if scan.took(*phrase):
-            return _of_fruit(scan, part)
+            return _of_fruit(scan, part, measures)
     scan.at = start
     return None
 
 
-def _of_fruit(scan: Scanner, part: str) -> Read:
-    if not scan.took("of"):
+def _of_fruit(scan: Scanner, part: str, measures: str) -> Read:
+    if not (scan.took("of") or scan.took("from")):
         raise scan.fault(f"after '{part}' comes 'of' and a number of fruit", f"write it like `{part} of 2 lemons`")
     low, high, vague = number_range(scan)
     if scan.word == "of" and scan.words[scan.at + 1] in ARTICLES:
         scan.at += 2
-    size = (scan.word,) if scan.word in SIZES else ()
+    size = (SIZE_WORDS[scan.word],) if scan.word in SIZE_WORDS else ()
     scan.at += len(size)
     fruit = units.named(scan.letters(scan.at)) if scan.word else None
     if fruit not in units.FRUIT:
         raise scan.fault(f"'{scan.rest()}' is no fruit that is known here", f"known are {', '.join(units.FRUIT)}")
     scan.at += 1
-    return Read(COUNT, low, high, units.unit(fruit), (f"{part} of", *size, *vague))
+    beside = beside_of(scan, measures) if scan.word == "(" else None
+    return Read(COUNT, low, high, units.unit(fruit), (f"{part} of", *size, *vague), None, beside)
 
 
 def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
@@ -154,6 +190,9 @@ def _joined(scan: Scanner, before: Term, measures: str) -> Term | None:
             return None
         scan.at += 1
         found = term(scan, measures)
+        half = word == "and" and before.unit is not BARE and found.high < 1
+        if half and found == Term(found.low, found.high, BARE):
+            found = found._replace(unit=before.unit)
         plain = before.unit is BARE and not (before.words or before.each or before.beside)
         if word == "+" and plain and found.unit.kind != PERCENT:
             if found.unit is BARE and not (found.words or found.each or found.beside):
@@ -180,6 +219,8 @@ def _two_units(scan: Scanner, before: Term, measures: str) -> Term | None:
         return None
     scan.at += 1
     found = term(scan, measures)
+    if found == Term(found.low, found.high, BARE):
+        found = found._replace(unit=before.unit)
     factor = _factor(before, found, measures)
     if factor is None or found.low != found.high or _inexact(found):
         raise scan.fault("the two ends of this range can't be compared", "write both in the same unit", first=start)
@@ -210,14 +251,13 @@ def _new(one: Term, two: Term) -> tuple[str, ...]:
 
 def _writable(scan: Scanner, low: Fraction, high: Fraction, start: int) -> None:
     """A sum of parts so odd that no number of a file says it exactly is refused."""
-    for value in (low, high):
-        if value.denominator > MOST_PARTS and (value * 10**MOST_PLACES).denominator != 1:
-            raise scan.fault(
-                "such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1
-            )
+    if not (writable(low) and writable(high)):
+        raise scan.fault("such parts can't be added up", "write the sum as one number", first=start, last=scan.at - 1)
 
 
 def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: str) -> Term:
+    whole = None if one.beside else two.beside
+    two = two._replace(beside=None) if whole else two
     factor = _factor(one, two, measures)
     if factor is None:
         raise scan.fault(f"{one.unit.plural or 'pieces'} and {two.unit.plural or 'pieces'} can't be added up",
@@ -235,4 +275,16 @@ def _sum(scan: Scanner, one: Term, two: Term, start: int, sign: int, measures: s
     if low.numerator <= 0:
         raise scan.fault("more is taken away than there is", "write what is left of it", first=start,
                          last=scan.at - 1)
-    return Term(low, high, one.unit, one.words + _new(one, two) if two.words else one.words)
+    if whole is not None:
+        _same_again(scan, low, high, one.unit, whole, start)
+    return Term(low, high, one.unit, one.words + _new(one, two) if two.words else one.words, None, whole)
+
+
+def _same_again(scan: Scanner, low: Fraction, high: Fraction, unit: Unit, whole: Beside, start: int) -> None:
+    """A bracket behind a sum is of the whole sum: refused where it is of the last part alone."""
+    if unit.size is None or whole.base != ("g" if unit.kind == MASS else "ml"):
+        return
+    times = (whole.low + whole.high) / ((low + high) * unit.size)
+    if not Fraction(4, 5) <= times <= Fraction(5, 4):
+        raise scan.fault("the bracket does not say the whole sum again", "write what all of it comes to", first=start,
+                         last=scan.at - 1)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING
 
+from cookbook.errors import RequestError
 from cookbook.quantity.interval import Interval
 from cookbook.quantity.naming import key_of
 
@@ -15,18 +16,24 @@ if TYPE_CHECKING:
 
 _NOT_SALT = frozenset(("unsalted", "celery", "garlic", "onion", "butter", "seasoned", "low", "reduced", "substitute"))
 _CURES = tuple(key_of(words) for words in (
-    "curing salt", "pink curing salt", "nitrite salt", "nitrite curing salt", "pink salt", "cure 1", "cure 2",
-    "cure no 1", "cure no 2",
-    "pink cure", "instant cure", "saltpetre", "saltpeter", "sodium nitrite", "sodium nitrate", "potassium nitrate",
-    "potassium nitrite",
-    "curing mix", "cure mix"))
+    "curing salt", "pink salt", "cure 1", "cure 2", "pink cure", "tinted cure", "instant cure", "curing mix",
+    "cure mix", "Prague powder", "saltpetre", "saltpeter", "nitrite", "nitrate", "nitrited salt"))
+_NOT_CURE = frozenset(("himalayan", "himalaya", "free", "without", "peppercorn", "uncured"))
 
 
 @cache
 def is_cure(item: str) -> bool:
-    """Whether the words name a curing salt: always by weight, never by spoon."""
+    """Whether the words name a curing salt: always by weight, never by spoon. Pink salt from the Himalaya is none."""
     words = key_of(item)
-    return any(cure <= words for cure in _CURES)
+    return not words & _NOT_CURE and any(cure <= words for cure in _CURES)
+
+
+def refuse_cure_by(how: str) -> RequestError:
+    """The refusal for curing salt measured by the `spoon` or scaled by `surface`, or in words of its own."""
+    said = {"spoon": "measured by the spoon", "surface": "scaled by surface"}.get(how, how)
+    return RequestError(f"curing salt is never {said}: the same spoon or coat can hold twice the nitrite",
+                        mend="work it out by the weight of the meat with `cookbook safety cure`, weigh it on a fine "
+                        "scale, and write it in grams with `follows: weight`, or as `% of meat`")
 
 
 @cache

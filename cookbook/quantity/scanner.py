@@ -41,6 +41,11 @@ DIGITS = frozenset("0123456789")
 _SMALL = tuple(Fraction(number) for number in range(101))
 
 
+def writable(value: Fraction) -> bool:
+    """Whether a number of a file says `value` exactly."""
+    return value.denominator <= MOST_PARTS or (value * 10**MOST_PLACES).denominator == 1
+
+
 def plain(text: str) -> str:
     """Typographic blanks, dashes and fraction bars as ASCII, character for character so that places stay."""
     return text.translate(_SAME)
@@ -132,6 +137,8 @@ def number(scan: Scanner) -> Fraction | None:
         return _in_words(scan)
     else:
         return None
+    if scan.word in ARTICLES and value < 1:
+        scan.at += 1
     return value * 12 if scan.took("dozen") else value
 
 

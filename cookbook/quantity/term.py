@@ -18,14 +18,15 @@ from cookbook.quantity.package import (
     package_at,
     package_unit,
 )
-from cookbook.quantity.scanner import ARTICLES, Scanner
-from cookbook.quantity.unit import COUNT, PACKAGES, PERCENT, Unit
+from cookbook.quantity.scanner import ARTICLES, Scanner, writable
+from cookbook.quantity.unit import COUNT, MASS, PACKAGES, PERCENT, Unit
 from cookbook.quantity.unitword import read_unit, unit_at
-from cookbook.quantity.words import DEGREES, MEAT, PACKED, SIZES, STATES
+from cookbook.quantity.words import ABOUT, DEGREES, MEAT, PACKED, SIZE_WORDS, STATES
 
 BARE = Unit("", COUNT, None, "")
 _ONES = (*ARTICLES, "one")
-_BEFORE_UNIT = SIZES | PACKED | DEGREES.keys() | {"extra", "firmly", "lightly", "loosely"}
+_BEFORE_UNIT = SIZE_WORDS.keys() | PACKED | DEGREES.keys() | {"extra", "firmly", "lightly", "loosely", "whole"}
+_BEHIND_UNIT = ("heaped", "heaping", "rounded", "scant", "level")
 _HOW = ("firmly", "lightly", "loosely")
 
 
@@ -42,9 +43,10 @@ class Term(NamedTuple):
 
 def term(scan: Scanner, measures: str) -> Term:
     """The term that stands here, passed. Raises AmountError."""
+    begun = scan.at
     words = _degree(scan) if scan.word in DEGREES or scan.word in _ONES else ()
     start = scan.at
-    low, high, vague = (ONE, ONE, ()) if words and unit_at(scan, start) else number_range(scan)
+    low, high, vague = (ONE, ONE, ()) if start > begun and unit_at(scan, start) else number_range(scan)
     words += vague
     if scan.word in ("%", "percent", "per"):
         if words:
@@ -53,8 +55,10 @@ def term(scan: Scanner, measures: str) -> Term:
     each = content(scan, measures) if scan.word in ("(", "x") or scan.number_at(scan.at) else None
     if each is None and not words and (scan.word == "-" or units.length_cm(scan.word)):
         low, high, each = lone_package(scan, low, high, measures, start)
-    while scan.word in _BEFORE_UNIT:
+    while scan.word in _BEFORE_UNIT and (scan.word != "whole" or unit_at(scan, scan.at + 1)):
         words += _before_unit(scan)
+    if each is None and scan.word == "(":
+        each = content(scan, measures)
     if scan.word == "of" and scan.words[scan.at + 1] in ARTICLES and unit_at(scan, scan.at + 2):
         scan.at += 2
     place = scan.at
@@ -86,9 +90,17 @@ def _behind(scan: Scanner, measures: str, found: Term) -> Term:
     """What may stand behind a unit: `of`, how it is packed, and the same amount said again."""
     if found.unit is not BARE:
         scan.took("of")
+    if scan.word == "per" or (scan.word == "/" and unit_at(scan, scan.at + 1)):
+        return _share(scan, measures, found)
     packs = _pack(scan)
     each, beside = found.each, None
-    if scan.word in ("(", "/"):
+    comma = 1 if scan.word == "," else 0
+    if scan.words[scan.at + comma] in _BEHIND_UNIT and found.unit is not BARE:
+        word = DEGREES[scan.words[scan.at + comma]]
+        packs += (word,) if word else ()
+        scan.at += comma + 1
+    again = scan.word in ("/", "=") or scan.word in ABOUT or (scan.word == "," and scan.words[scan.at + 1] in ABOUT)
+    if scan.word == "(" or (again and found.unit is not BARE):
         beside = beside_of(scan, measures)
         if beside is not None and found.unit.name in PACKAGES and each is None:
             each, beside = as_content(scan, found, beside)
@@ -117,9 +129,13 @@ def _before_unit(scan: Scanner) -> tuple[str, ...]:
         if not joined:
             raise scan.fault("'extra' what?", "write `extra-large`")
         return ("extra-large",)
-    if word in SIZES:
+    if word in SIZE_WORDS:
         scan.at += 1
-        return (word,)
+        _ = scan.took("-", "sized") or (scan.joined(scan.at) and scan.took("."))
+        return (SIZE_WORDS[word],)
+    if word == "whole":
+        scan.at += 1
+        return ()
     found = _pack_word(scan)
     if not found:
         raise scan.fault(f"'{word}' how?", f"write `{word} packed`")
@@ -150,6 +166,26 @@ def _pack(scan: Scanner) -> tuple[str, ...]:
             break
         words += found
     return words
+
+
+def _share(scan: Scanner, measures: str, found: Term) -> Term:
+    """`15 g per kg`, `15 g/kg of meat` behind a weight: a share of the meat; passed."""
+    start = scan.at
+    scan.at += 1
+    whole = read_unit(scan, measures)
+    if whole is None or whole.kind != MASS:
+        scan.at = start
+        return found
+    if found.unit.kind != MASS or found.words or found.each or found.unit.size is None or whole.size is None:
+        raise scan.fault("only a weight can be a share of the meat's", "weigh it once; write it like `15 g per kg`",
+                         first=0, last=scan.at - 1)
+    scan.took("of", "the") or scan.took("of")
+    name = next((name for phrase, name in MEAT.items() if scan.took(*phrase)), "percent of meat")
+    low, high = (100 * value * found.unit.size / whole.size for value in (found.low, found.high))
+    if high > 100 or not (writable(low) and writable(high)):
+        raise scan.fault("such a share of the meat can't be written down", "write it like `1.1 % of meat`", first=0,
+                         last=scan.at - 1)
+    return Term(low, high, Unit(name, PERCENT, None, name))
 
 
 def _percent(scan: Scanner, low: Fraction, high: Fraction, start: int) -> Term:

@@ -76,18 +76,22 @@ VAGUE_TSP = {
 """Trade spoons as US teaspoons: low, usual, high. Common practice; no standard exists (source `trade-spoons`)."""
 
 _IRREGULAR = {"bunch": "bunches", "leaf": "leaves", "pinch": "pinches", "dash": "dashes", "splash": "splashes",
-              "few grains": "few grains", "box": "boxes", "grapefruit": "grapefruits", "loaf": "loaves"}
+              "few grains": "few grains", "box": "boxes", "grapefruit": "grapefruits", "loaf": "loaves",
+              "branch": "branches", "wineglass": "wineglasses"}
 PACKAGES = frozenset(("can", "tin", "jar", "bottle", "packet", "piece", "stick", "bag", "box", "carton", "tube",
                       "tub", "block"))
+VESSELS = ("wineglass", "teacup", "tumbler", "ladle")
+"""Glasses and cups of old books: counted, since nobody agrees how much they hold."""
 FRUIT = ("lemon", "lime", "orange", "grapefruit")
 _COUNT_WORDS = ("clove", "head", "sprig", "stem", "bunch", "leaf", "stalk", "rib", "slice", "rasher", "strip", "ring",
                 "spear",
                 "floret", "knob", "handful", "wedge", "ear", "cube", "sheet", "fillet", "bulb", "pod", "chunk",
                 "portion", "pat",
-                "loaf", "splash", "drizzle", *sorted(PACKAGES), *FRUIT, *VAGUE_TSP)
+                "loaf", "splash", "drizzle", "squeeze", "glug", "grind", "thumb", "branch", "twig",
+                *VESSELS, *sorted(PACKAGES), *FRUIT, *VAGUE_TSP)
 _COUNTS = {word: Unit(word, COUNT, None, _IRREGULAR.get(word, word + "s")) for word in _COUNT_WORDS}
 WHOLE_COUNTS = frozenset(("sprig", "leaf", "drop", "pinch", "dash", "smidgen", "tad", "few grains", "pod", "portion",
-                          "stem"))
+                          "stem", "branch", "twig", "grind"))
 """Counts that nobody halves."""
 
 _BY_SYSTEM = {system: {name: Unit(name, VOLUME, size, _PLURALS.get(name, name), True) for name, size in sizes.items()}
@@ -103,7 +107,8 @@ _ALIASES = {
     "dsp": "dessertspoon",
     "saltspoonful": "saltspoon", "floz": "fl oz", "pt": "pint", "qt": "quart", "gal": "gallon",
     "pkt": "packet", "pkg": "packet", "package": "packet", "sachet": "packet", "envelope": "packet", "pc": "piece",
-    "pcs": "piece", "smidgeon": "smidgen",
+    "pcs": "piece", "smidgeon": "smidgen", "env": "packet", "bch": "bunch", "wineglassful": "wineglass",
+    "teacupful": "teacup", "tumblerful": "tumbler", "ladleful": "ladle",
 }
 _CASED = {"T": "tbsp", "t": "tsp", "c": "cup", "C": "cup", "L": "l", "l": "l", "g": "g", "G": "g"}
 
@@ -187,7 +192,8 @@ def nearest(word: str) -> list[str]:
     """Known unit words like `word`, best first."""
     from difflib import get_close_matches
 
-    found = get_close_matches(word.casefold(), sorted(_WORDS), 3, 0.6)
+    alike = (known for known in sorted(_WORDS) if known[0] == word[:1].casefold())
+    found = get_close_matches(word.casefold(), alike, 3, 0.7)
     return list(dict.fromkeys(_WORDS[one] for one in found))
 
 

@@ -6,6 +6,7 @@ from cookbook.quantity import unit as units
 from cookbook.quantity.scanner import Scanner
 from cookbook.quantity.unit import Unit
 
+_SPOONS = ("table", "tea", "dessert", "salt")
 _PREFIX_WORDS = {prefix.casefold().split(" ")[0] for prefix in units.PREFIXES}
 
 
@@ -13,7 +14,15 @@ def unit_at(scan: Scanner, at: int) -> str | None:
     """The name of the unit that a word stands for, whatever the measure system."""
     if scan.words[at] == "few" and scan.words[at + 1] == "grains":
         return "few grains"
-    return units.named(scan.letters(at)) if scan.words[at] else None
+    if not scan.words[at]:
+        return None
+    return units.named(scan.letters(at)) or (_spoon(scan, at)[0] if scan.words[at] in _SPOONS else None)
+
+
+def _spoon(scan: Scanner, at: int) -> tuple[str | None, int]:
+    """A spoon in two words, `table-spoonful`, `tea spoon`, and the place behind it."""
+    behind = at + (2 if scan.words[at + 1] == "-" else 1)
+    return units.named(scan.words[at] + scan.words[behind]), behind + 1
 
 
 def read_unit(scan: Scanner, measures: str) -> Unit | None:
@@ -33,6 +42,9 @@ def read_unit(scan: Scanner, measures: str) -> Unit | None:
         name = units.named(scan.letters(start))
         if name is not None:
             scan.at += 1
+        elif word in _SPOONS:
+            name, behind = _spoon(scan, start)
+            scan.at = behind if name is not None else start
     if name is None:
         return None
     if scan.word == "." and scan.joined(scan.at):

@@ -22,8 +22,11 @@ if TYPE_CHECKING:
 
 SALT_PER_SODIUM = 58.443 / 22.990
 """Grams of salt in which there is a gram of sodium (atomic weights)."""
-PIECE_DOUBT = 0.15
-"""How far one piece may differ from USDA's, as a share (judgement)."""
+PIECE_DOUBT, STICK_DOUBT = 0.15, 0.02
+"""How far one piece may differ from USDA's, as a share (judgement); a stick is moulded and sold by weight."""
+SIFTED = 0.8
+"""What a sifted cup of flour holds at least, as a share of an unsifted one: sifting makes it grow by a quarter
+(Woman's Institute Library of Cookery)."""
 _LOOSE = {"loosely packed": "unpacked", "lightly packed": "unpacked", "firmly packed": "packed"}
 _LIKE = {"fresh": ("herb", "solid"), "dried": ("leaf", "ground", "granular"), "ground": ("ground",),
          "whole": ("granular",),
@@ -34,6 +37,7 @@ class IngredientWeight(NamedTuple):
     """One row. `g_per_ml` with `low` and `high` is None where only pieces are known; `counts` is grams of one by
     word.
 
+    `count_sources` are those of counts that the row's own `source` has not.
     `form` is liquid, paste, granular, ground, leaf, herb or solid; `salt` grams of salt in a gram and `sodium_mg` in
     100 g, None where the table has no sodium; `refuse` percent of what is bought; `own` how often the kitchen
     weighed it.
@@ -47,6 +51,7 @@ class IngredientWeight(NamedTuple):
     low: float | None
     high: float | None
     counts: Mapping[str, Interval]
+    count_sources: Mapping[str, str]
     sodium_mg: float | None
     refuse: float
     source: str
@@ -71,13 +76,15 @@ class IngredientWeight(NamedTuple):
         """Whether it was written down from memory and not checked."""
         return not self.own and source(self.source).memory
 
-    def said(self) -> str:
-        """Where the figure comes from, in a line."""
-        what = f"{self.name}, {self.prep}" if self.prep else self.name
+    def said(self, word: str = "") -> str:
+        """Where the figure comes from, in a line; that of one piece where `word` names it."""
+        what = f"{self.name}, {self.prep}" if self.prep and not word else self.name
         if self.own:
             return f"{what}: own weighing" + (f", mean of {self.own}" if self.own > 1 else "")
-        shown = f"{what} ({self.measure})" if self.measure else what
-        return f"{shown}: {source(self.source).title}" + (" (from memory, unchecked)" if self.memory else "")
+        one = f"{'' if word == 'one' else '1 '}{word} = {self.counts[word].mid:g} g" if word else self.measure
+        known = source(self.count_sources.get(word, self.source))
+        doubt = ", unchecked" if known.memory else ""
+        return f"{what} ({one}): {known.title}{doubt}" if one else f"{what}: {known.title}{doubt}"
 
 
 @cache
@@ -121,15 +128,18 @@ def _row(identity: str, prep: str) -> IngredientWeight:
     for part in row["counts"].split("; ") if row["counts"] else ():
         words = part.split(" ")
         grams = [float(word) for word in words if word[0].isdigit()]
-        one = grams[0]
-        span = grams[1:] or [one * (1 - PIECE_DOUBT), one * (1 + PIECE_DOUBT)]
-        counts[" ".join(words[:-len(grams)])] = Interval(span[0], one, span[1])
+        one, word = grams[0], " ".join(words[:-len(grams)])
+        doubt = STICK_DOUBT if word == "stick" else PIECE_DOUBT
+        span = grams[1:] or [one * (1 - doubt), one * (1 + doubt)]
+        counts[word] = Interval(span[0], one, span[1])
+    origins = {}
     for piece in rows("ingredient_pieces"):
-        if piece["id"] == identity:
-            counts.setdefault(piece["word"], Interval(float(piece["low"]), float(piece["mid"]), float(piece["high"])))
+        if piece["id"] == identity and piece["word"] not in counts:
+            counts[piece["word"]] = Interval(float(piece["low"]), float(piece["mid"]), float(piece["high"]))
+            origins[piece["word"]] = piece["source"]
     figures = ("g_per_ml", "low", "high", "sodium_mg")
     mid, low, high, sodium = (float(row[name]) if row[name] else None for name in figures)
-    return IngredientWeight(identity, row["name"], prep, row["form"], mid, low, high, counts, sodium,
+    return IngredientWeight(identity, row["name"], prep, row["form"], mid, low, high, counts, origins, sodium,
                             float(row["refuse"] or 0), row["source"], row["measure"], row["note"])
 
 
@@ -153,7 +163,7 @@ def lookup(item: str, weights: Mapping[str, OwnWeight] | None = None, *, strict:
 def _with_own(item: str, row: IngredientWeight | None, own: OwnWeight | None,
               each: OwnWeight | None) -> IngredientWeight:
     """The kitchen's own figures in the table's row, or in one of their own where the table has none."""
-    made = row or IngredientWeight("", " ".join(item.split()), "", "solid", None, None, None, {}, None, 0.0,
+    made = row or IngredientWeight("", " ".join(item.split()), "", "solid", None, None, None, {}, {}, None, 0.0,
                                    "own-weighing", "", "")
     if own is not None and own.g_per_ml is not None:
         mid = own.g_per_ml
@@ -206,6 +216,8 @@ def _in_state(meant: tuple[str, str], states: frozenset[str], prepared: frozense
         if wanted and wanted <= {SAME_STATE.get(singular(word), word) for word in state.replace(",", "").split()}:
             return _row(identity, state)
     usual = _row(identity, prep)
+    if "sifted" in wanted and usual.g_per_ml and usual.low:
+        usual = usual._replace(low=SIFTED * usual.low, g_per_ml=(1 + SIFTED) / 2 * usual.g_per_ml)
     if (wanted & PACKED and not wanted & STATES) or prepared:
         return usual
     others = [_row(identity, state) for state in known if state in _CUTS and state != prep] if prep in _CUTS else []
@@ -222,6 +234,11 @@ def unknown(item: str) -> UnknownName:
     """The error for an item whose weight is not known: the nearest wordings, and how to weigh a spoonful once."""
     from difflib import SequenceMatcher
 
+    from cookbook.quantity.salt import is_cure
+
+    if is_cure(item):
+        mend = "a curing salt goes by weight alone: write it in grams"
+        return UnknownName("ingredient weight for", item, [], mend=mend)
     said, words = wording(item), _wordings()
     ambiguous = next((words[one] for one in attempts(said) if one in words), None)
     if ambiguous is not None:
@@ -247,9 +264,8 @@ def grams_of(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None 
     volume = amount.ml()
     if volume is not None:
         row = lookup(item, weights, pack=_pack(amount))
-        if row is None or row.g_per_ml is None or row.low is None or row.high is None:
-            return None
-        return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
+        if row is not None and row.g_per_ml is not None and row.low is not None and row.high is not None:
+            return Interval(volume.low * row.low, volume.mid * row.g_per_ml, volume.high * row.high)
     if amount.kind != "count" or amount.low is None or amount.high is None:
         return None
     part = next((word.removesuffix(" of") for word in amount.words if word.endswith(" of")), None)
@@ -268,20 +284,34 @@ def _pack(amount: Amount) -> str:
 
 def _each(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> Interval | None:
     """g of one of what is counted."""
+    found = counted(amount, item, weights)
+    if found is None:
+        return None
+    row, word = found
+    length = amount.cut_length_cm()
+    if length is None:
+        return row.counts[word]
+    many = float((amount.low or 1) + (amount.high or 1)) / 2
+    return row.counts[word].scaled(length.mid / many / 2.54)
+
+
+def counted(amount: Amount, item: str,
+            weights: Mapping[str, OwnWeight] | None = None) -> tuple[IngredientWeight, str] | None:
+    """The row that pieces of `item` are weighed by and its word for one; None where it knows none such."""
     length = amount.cut_length_cm()
     one = "inch" if length is not None else "one" if amount.unit in FRUIT or not amount.unit else amount.unit
     row = lookup(item, weights, count="" if one == "one" else one)
     if row is None:
         return None
-    if length is not None:
-        inch, many = row.counts.get("inch"), float((amount.low or 1) + (amount.high or 1)) / 2
-        return None if inch is None else inch.scaled(length.mid / many / 2.54)
     size = next((word for word in amount.words if word in SIZES), "")
-    if one == "one":
-        words: tuple[str, ...] = (size, one, row.prep, "medium", "large", "juice" if amount.unit in FRUIT else "")
+    if one == "inch":
+        words: tuple[str, ...] = ("inch",)
+    elif one == "one":
+        words = (size, one, row.prep, "medium", "large", "juice" if amount.unit in FRUIT else "")
     else:
         words = (f"{size} {one}", f"medium {one}" if size or one not in row.counts else "", one)
-    return next((row.counts[word] for word in words if word and word in row.counts), None)
+    word = next((word for word in words if word and word in row.counts), None)
+    return None if word is None else (row, word)
 
 
 @cache

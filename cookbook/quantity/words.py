@@ -4,18 +4,28 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-FREE_WORDS = {
+FREE_WORDS: dict[tuple[str, ...], str] = {
     ("to", "taste"): "to taste", ("as", "needed"): "as needed", ("as", "required"): "as needed",
     ("to", "cover"): "to cover",
     ("enough", "to", "cover"): "to cover", ("for", "serving"): "for serving", ("to", "serve"): "for serving",
     ("for", "garnish"): "for garnish", ("to", "garnish"): "for garnish",
+    ("enough", "to", "coat"): "as needed", ("for", "the", "pan"): "as needed",
+    **{("for", doing): "as needed" for doing in ("basting", "brushing", "drizzling", "dusting", "frying", "greasing",
+                                                 "rolling", "sprinkling")},
 }
 """Instead of an amount, or behind one."""
 ABOUT = frozenset(("~", "about", "approx", "approximately", "around", "roughly", "ca"))
-DEGREES = {"level": "", "scant": "scant", "heaping": "heaping", "heaped": "heaping", "rounded": "rounded",
-           "generous": "generous"}
+DEGREES = {"level": "", "full": "", "scant": "scant", "bare": "scant", "barely": "scant", "nearly": "scant",
+           "almost": "scant", "heaping": "heaping", "heaped": "heaping", "rounded": "rounded",
+           "generous": "generous", "good": "generous"}
 """How full a measure is; level is what is meant without a word (measures.md's consulted cookery texts)."""
-SIZES = frozenset(("small", "medium", "large", "extra-large"))
+ROUNDABOUT = {("not", "quite"): "scant", ("just", "under"): "scant", ("a", "little", "under"): "scant",
+              ("a", "little", "less", "than"): "scant", ("just", "over"): "generous",
+              ("a", "little", "over"): "generous", ("a", "little", "more", "than"): "generous"}
+"""The same said before a number in several words."""
+SIZE_WORDS = {"small": "small", "sm": "small", "medium": "medium", "med": "medium", "large": "large", "lg": "large",
+              "lge": "large", "big": "large", "fat": "large", "plump": "large", "thick": "thick", "thin": "thin"}
+SIZES = frozenset((*SIZE_WORDS.values(), "extra-large"))
 PACKED = frozenset(("packed", "firmly packed", "lightly packed", "loosely packed", "unpacked", "sifted", "unsifted"))
 STATES = frozenset((
     "chopped", "diced", "minced", "sliced", "shredded", "grated", "ground", "crumbled", "crushed", "slivered",

@@ -42,7 +42,10 @@ class Change(NamedTuple):
 
     def sentence(self) -> str:
         """The whole difference: `garlic: 60 g, now 70 g (1.17 times)`."""
-        name = self.item if self.field in (self.item, "amount", "ingredient") else f"{self.item}, {self.field}"
+        if self.field == "step" and self.before is not None and self.after is not None:
+            return f"{self.item}: {self.before.rstrip('.')}; now: {self.after.rstrip('.')}"
+        plain = (self.item, "amount", "ingredient", "step")
+        name = self.item if self.field in plain else f"{self.item}, {self.field}"
         if self.before is None:
             return f"{name}: new, {self.after}"
         if self.after is None:

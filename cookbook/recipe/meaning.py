@@ -137,4 +137,8 @@ def _known(key: str, written: str) -> Tree:
         return Amount.parse(written).canonical()
     if key in ("length", "girth", "width", "thickness", "frenched"):
         return Length.parse(written).canonical()
+    if key == "girth_ends":
+        return [Length.parse(one.strip()).canonical() for one in written.split(",")]
+    if key == "scan":
+        return clean(written).rpartition(": ")[2]
     return clean(written)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.meat.coat import slump_note
 from cookbook.meat.coverage import own_hand
+from cookbook.quantity.salt import is_salt
 
 if TYPE_CHECKING:
     from cookbook.recipe.scaling import Habits, Salt, Scaled
@@ -32,6 +33,16 @@ def remarks(
     if scaled.salt is not None and scaled.coat is not None:
         notes += _salt_notes(scaled.salt, salt_before, habits)
     return notes
+
+
+def salt_together(coats: Sequence[Scaled]) -> list[str]:
+    """A sentence on the salt of several coats that go on the same meat; none where fewer than two hold any."""
+    shares = [one.salt.percent_of_meat for one in coats if one.salt is not None and one.coat is not None]
+    if len(shares) < 2:
+        return []
+    said = f"salt of all coats together is {sum(shares):.2f} % of the meat"
+    much = f": it will taste salty (common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
+    return [said + much if sum(shares) > MOST_SALT else said]
 
 
 def _coat_notes(scaled: Scaled, habits: Habits | None) -> list[str]:
@@ -66,8 +77,13 @@ def _salt_notes(salt: Salt, before: Salt | None, habits: Habits | None) -> list[
             f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %"
         )
     if before and salt.by_surface and abs(salt.percent_as_weighed / before.percent_as_weighed - 1) > 0.1:
+        mend = (
+            "write it as `% of meat` to keep its share"
+            if is_salt(salt.by_surface)
+            else f"most of that is in the {salt.by_surface}"
+        )
         notes.append(
             f"following the surface takes salt from {before.percent_as_weighed:.2f} % to "
-            f"{salt.percent_as_weighed:.2f} % of the piece; write it as `% of meat` to keep its share"
+            f"{salt.percent_as_weighed:.2f} % of the piece; {mend}"
         )
     return notes

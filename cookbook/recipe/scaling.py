@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from cookbook.errors import RequestError
 from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
-from cookbook.quantity import Amount, Interval, lookup
+from cookbook.quantity import Amount, Interval
 from cookbook.quantity.measuring import Measured
-from cookbook.quantity.salt import trusted
+from cookbook.quantity.salt import is_cure, refuse_cure_by, trusted
 from cookbook.recipe.model import Ingredient, Recipe
 
 if TYPE_CHECKING:
@@ -108,13 +108,13 @@ class CoatWeight(NamedTuple):
 class Salt(NamedTuple):
     """Salt in the coat, as percent of the piece as weighed and of its meat without bone.
 
-    `by_surface` says that some of the salt itself follows the surface.
+    `by_surface` is the item that brings most of what follows the surface, '' where none does.
     """
 
     grams: float
     percent_as_weighed: float
     percent_of_meat: float
-    by_surface: bool = False
+    by_surface: str = ""
 
 
 class Scaled(NamedTuple):
@@ -138,6 +138,8 @@ class Scaled(NamedTuple):
 
     def why(self) -> list[str]:
         """Where the numbers come from, in sentences."""
+        from cookbook.quantity import grams_source
+
         said = [f"made for: {self.made_for.cut.name}, {self.made_for.method}, coated {self.coated_from_cm2:.0f} cm²"]
         said += [
             f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
@@ -150,10 +152,11 @@ class Scaled(NamedTuple):
             f"= {self.factor.weight:.3f}"
         )
         for line in self.lines:
-            row = lookup(line.item) if line.grams and line.amount.kind != "mass" else None
+            known = line.grams and line.amount.kind != "mass"
+            origin = grams_source(line.amount, line.item, line.weights) if known else ""
             said.append(
                 f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
-                + (f"; weight by {row.said()}" if row else "")
+                + (f"; weight by {origin}" if origin else "")
             )
         return said
 
@@ -186,12 +189,15 @@ def scaled_to(
     the kitchen's own ingredient weights, `used` finds recipes that go in, `habits` are what this
     cook's own entries have taught, `drawer` its own spoons and cups.
 
-    Raises RequestError where the recipe doesn't say what it was made for.
+    Raises RequestError where the recipe doesn't say what it was made for, or has curing salt go by other than weight.
     """
     if recipe.made_for is None:
         raise RequestError(
             f"{recipe.name} doesn't say what it was made for", mend="give it `made_for:` with a cut and a weight"
         )
+    for line in recipe.ingredients:
+        if (fault := cure_fault(line)) is not None:
+            raise fault
     made_for = recipe.made_for.piece()
     wanted = (made_for,) if pieces is None else (pieces,) if isinstance(pieces, Piece) else tuple(pieces)
     factor = _factor(made_for, wanted)
@@ -215,6 +221,17 @@ def scaled_to(
     return scaled._replace(lines=tuple(line._replace(drawer=drawer) for line in scaled.lines))
 
 
+def cure_fault(line: Ingredient) -> RequestError | None:
+    """Why an ingredient that is curing salt, or may be, can't be scaled; None where it goes by weight, or is none."""
+    if line.recipe is not None or not any(is_cure(words) for words in (line.item, *line.alternatives)):
+        return None
+    if line.amount.kind not in ("mass", "percent"):
+        return refuse_cure_by("spoon" if line.amount.kind == "volume" else "measured by count or by eye")
+    if line.follows != "weight":
+        return refuse_cure_by("surface" if line.follows == "surface" else f"scaled by {line.follows}")
+    return None
+
+
 def _stretch(scaled: Scaled, layer_mm: float) -> float:
     """How many times as much of what follows the surface gives this mean thickness, the rest staying as it is."""
     if scaled.coat is None or scaled.coat.missing:
@@ -226,7 +243,10 @@ def _stretch(scaled: Scaled, layer_mm: float) -> float:
     follows = sum(line.grams.mid for line in scaled.lines if line.grams and line.follows == "surface")
     rest = scaled.coat.grams - follows
     if follows <= 0 or wanted <= rest:
-        raise RequestError(f"a coat of {layer_mm:g} mm is less than the salt alone", mend="ask for a thicker one")
+        raise RequestError(
+            f"{scaled.recipe.title}: a coat of {layer_mm:g} mm is less than its salt alone",
+            mend="ask for a thicker one",
+        )
     return (wanted - rest) / follows
 
 
@@ -348,8 +368,9 @@ def _salt(
         return None
     weighed = sum(piece.mass_g.mid for piece in pieces)
     meat = sum(piece.boneless_mass_g.mid for piece in pieces)
-    by_surface = any(share > 0.5 and line.follows == "surface" for line, share in shares)
-    return Salt(total, 100 * total / weighed, 100 * total / meat, by_surface)
+    by_surface = [(share * line.grams.mid, line.item) for line, share in shares
+                  if line.grams and share and line.follows == "surface"]
+    return Salt(total, 100 * total / weighed, 100 * total / meat, max(by_surface, default=(0.0, ""))[1])
 
 
 def unknown_salts(

@@ -4,10 +4,12 @@ Holds the household charts, the tables for inspected plants and retail, keeping 
 May import quantity, table, meat, recipe, journal and errors; kitchen, plan, publish, cli and page may import it.
 """
 
+from cookbook.quantity import refuse_cure_by
+from cookbook.safety.allergy import allergen_words
 from cookbook.safety.caution import Caution, cautions, fire_cautions
 from cookbook.safety.comeup import ComeUp, come_up
 from cookbook.safety.cooldown import Cooled, cooling, cools
-from cookbook.safety.curing import Cure, cure, curing_limit, ingoing_ppm, refuse_cure_by
+from cookbook.safety.curing import Cure, cure, curing_limit, ingoing_ppm
 from cookbook.safety.curve import Curve
 from cookbook.safety.dwell import food_code_hold_s, required_dwell_s, strictest_product, target_after_growth
 from cookbook.safety.finding import NOTE, STOP, WARN, Finding, by_gravity
@@ -24,21 +26,22 @@ from cookbook.safety.keeping import (
 )
 from cookbook.safety.oven import humidity_needed, oven_conforms
 from cookbook.safety.reduction import Lethality, integrated_log10, lethality
-from cookbook.safety.thawing import Thaw, thaw, thaw_band
+from cookbook.safety.thawing import Thaw, thaw, thaw_band, thawing_finding
 from cookbook.safety.timeout import Span, out_limit_min, time_out_finding
-from cookbook.safety.told import entry_safety, live_fire, recipe_cautions, recipe_safety
+from cookbook.safety.told import Around, entry_safety, live_fire, recipe_cautions, recipe_safety
 from cookbook.safety.trichinella import (
     trichinella_freeze_days,
     trichinella_frozen_hours,
     trichinella_heat_s,
     trichinella_safe,
 )
-from cookbook.safety.verdict import Cooked, cooked, set_limit_c
+from cookbook.safety.verdict import Cooked, cooked, forecast_findings, set_limit_c
 
 __all__ = [
     "NOTE",
     "STOP",
     "WARN",
+    "Around",
     "Caution",
     "ComeUp",
     "Cooked",
@@ -52,6 +55,7 @@ __all__ = [
     "Span",
     "Thaw",
     "acid_line",
+    "allergen_words",
     "by_gravity",
     "cautions",
     "come_up",
@@ -63,6 +67,7 @@ __all__ = [
     "entry_safety",
     "fire_cautions",
     "food_code_hold_s",
+    "forecast_findings",
     "household_minimum",
     "humidity_needed",
     "ingoing_ppm",
@@ -87,6 +92,7 @@ __all__ = [
     "target_after_growth",
     "thaw",
     "thaw_band",
+    "thawing_finding",
     "time_out_finding",
     "trichinella_freeze_days",
     "trichinella_frozen_hours",

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
+from cookbook.quantity import is_cure
 from cookbook.safety.household import household_row, species_named
 from cookbook.safety.produce import UnderFat, fats, under_fat
 from cookbook.table import source
 
 KINDS = ("paste", "rub", "brine", "sauce", "cook")
-_CURES = ("curing salt", "cure #", "pink salt #", "nitrite", "nitrate", "saltpetre", "saltpeter")
 
 
 class Caution(NamedTuple):
@@ -58,11 +58,6 @@ def cautions(items: Sequence[str], species: str | None = None, cut: str | None =
     return said
 
 
-def is_cure(item: str) -> bool:
-    """Whether an ingredient's words name a curing salt."""
-    return any(sign in item.casefold() for sign in _CURES)
-
-
 def fire_cautions() -> list[Caution]:
     """What holds wherever there is a live fire, on plans as on cards."""
     return [_MONOXIDE, _ASH, _HOT_FAT, _CODE]
@@ -88,7 +83,9 @@ _ASH = Caution(
     "container before they are thrown out.", "cooking-fire-fuel")
 _HOT_FAT = Caution(
     "hot-fat", "Hot fat flares and burns: no water on it; close the lid and the vents.", "fire-practice")
-_CODE = Caution("fire-code", "Follow your local fire code and any burn ban.", "ifc-308-1-4")
+_CODE = Caution(
+    "fire-code", "Keep the fire 3 m (10 ft) or more from walls, railings, roofs and whatever else can burn, never on "
+    "a balcony; follow your local fire code and any burn ban, which may ask for more.", "ifc-308-1-4")
 _AUTHORITY = Caution("authority", "Follow your local food-safety authority.", "safety-deferral")
 
 

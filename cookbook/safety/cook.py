@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from cookbook.errors import RequestError
-from cookbook.safety.caution import is_cure
+from cookbook.quantity import is_cure, refuse_cure_by
 from cookbook.safety.comeup import come_up_finding
-from cookbook.safety.curing import refuse_cure_by
-from cookbook.safety.curve import Curve
+from cookbook.safety.curve import Curve, joined
 from cookbook.safety.finding import HOUSEHOLD, NOTE, STOP, WARN, Finding, by_gravity
 from cookbook.safety.household import Minimum, household_row, species_named
 from cookbook.safety.integrity import Intact, intact, non_intact_finding
@@ -25,6 +23,7 @@ from cookbook.safety.verdict import (
     guests_finding,
     household_finding,
     is_grave,
+    planned_guests_finding,
     plant_findings,
 )
 
@@ -56,7 +55,7 @@ class PieceCooked(NamedTuple):
 
 
 class Line(NamedTuple):
-    """An ingredient of a recipe: its words, the rule it follows, whether it is measured by volume or by the spoon."""
+    """An ingredient of a recipe: its words, the rule it follows, whether it goes by the spoon, by count or by eye."""
 
     item: str
     follows: str = "surface"
@@ -87,16 +86,18 @@ def piece_findings(piece: PieceCooked) -> list[Finding]:
 
 def recipe_findings(lines: Sequence[Line], species: str | None = None, cut: str = "", pull_c: float | None = None,
                     rest_min: float | None = None, pit_c: float | None = None,
-                    treatments: Sequence[str] = ()) -> list[Finding]:
+                    treatments: Sequence[str] = (), guests: bool = False) -> list[Finding]:
     """What a recipe as written runs into: a plan is told for a plan, never judged as a measurement."""
     found: list[Finding] = []
     mixed = under_fat(line.item for line in lines)
     if mixed:
         found.append(oil_keeping_finding(0)._replace(value=", ".join(mixed.produce), limit=oil_days()[0]))
-    found += [_cure(line) for line in lines if is_cure(line.item) and (line.spooned or line.follows == "surface")]
+    found += [_cure(line) for line in lines if is_cure(line.item)]
     if species is not None and pull_c is not None:
         words = " ".join((cut, *treatments))
         found.append(_planned(species, household_row(species, words), pull_c, rest_min, intact(cut, treatments)))
+    if species is not None and guests:
+        found.append(planned_guests_finding(species, " ".join((cut, *treatments)), pull_c))
     if pit_c is not None:
         found += [told for told in (pit_finding(pit_c),) if told]
     return by_gravity(found)
@@ -104,13 +105,13 @@ def recipe_findings(lines: Sequence[Line], species: str | None = None, cut: str 
 
 def _cooked_findings(piece: PieceCooked, core: Curve, seen: Cooked, state: Intact) -> list[Finding]:
     found = [*flaw_findings(seen), household_finding(seen, piece.species, state)]
-    opened = non_intact_finding(state, seen.peak_c, seen.held_s)
+    opened = non_intact_finding(state, seen.peak_c, seen.held_s, seen.accuracy_c)
     found += [opened] if opened else []
     if len(core.times_s) > 1:
         found += plant_findings(seen)
-        found.append(come_up_finding(core, state.whole, piece.surface))
+        found.append(come_up_finding(joined(seen.parts), state.whole, piece.surface))
     if species_named(piece.species) in SPECIES and not seen.past_line:
-        found.append(trichinella_finding(core))
+        found.append(trichinella_finding(*seen.parts))
     by_table = seen.plant is not None and seen.plant.conforms and not seen.past_line
     if by_table and piece.mass_g is not None and piece.pit_c is not None:
         moist = humidity_finding(piece.mass_g, piece.pit_c, seen.peak_c, piece.how)
@@ -141,7 +142,12 @@ def _planned(species: str, row: Minimum, pull_c: float, rest_min: float | None, 
 
 
 def _cure(line: Line) -> Finding:
-    refusal: RequestError = refuse_cure_by("spoon" if line.spooned else "surface")
+    if not line.spooned and line.follows == "weight":
+        return Finding("curing salt", NOTE, line.item, "by weight", HOUSEHOLD, "fsis-7620-3", "",
+                       f"{line.item}: check twice against the limit of its class with `cookbook safety cure`, weigh "
+                       "on a fine scale, follow your local rules; a recipe names neither class nor strength, so no "
+                       "ppm is said here")
+    refusal = refuse_cure_by("spoon" if line.spooned else
+                             "surface" if line.follows == "surface" else f"scaled by {line.follows}")
     return Finding("curing salt", STOP, line.item, "by weight", HOUSEHOLD, "fsis-7620-3", "",
                    f"{refusal.message}; {refusal.mend}")
-

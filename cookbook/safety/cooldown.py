@@ -1,4 +1,7 @@
-"""Cooling cooked meat: stages by the clock, for the shop (Food Code) and the plant (Appendix B)."""
+"""Cooling cooked meat: stages by the clock, for the shop (Food Code) and the plant (Appendix B of 1999).
+
+The fourth option of the 2021 revision is left out: its text could not be read, and no figure of it is checked.
+"""
 
 from __future__ import annotations
 
@@ -50,7 +53,10 @@ def stages(option: str) -> tuple[Stage, ...]:
 
 
 def cooling(times_s: Sequence[float], core_c: Sequence[float], option: str = "food code") -> list[Cooled]:
-    """Each stage of a core log that begins at the end of the cook. Raises RequestError, UnknownName."""
+    """Each stage of a core log that begins at the end of the cook; a rise in between starts none anew.
+
+    Raises RequestError, UnknownName.
+    """
     return cooling_of(Curve.of(times_s, core_c), option)
 
 
@@ -69,12 +75,12 @@ def cools(cooled: Sequence[Cooled]) -> bool | None:
 
 def cooling_findings(curve: Curve, option: str = "food code") -> list[Finding]:
     """A finding for each stage: a note where it was kept, a warning where it was not or cannot be told."""
-    return [_finding(cooled) for cooled in cooling_of(curve, option)]
+    return [stage_finding(cooled) for cooled in cooling_of(curve, option)]
 
 
 def _stage(curve: Curve, stage: Stage) -> Cooled:
     hot = curve.above(stage.from_f)
-    begin = hot[-1][1] if hot else curve.times_s[0]
+    begin = hot[0][1] if hot else curve.times_s[0]
     cold = curve.first_below_s(stage.to_f, begin)
     hours = ((curve.times_s[-1] if cold is None else cold) - begin) / HOUR_S
     if hours > stage.max_hours + 1e-9:
@@ -82,7 +88,8 @@ def _stage(curve: Curve, stage: Stage) -> Cooled:
     return Cooled(stage, hours, True if hot and cold is not None else None)
 
 
-def _finding(cooled: Cooled) -> Finding:
+def stage_finding(cooled: Cooled) -> Finding:
+    """One stage in words: a note where it was kept."""
     stage = cooled.stage
     said = {True: "within", False: "longer than", None: "the log lacks an end of it, so it can't be told from"}
     return Finding(

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
 from cookbook.safety.caution import Caution
-from cookbook.safety.finding import NOTE, PLANT, STOP, WARN, Finding
+from cookbook.safety.finding import NOTE, PLANT, STOP, WARN, Finding, by_gravity
 from cookbook.table import rows
 
 NITRITE = "sodium nitrite"
@@ -23,9 +23,11 @@ _FITTING = {
     "equilibrium": CLASSES,
 }
 _SATURATED_PERCENT = 26.0
+_USUAL_STRENGTH = 0.0625
 CAUTIONS = (
-    Caution("check-twice", "Check the sum twice, best by a second person.", "fsis-7620-3"),
-    Caution("fine-scale", "Weigh the cure on a scale that shows tenths of a gram; never go by the spoon.",
+    Caution("check-twice", "Check twice, best by a second person: the sum, and the packet's strength.",
+            "fsis-7620-3"),
+    Caution("fine-scale", "Weigh on a fine scale, one that shows hundredths of a gram; never go by the spoon.",
             "fsis-7620-3"),
     Caution("local-rules", "Follow your local rules and your local food-safety authority.", "safety-deferral"),
 )
@@ -122,16 +124,10 @@ def cure(method: str, product: str | None, meat_g: float, salt_percent: float, s
             f"the curing mix alone brings {cure_g * (1 - strength):.2f} g of salt, more than the "
             f"{salt_percent / 100 * base_g:.2f} g asked for",
             mend="ask for more salt, for less nitrite, or check the strength")
-    if pickle_g is not None:
-        findings += _pickle_findings(cure_g + salt_g, pickle_g)
-    return Cure(cure_g, salt_g, Nitrite(asked, limit.stated_ppm), tuple(findings), CAUTIONS)
-
-
-def refuse_cure_by(how: str) -> RequestError:
-    """The refusal for curing salt measured by the `spoon` or scaled by `surface`."""
-    said = {"spoon": "measured by the spoon", "surface": "scaled by surface"}.get(how, how)
-    return RequestError(f"curing salt is never {said}: the same spoon or coat can hold twice the nitrite",
-                        mend="work it out by the weight of the meat, and weigh it on a fine scale")
+    findings += _strength_findings(strength)
+    if pickle_g is not None and pump_percent is not None:
+        findings += _pickle_findings(cure_g + salt_g, pickle_g, pump_percent / 100 * meat_g)
+    return Cure(cure_g, salt_g, Nitrite(asked, limit.stated_ppm), tuple(by_gravity(findings)), CAUTIONS)
 
 
 def _checked(method: str, product: str | None, meat_g: float, salt_percent: float, strength_percent: float | None,
@@ -181,7 +177,8 @@ def _ppm_findings(product: str, asked: float, limit: Limit, rind: bool) -> list[
         return [Finding("nitrite limit", STOP, asked, limit.stated_ppm, PLANT, limit.source, "ppm",
                         f"{asked:g} ppm is above the {limit.stated_ppm:g} ppm of {shown}: no amount is given")]
     found = [Finding("nitrite limit", NOTE, asked, limit.stated_ppm, PLANT, limit.source, "ppm",
-                     f"{asked:g} ppm ingoing; {shown} may have {limit.stated_ppm:g} ppm ({limit.basis})")]
+                     f"{asked:g} ppm ingoing; {shown} may have {limit.stated_ppm:g} ppm{_unrounded(limit)} "
+                     f"({limit.basis})")]
     if product == "bacon, pumped":
         found.append(Finding("ascorbate", WARN, None, 550.0, PLANT, limit.source, "ppm",
                              "pumped bacon has a fixed 120 ppm and needs 550 ppm of ascorbate or erythorbate"))
@@ -191,29 +188,52 @@ def _ppm_findings(product: str, asked: float, limit: Limit, rind: bool) -> list[
         found.append(Finding("nitrite floor", NOTE, asked, float(floor["limit_ppm"]), PLANT, floor["source"], "ppm",
                              "below what a refrigerated cured product is expected to have; treat it as fresh meat"))
     others = {
-        "Canada, bacon" if "bacon" in product else "Canada": ("Canada", "Canada allows less for this product"),
-        "home-cure mix": ("home-cure mixes", "a home-cure mix may leave no more than this in the finished meat"),
+        "Canada, bacon" if "bacon" in product else "Canada": (
+            NOTE, "Canada", "elsewhere: Canada allows {:g} ppm for this product"),
+        "home-cure mix": (
+            WARN, "home-cure mixes",
+            "at home: a home-cure mix may leave no more than {:g} ppm in the finished meat; ask for less nitrite"),
     }
     for row in table:
         if row["product"] in others and row["agent"] == NITRITE and asked > float(row["limit_ppm"]):
-            who, said = others[row["product"]]
-            found.append(Finding(f"nitrite limit, {who}", NOTE, asked, float(row["limit_ppm"]), who, row["source"],
-                                 "ppm", f"stricter elsewhere: {said}"))
+            level, who, said = others[row["product"]]
+            most = float(row["limit_ppm"])
+            found.append(Finding(f"nitrite limit, {who}", level, asked, most, who, row["source"], "ppm",
+                                 f"stricter {said.format(most)}"))
     return found
 
 
-def _pickle_findings(dissolved_g: float, pickle_g: float) -> list[Finding]:
+def _unrounded(limit: Limit) -> str:
+    return "" if limit.exact_ppm == limit.stated_ppm else f", {limit.exact_ppm:g} unrounded"
+
+
+def _strength_findings(strength: float) -> list[Finding]:
+    if strength <= _USUAL_STRENGTH:
+        return []
+    return [Finding("mix strength", WARN, round(strength * 100, 2), _USUAL_STRENGTH * 100, "practice", "cure-mixes",
+                    "%", "stronger than the mixes sold for curing, which hold about 0.5 to 6.25 % nitrite: read the "
+                    "packet again; an error of a tenth of a gram matters here")]
+
+
+def _pickle_findings(dissolved_g: float, pickle_g: float, taken_up_g: float) -> list[Finding]:
+    found = []
+    if taken_up_g > pickle_g:
+        found.append(Finding(
+            "pickle", WARN, round(pickle_g, 1), round(taken_up_g, 1), PLANT, "fsis-7620-3", "g",
+            f"the meat is to take up {taken_up_g:.0f} g, more than the {pickle_g:.0f} g of pickle: make more of it "
+            "with the same shares, or ask for less gain"))
     share = dissolved_g / pickle_g * 100
     if share >= 100:
         raise RequestError(f"{dissolved_g:.0f} g of salt and cure do not go into {pickle_g:.0f} g of pickle",
                            mend="a larger pickle, a larger gain, or less salt")
     if share <= _SATURATED_PERCENT:
-        return []
-    return [Finding("brine strength", WARN, round(share, 1), _SATURATED_PERCENT, "practice", "saturated-brine", "%",
-                    "more salt than water can hold: it will not all dissolve, so it will not all go in")]
+        return found
+    return [*found, Finding(
+        "brine strength", WARN, round(share, 1), _SATURATED_PERCENT, "practice", "saturated-brine", "%",
+        "more salt than water can hold: it will not all dissolve, so it will not all go in")]
 
 
 def _number(value: float, what: str, low: float, high: float) -> float:
     if not (isfinite(value) and low < value <= high):
-        raise RequestError(f"{value} is no {what}", mend=f"give a number above {low:g} and up to {high:g}")
+        raise RequestError(f"{value} is no {what}", mend=f"give a number above {low:g} and up to {high:.0f}")
     return float(value)

@@ -23,6 +23,8 @@ def oil_keeping_finding(days: float, refrigerated: bool = True, frozen: bool = F
                         aw: float | None = None) -> Finding:
     """How long garlic or fresh herbs in oil have been kept, in days since they were put together.
 
+    `frozen` says that it was frozen in time; `refrigerated` is False where it stood at room temperature, whatever
+    came after.
     A *measured* pH or water activity past the acid line takes the day limit off; an ingredient never does.
     """
     _days(days)
@@ -30,11 +32,12 @@ def oil_keeping_finding(days: float, refrigerated: bool = True, frozen: bool = F
     if (ph is not None or aw is not None) and acid_line(ph, aw) != "low-acid":
         return Finding("acid line", NOTE, ph if ph is not None else aw, ACID_PH if ph is not None else DRY_AW,
                        "regulation", "cfr-21-114-3", "pH" if ph is not None else "aw",
-                       "measured past the line under which spores don't grow; the day limit does not apply")
-    if frozen:
-        return _oil(NOTE, days, end, "frozen, it keeps for months; use it within 2 days of thawing")
+                       "garlic or fresh herbs in oil: measured past the line under which spores don't grow; the day "
+                       "limit does not apply")
     if not refrigerated:
         return _oil(STOP, days, 0.0, "kept at room temperature: throw it away without tasting")
+    if frozen:
+        return _oil(NOTE, days, end, "frozen, it keeps for months; use it within 2 days of thawing")
     if days > end:
         return _oil(STOP, days, end, f"older than {end:g} days: throw it away without tasting")
     if days > advised:
@@ -74,7 +77,9 @@ def keeping_finding(what: str, days: float) -> Finding:
     span = f"{low:g} days" if low == high else f"{low:g} to {high:g} days"
     said = {STOP: "longer than that: throw it away", WARN: "use or freeze it now", NOTE: "within it"}[level]
     return Finding(f"keeping, {what}", level, days, limit, RETAIL if what.endswith("retail") else HOUSEHOLD,
-                   row["source"], "days", f"{what} keep {span} at or below 40 °F (4.4 °C); {days:g} days is {said}")
+                   row["source"], "days",
+                   f"{what} {'keep' if what.endswith('s') else 'keeps'} {span} at or below 40 °F (4.4 °C); "
+                   f"{days:g} days is {said}")
 
 
 def keeping_days(what: str) -> tuple[float, float, str]:

@@ -6,8 +6,11 @@ from math import isfinite
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
+from cookbook.safety.finding import HOUSEHOLD, NOTE, STOP, WARN, Finding
 from cookbook.safety.oven import POUND_G
 from cookbook.table import rows
+
+COUNTER_H = 2.0
 
 
 class Thaw(NamedTuple):
@@ -46,6 +49,46 @@ def thaw_band(mass_g: float, item: str = "turkey", method: str = "refrigerator")
         if float(row["from_lb"]) <= pounds < float(row["to_lb"]):
             return _read(row)
     return None
+
+
+def thawing_finding(mass_g: float | None, method: str | None, hours: float | None, species: str) -> Finding:
+    """How a piece was thawed against what thaws it: `method` as in the table, None where nobody said it.
+
+    The counter is a stop past two hours; too short a time is a warning, since the middle may still be frozen.
+    """
+    mine = [row for row in rows("safety_thawing") if row["method"] == method]
+    if not mine:
+        return Finding("thawing", NOTE, hours and round(hours, 1), None, HOUSEHOLD, "usda-thawing", "h",
+                       "thawed, nobody wrote down how: in the refrigerator, in cold water changed every 30 minutes, "
+                       "or in the microwave and cooked at once; never on the counter")
+    row, took = mine[0], f"{hours:.1f} h" if hours is not None else "nobody wrote down how long"
+    shown = None if hours is None else round(hours, 1)
+    if method == "counter":
+        long = hours is not None and hours > COUNTER_H
+        return Finding("thawing", STOP if long else WARN, shown, COUNTER_H, HOUSEHOLD, row["source"], "h",
+                       f"thawed on the counter ({took}): no safe way, the outside grows warm, the middle is frozen"
+                       + ("; longer than 2 h: throw it away" if long else ""))
+    if method not in ("refrigerator", "cold water"):
+        said = f"thawed by {method}: {row['rule']}"
+        return Finding("thawing", NOTE, shown, None, HOUSEHOLD, row["source"], "h", said)
+    return _timed(mass_g, method, hours, species, took, row["source"])
+
+
+def _timed(mass_g: float | None, method: str, hours: float | None, species: str, took: str, where: str) -> Finding:
+    asks = None
+    if mass_g is not None:
+        asks = (thaw_band(mass_g, method=method) if species == "turkey" else None) or thaw(mass_g, method)
+    short = asks is not None and hours is not None and hours < asks.low_h
+    at_once = "; what thawed in water is cooked at once" if method == "cold water" else ""
+    if asks is None:
+        needs = "nobody weighed it, so what it takes can't be said"
+    else:
+        needs = (f"a piece of this weight takes about {asks.low_h:.0f} h" if round(asks.low_h) == round(asks.high_h)
+                 else f"a piece of this weight takes {asks.low_h:.0f} to {asks.high_h:.0f} h")
+    said = "; its middle may still have been frozen, and then its cook takes longer" if short else ""
+    return Finding("thawing", WARN if short else NOTE, None if hours is None else round(hours, 1),
+                   None if asks is None else round(asks.low_h, 1), HOUSEHOLD, asks.source if asks else where, "h",
+                   f"thawed in {'the ' if method == 'refrigerator' else ''}{method}, {took}; {needs}{said}{at_once}")
 
 
 def _read(row: dict[str, str], times: float = 1.0) -> Thaw:

@@ -13,12 +13,27 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.journal.readings import of_one_core
+from cookbook.safety.allergy import allergen_findings
 from cookbook.safety.caution import Caution, cautions
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.curve import Curve
 from cookbook.safety.finding import HOUSEHOLD, WARN, Finding, by_gravity
 from cookbook.safety.keeping import raw_contact_finding
-from cookbook.safety.timeout import HOT_HOLD_C, Span
+from cookbook.safety.kept import Kept, contact_findings, kept_findings, paste_findings
+from cookbook.safety.moments import (
+    AWAY,
+    CARVED,
+    EATEN,
+    FROZEN,
+    REHEATED,
+    Moment,
+    air_c,
+    cooked_out,
+    first,
+    moments,
+    raw_out,
+)
+from cookbook.safety.produce import fats, fresh_produce, under_fat
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry, EntryPiece
@@ -26,41 +41,50 @@ if TYPE_CHECKING:
     from cookbook.recipe import Ingredient, Pit, Recipe
 
 _ELECTRIC = ("oven", "fan oven", "electric box")
-_OUT = re.compile(r"^out$|\b(taken out|out of the (refrigerator|fridge)|on the counter|temper(ing|ed)|(paste|rub) on"
-                  r"|coated)\b")
-_AWAY = re.compile(r"\b((in|into|back in|back into) the (refrigerator|fridge|freezer)|refrigerated|chilled|frozen)\b")
-_CARVED = ("sliced", "served", "carved")
 _OPENED = {
     "injected": re.compile(r"\binject\w*"),
     "stuffed": re.compile(r"\bstuff(ed|ing)?\b"),
     "bladed": re.compile(r"\b(tenderi[sz]e\w*|jaccard\w*|blade[d]?)\b"),
     "rolled": re.compile(r"\broll(ed)?( up)?( it)?,? (and|then) (tie|net)"),
 }
+_HEATED_C = 40.0
 _NOT = re.compile(r"\b(not|never|don't|no)\s+(\w+\s+)?$")
 
 
-class _Stretches(NamedTuple):
-    raw: tuple[Span, ...]
-    cooked: tuple[Span, ...]
+class Around(NamedTuple):
+    """What is known beside a recipe or an entry: whether someone who eats needs it fully cooked, how far the
+    thermometer may be off in °C, the scale of a bare number, this moment, for what is not done yet, and why readings
+    could not be read."""
+
+    guests: bool = False
+    accuracy_c: float = 0.0
+    scale: str | None = None
+    now: datetime | None = None
+    faults: tuple[str, ...] = ()
 
 
-def recipe_safety(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: Callable[[str], str] | None = None
-                  ) -> list[Finding]:
+ALONE = Around()
+
+
+def recipe_safety(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: Callable[[str], str] | None = None,
+                  guests: bool = False) -> list[Finding]:
     """What a recipe with those inside it runs into, gravest first. `species_of` names the species of a cut.
 
     Raises UnknownName for a cut or species that is not known.
     """
     cut = recipe.meat
     rest = recipe.rest.time if recipe.rest else None
-    return recipe_findings(
+    found = recipe_findings(
         [line for one in (recipe, *inside) for line in _lines(one.ingredients)],
-        _species(cut, species_of) if cut else None,
+        _species(cut, species_of, (recipe, *inside)) if cut else None,
         cut or "",
         recipe.pull_at.c if recipe.pull_at else None,
         rest.seconds / 60 if rest else None,
         recipe.pit.temperature.c if recipe.pit and recipe.pit.temperature else None,
         treatments_in(recipe.steps),
+        guests,
     )
+    return by_gravity([*found, *allergen_findings((recipe, *inside))])
 
 
 def recipe_cautions(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: Callable[[str], str] | None = None
@@ -70,26 +94,53 @@ def recipe_cautions(recipe: Recipe, inside: Sequence[Recipe] = (), species_of: C
     items += [coat.item for one in (recipe, *inside) for coat in one.coats if coat.item]
     cut = recipe.meat
     fire = recipe.kind == "cook" and live_fire(recipe.pit)
-    return cautions(items, _species(cut, species_of) if cut else None, cut, fire, recipe.kind)
+    species = _species(cut, species_of, (recipe, *inside)) if cut else None
+    return cautions(items, species, cut, fire, recipe.kind)
 
 
 def entry_safety(entry: Entry, recipe: Recipe | None = None, inside: Sequence[Recipe] = (),
-                 readings: Sequence[Reading] = (), guests: bool = False,
+                 readings: Sequence[Reading] = (), around: Around = ALONE,
                  species_of: Callable[[str], str] | None = None) -> list[Finding]:
     """What a cook as logged runs into, gravest first; with several pieces each finding names its own.
 
-    `readings` are all that the entry has, by time; `guests` says that someone who ate needs it fully cooked.
+    `readings` are all that the entry has, by time.
     """
-    found: list[Finding] = []
+    found = [_no_verdict(fault) for fault in around.faults]
     lines = [line for one in ((recipe,) if recipe else ()) + tuple(inside) for line in _lines(one.ingredients)]
-    found += recipe_findings(lines)
+    lines += _went_in(entry)
+    aged = _paste(entry, [line.item for line in lines], around.now)
+    found += [one for one in recipe_findings(lines) if not (aged and one.rule == "garlic in oil")] + aged
     if entry.outcome is not None and entry.outcome.get("paste_left"):
         found.append(raw_contact_finding("what stayed in the bowl", served=False))
     for piece in entry.pieces:
-        cut = piece.cut or (recipe.meat if recipe else None)
-        told = _piece_findings(entry, piece, cut, recipe, readings, guests, species_of)
+        told = _piece_findings(entry, piece, recipe, readings, around, species_of)
         found += [one._replace(message=f"{piece.name}: {one.message}") for one in told] if piece.name else told
-    return by_gravity(found)
+    found += allergen_findings(((recipe,) if recipe else ()) + tuple(inside), [line.item for line in _went_in(entry)])
+    return by_gravity(dict.fromkeys(found))
+
+
+def _went_in(entry: Entry) -> list[Line]:
+    """What the entry says went in, each as it was measured."""
+    return [Line(item, "weight", any(line[way].kind not in ("mass", "percent") for way in ("amount", "more", "less")
+                                     if line.get(way) is not None))
+            for lines in entry.as_made.values() for line in lines
+            for item in (line.get("item"), line.get("instead")) if item]
+
+
+def _paste(entry: Entry, items: Sequence[str], now: datetime | None) -> list[Finding]:
+    """The age of a paste of garlic or fresh herbs in oil, of the items that were planned or went in."""
+    if under_fat(items) is None:
+        return []
+    logged = [line for lines in entry.as_made.values() for line in lines]
+    mixed = [line["at"] for line in logged if line.get("at") and line.get("item")
+             and (fresh_produce(line["item"]) or fats(line["item"]))]
+    words = [*(text for event in entry.events for text in (event.did, event.note) if text),
+             *(note.text for note in entry.notes)]
+    told = [one for piece in entry.pieces[:1] for one in moments(entry, piece)]
+    try:
+        return paste_findings(told, min(mixed, default=None), words, now if entry.finished is None else None)
+    except RequestError as fault:
+        return [_no_verdict(f"{fault.message}; {fault.mend}")]
 
 
 def treatments_in(texts: Iterable[str]) -> tuple[str, ...]:
@@ -112,44 +163,65 @@ def live_fire(pit: Pit | None) -> bool:
 
 def _lines(ingredients: Iterable[Ingredient]) -> list[Line]:
     """Each ingredient and what may stand in its place."""
-    return [Line(item, one.follows, one.amount.kind == "volume")
+    return [Line(item, one.follows, one.amount.kind not in ("mass", "percent"))
             for one in ingredients for item in (one.words, *one.alternatives)]
 
 
-def _species(cut: str, species_of: Callable[[str], str] | None) -> str:
+def _species(cut: str, species_of: Callable[[str], str] | None, recipes: Sequence[Recipe] = ()) -> str:
+    """A cut's species, the kitchen's own cuts among them where a recipe knows them."""
     if species_of is not None:
         return species_of(cut)
     from cookbook.meat import Cut
 
-    return Cut.named(cut).species
+    own = next((one.made_for.cuts for one in recipes if one.made_for is not None), ())
+    return Cut.named(cut, own).species
 
 
-def _piece_findings(entry: Entry, piece: EntryPiece, cut: str | None, recipe: Recipe | None,
-                    readings: Sequence[Reading], guests: bool, species_of: Callable[[str], str] | None
-                    ) -> list[Finding]:
+def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, readings: Sequence[Reading],
+                    around: Around, species_of: Callable[[str], str] | None) -> list[Finding]:
+    cut = piece.cut or (recipe.meat if recipe else None)
     if cut is None:
         return [_no_verdict("no cut is named, so there is no line to measure it by")]
     lone = len(entry.pieces) == 1
     mine = [one for one in readings if lone or one.piece in (None, piece.name)]
     read = [one for one in mine if lone or one.piece == piece.name]
-    on, pulled = _moment(entry, piece, "on"), _moment(entry, piece, "pulled")
+    story = moments(entry, piece)
+    on, pulled = first(story, "on"), first(story, "pulled")
+    away = first(story, AWAY, FROZEN, EATEN, REHEATED, after=pulled) if pulled is not None else None
     told: list[Finding] = []
     core, surface = None, None
     try:
-        core, surface = _curve(of_one_core(read), "core_c"), _curve(read, "surface_c")
+        hot = [one for one in read if away is None or one.at < away]
+        core, surface = _curve(of_one_core(hot), "core_c"), _curve(hot, "surface_c")
     except RequestError as fault:
         told.append(_no_verdict(f"{fault.message}; {fault.mend}"))
-    peak_c = _peak_c(entry)
+    peak_c = _peak_c(entry, piece)
     if core is None and peak_c is not None and not told:
         core = Curve.of([0], [peak_c])
-    stretches = _stretches(entry, piece, on, pulled, read)
-    mass_g, bones = piece.known.get("weight"), piece.known.get("bones")
+    air, now = air_c(entry.fields.get("weather"), around.scale), around.now if entry.finished is None else None
+    weight, bones, species = piece.known.get("weight"), piece.known.get("bones"), _species(cut, species_of)
+    mass_g = weight if isinstance(weight, float) else None
     told += piece_findings(PieceCooked(
-        _species(cut, species_of), cut, core, surface, treatments_in(_words(entry, piece)),
-        bones if isinstance(bones, str) else None, mass_g if isinstance(mass_g, float) else None,
-        _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(entry, piece, pulled),
-        raw_out=stretches.raw, cooked_out=stretches.cooked, guests=guests))
-    return told
+        species, cut, core, surface, treatments_in(_words(entry, piece, recipe)),
+        bones if isinstance(bones, str) else None, mass_g,
+        _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(story, pulled), around.accuracy_c,
+        raw_out=raw_out(story, air, None if _heated(read) else now),
+        cooked_out=cooked_out(story, read, air), guests=around.guests))
+    return told + _kept(piece, Kept(story, species, cut, mass_g, now=now), read)
+
+
+def _heated(read: Sequence[Reading]) -> bool:
+    """Whether a core was read that only the heat makes, though nobody wrote down that the piece went on."""
+    return any(one.core_c is not None and one.core_c >= _HEATED_C for one in read)
+
+
+def _kept(piece: EntryPiece, kept: Kept, read: Sequence[Reading]) -> list[Finding]:
+    thawed, aged = piece.known.get("thawed"), piece.known.get("aged")
+    kept = kept._replace(thawed=str(thawed) if thawed else None, aged=bool(aged))
+    try:
+        return [*kept_findings(kept, of_one_core(read)), *contact_findings(kept.told)]
+    except RequestError as fault:
+        return [_no_verdict(f"{fault.message}; {fault.mend}")]
 
 
 def _no_verdict(why: str) -> Finding:
@@ -164,24 +236,19 @@ def _curve(readings: Sequence[Reading], probe: str) -> Curve | None:
     return Curve.of([(at - read[0][0]).total_seconds() for at, _ in read], [value for _, value in read])
 
 
-def _moment(entry: Entry, piece: EntryPiece, *did: str) -> datetime | None:
-    return next((event.at for event in entry.events
-                 if event.did in did and event.piece in (None, piece.name)), None)
-
-
-def _rest_min(entry: Entry, piece: EntryPiece, pulled: datetime | None) -> float | None:
-    carved = _moment(entry, piece, *_CARVED)
+def _rest_min(story: Sequence[Moment], pulled: datetime | None) -> float | None:
+    carved = first(story, *CARVED)
     if pulled is None or carved is None or carved < pulled:
         return None
     return (carved - pulled).total_seconds() / 60
 
 
-def _peak_c(entry: Entry) -> float | None:
-    """The hottest core in the outcome; not where several pieces share it."""
+def _peak_c(entry: Entry, piece: EntryPiece) -> float | None:
+    """The hottest core that the outcome says of this piece; nothing that several pieces share."""
     said = entry.outcome
-    if said is None or len(entry.pieces) > 1:
-        return None
-    read = [said[key].c for key in ("pulled", "peak", "served") if said.get(key) is not None]
+    if said is not None and len(entry.pieces) > 1:
+        said = (said.get("pieces") or {}).get(piece.name)
+    read = [said[key].c for key in ("pulled", "peak", "served") if said.get(key) is not None] if said else []
     return max(read, default=None)
 
 
@@ -200,38 +267,8 @@ def _how(recipe: Recipe | None) -> str:
     return "wrapped" if wrap and "foil" in wrap.casefold() else "dry"
 
 
-def _words(entry: Entry, piece: EntryPiece) -> list[str]:
+def _words(entry: Entry, piece: EntryPiece, recipe: Recipe | None) -> list[str]:
+    """What was done to a piece, in the entry's words and in the recipe's steps that it was cooked by."""
     said = [text for event in entry.events if event.piece in (None, piece.name)
             for text in (event.did, event.note) if text]
-    return [*said, *entry.deviations]
-
-
-def _stretches(entry: Entry, piece: EntryPiece, on: datetime | None, pulled: datetime | None,
-               readings: Sequence[Reading]) -> _Stretches:
-    """The stretches out before the heat and after it, each between two logged moments."""
-    raw: list[Span] = []
-    out: tuple[str, datetime] | None = None
-    for event in sorted(entry.events, key=lambda event: event.at):
-        if event.did is None or event.piece not in (None, piece.name):
-            continue
-        did = event.did.casefold()
-        ends = event.did == "on" or bool(_AWAY.search(did))
-        if out is not None and ends:
-            raw.append(Span(out[0], (event.at - out[1]).total_seconds() / 60))
-            out = None
-        elif out is None and (pulled is None or event.at < pulled) and _OUT.search(did):
-            out = (event.did, event.at)
-    return _Stretches(tuple(raw), _cooked_out(entry, piece, on, pulled, readings))
-
-
-def _cooked_out(entry: Entry, piece: EntryPiece, on: datetime | None, pulled: datetime | None,
-                readings: Sequence[Reading]) -> tuple[Span, ...]:
-    if pulled is None or on is None:
-        return ()
-    away = next((event.at for event in entry.events if event.did and event.at > pulled
-                 and event.piece in (None, piece.name) and _AWAY.search(event.did.casefold())), None)
-    if away is None:
-        return ()
-    hot = [one.at for one in readings if one.core_c is not None and one.core_c >= HOT_HOLD_C and one.at >= pulled]
-    begin = max([pulled, *hot])
-    return (Span("after the heat", max((away - begin).total_seconds() / 60, 0.0)),)
+    return [*said, *entry.deviations, *(recipe.steps if recipe is not None else ())]

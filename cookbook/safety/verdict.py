@@ -30,6 +30,8 @@ class Cooked(NamedTuple):
     plant: Conformance | None
     log10: float
     flaws: tuple[Fault, ...]
+    parts: tuple[Curve, ...]
+    accuracy_c: float = 0.0
 
     @property
     def past_line(self) -> bool:
@@ -49,7 +51,8 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     """Judge a measured curve. `rest_min` is the rest an entry records, in minutes, where the log ends before it;
     `peak_c` a hottest core that the cook read off and wrote down beside it.
 
-    Stretches over a gap count for nothing, nor does anything after a jump that no meat makes.
+    Stretches over a gap count for nothing, nor does what a probe that jumped read in the hotter place. The
+    thermometer's error is taken off for the tables too.
     """
     row = household_row(species, cut)
     limit_c = set_limit_c(row.core_c, accuracy_c)
@@ -64,9 +67,11 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     seen = rested or rest_min is not None or parts[-1].core_f[-1] < line_f
     name = species_named(species)
     table = dwell_table(name, None, fat_percent) if name in PRODUCTS else None
-    plant = conformance(table, *parts) if table else None
-    log10 = sum(table_log10(part, table) for part in parts) if table else 0.0
-    return Cooked(row, limit_c, hottest_c, held_s, reached, rested if seen else None, table, plant, log10, flaws)
+    sure = tuple(part.colder_by(accuracy_c) for part in parts)
+    plant = conformance(table, *sure) if table else None
+    log10 = sum(table_log10(part, table) for part in sure) if table else 0.0
+    return Cooked(row, limit_c, hottest_c, held_s, reached, rested if seen else None, table, plant, log10, flaws,
+                  sure, accuracy_c)
 
 
 def household_finding(seen: Cooked, species: str, state: Intact) -> Finding:
@@ -125,7 +130,7 @@ def flaw_findings(seen: Cooked) -> list[Finding]:
     """What in the log could not be counted, by name; a gap is no warning where the line was passed without it."""
     said = {
         PROBE_OUT: "the core jumps faster than meat can from {0:.0f} to {1:.0f} min: the probe was moved or out of "
-                   "the meat; nothing after it counts",
+                   "the meat; what it read in the hotter place does not count",
         GAP: "no reading from {0:.0f} to {1:.0f} min: that stretch counts for nothing",
     }
     harmless = seen.past_line and all(flaw.kind == GAP for flaw in seen.flaws)
@@ -142,10 +147,48 @@ def guests_finding(seen: Cooked | None, species: str, cut: str | None = None) ->
     good = seen is not None and seen.past_line
     said = ("measured past the household line: it may be served to guests who need it fully cooked" if good else
             "guests who are pregnant, very young, old or ill are served only from meat measured past "
-            f"{limit_c:.1f} °C and rested {row.rest_min:g} min; "
+            f"{limit_c:.1f} °C{_rested(row)}; "
             + ("nothing was measured here" if seen is None else "this was not"))
     return Finding("fully cooked guests", NOTE if good else STOP, peak, round(limit_c, 1), HOUSEHOLD, row.source,
                    "°C", said)
+
+
+def forecast_findings(curve: Curve, peak_c: tuple[float, float], species: str, cut: str | None = None
+                      ) -> list[Finding]:
+    """What a forecast would come to: notes only, since nothing that is forecast was measured.
+
+    `curve` is its middle, `peak_c` the edges of the peak in °C (80 %).
+    """
+    row, name, (low_c, high_c) = household_row(species, cut), species_named(species), peak_c
+    way = "past" if row.met_by(low_c) else f"at its cold edge {row.core_c - low_c:.1f} °C short of"
+    found = [Finding(
+        "forecast peak", NOTE, round(low_c, 1), round(row.core_c, 1), row.regime, row.source, "°C",
+        f"by the forecast the core comes to {low_c:.1f} to {high_c:.1f} °C, {way} the household line for {name}, "
+        f"{row.core_c:.1f} °C ({row.core_f:g} °F); only a thermometer says that it was reached")]
+    if name in PRODUCTS:
+        table = dwell_table(name, None, None)
+        log10 = table_log10(curve, table)
+        found.append(Finding(
+            "lethality, forecast figure", NOTE, round(log10, 2), table.log10, PLANT, "fsis-2021-14-integrated",
+            "log10", f"integrated over the middle of the forecast: {_shown(log10)} log of the plant's "
+            f"{table.log10:g}, a forecast figure and no verdict"))
+    return found
+
+
+def _rested(row: Minimum) -> str:
+    return f", rested {row.rest_min:g} min" if row.rest_min else ""
+
+
+def planned_guests_finding(species: str, cut: str, pull_c: float | None) -> Finding:
+    """What a recipe must wait for where guests need it fully cooked: a thermometer past the line, never a plan."""
+    row = household_row(species, cut)
+    short = pull_c is not None and not row.met_by(pull_c)
+    said = ("guests who are pregnant, very young, old or ill are served only once a thermometer showed "
+            f"{row.core_c:.1f} °C{_rested(row)}")
+    if short:
+        said += f"; this recipe comes off at {pull_c:.1f} °C, so plan a piece of their own that is cooked further"
+    return Finding("fully cooked guests", WARN if short else NOTE, None if pull_c is None else round(pull_c, 1),
+                   round(row.core_c, 1), HOUSEHOLD, row.source, "°C", said)
 
 
 def is_grave(name: str, row: Minimum, state: Intact) -> bool:

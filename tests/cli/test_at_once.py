@@ -68,8 +68,9 @@ def test_four_processes_logging_at_once_lose_no_reading(kitchen: Kitchen) -> Non
 
 
 @pytest.mark.long
-def test_four_processes_logging_a_thousand_readings_each_lose_none(kitchen: Kitchen) -> None:
-    all_at_once(kitchen, 4, 1000)
+@pytest.mark.parametrize("each", [pytest.param(100, marks=pytest.mark.tenth), 1000])
+def test_four_processes_logging_a_thousand_readings_each_lose_none(kitchen: Kitchen, each: int) -> None:
+    all_at_once(kitchen, 4, each)
 
 
 def test_commands_typed_at_the_same_moment_all_go_in(kitchen: Kitchen) -> None:

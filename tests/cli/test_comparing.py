@@ -11,6 +11,8 @@ import pytest
 
 from cookbook.cli import main
 from cookbook.kitchen.starter import new
+from cookbook.meat.coverage import Learned
+from cookbook.recipe.scaling import Habits
 
 PASTE = "fennel-sage-paste"
 Run = Callable[..., Any]
@@ -22,7 +24,8 @@ def run(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
     kitchen = new(tmp_path / "kitchen", example=True)
 
     def call(*words: str, code: int = 0) -> Any:
-        found = main([*words, "--kitchen", str(kitchen), "--json"])
+        quick = ["--no-forecast"] if words[0] == "compare" and "--forecast" not in words else []
+        found = main([*words, *quick, "--kitchen", str(kitchen), "--json"])
         out = capsys.readouterr()
         assert found == code, out.out + out.err
         return json.loads(out.out)
@@ -49,6 +52,52 @@ def test_spreadsheet_page_and_picture_are_written(run: Run, tmp_path: Path) -> N
     assert picture.read_text(encoding="utf-8").startswith("<svg ")
 
 
+def test_the_forecast_takes_size_out_gives_zones_and_is_kept(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two cooks of one cut: worked through once; then no forecast runs any more."""
+    pair = ("compare", "2026-06-20-pork-loin-over-cherry", "2026-10-17-pork-loin-over-cherry", "--forecast")
+    first = run(*pair)
+    outcomes = {one["outcome"] for one in first["differences"]}
+    assert {"time for its size", "rise against the forecast", "zone, medium", "zone, pink"} <= outcomes
+    assert "time held against the forecast for each piece" in first["notes"]
+    assert any(one["what"] == "drum: takes" and one["cooks"] == 2 for one in first["learned"])
+
+    def forbidden(*_: object) -> None:
+        raise AssertionError("a kept forecast was worked out again")
+
+    monkeypatch.setattr("cookbook.compare.expected._worked_out", forbidden)
+    assert run(*pair) == first
+
+
+def test_many_cooks_are_not_worked_through_unasked(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen = new(tmp_path / "kitchen", example=True)
+    monkeypatch.setattr("cookbook.compare.expected.MOST_AT_ONCE", 5)
+    assert main(["compare", PASTE, "--json", "--kitchen", str(kitchen)]) == 0
+    told = capsys.readouterr()
+    assert "6 cooks have no forecast yet" in told.err
+    assert "zone" not in told.out
+
+
+def test_learning_is_set_aside_by_an_option_or_a_word_of_the_kitchen(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = Habits(coverage=Learned(0.5, 0.01, 4))
+    monkeypatch.setattr("cookbook.kitchen.teaching.taught", lambda *_: own)
+    scale = ("scale", PASTE, "--weight", "3kg")
+    assert "your own 4 cooks put on 500 mg" in " ".join(run(*scale)["notes"])
+    assert "your own" not in " ".join(run(*scale, "--no-learning")["notes"])
+    assert run("compare", PASTE)["learning"] is True
+    settings = tmp_path / "kitchen" / "shared" / "kitchen.yaml"
+    settings.write_text(settings.read_text(encoding="utf-8") + "learning: off\n", encoding="utf-8")
+    assert "your own" not in " ".join(run(*scale)["notes"])
+    answer = run("compare", PASTE)
+    assert answer["learning"] is False
+    assert answer["learned"]
+
+
 @pytest.mark.parametrize("kind", ["scores", "coat", "salt", "versions", "curves", "crust", "cook loss"])
 def test_every_chart_comes_with_its_table(run: Run, kind: str) -> None:
     assert run("compare", PASTE, "--chart", kind)["chart"]["table"]["rows"]
@@ -68,7 +117,7 @@ def test_one_entry_is_held_against_its_own_sheet(run: Run) -> None:
 
 def test_people_get_the_first_line_first(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     kitchen = new(tmp_path / "kitchen", example=True)
-    assert main(["compare", PASTE, "--why", "--kitchen", str(kitchen)]) == 0
+    assert main(["compare", PASTE, "--why", "--no-forecast", "--kitchen", str(kitchen)]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("crust two points better; ")
     assert "how this was worked out" in lines
@@ -83,6 +132,8 @@ def test_people_get_the_first_line_first(capsys: pytest.CaptureFixture[str], tmp
         (["compare", PASTE, "--since", "2030-01-01"], "no-cooks"),
         (["compare", PASTE, "pepper-coriander-rub", "--by", "cooker"], "request"),
         (["compare", PASTE, "--chart", "colour"], "request"),
+        (["compare", f"{PASTE}@2"], "request"),
+        (["compare", f"{PASTE}@3", PASTE], "request"),
         (["compare", PASTE, "--chart", "curves", "--align", "99C"], "request"),
         (["compare", "2025-10-11", "2025-10-11"], "request"),
         (["taste", "plan", "triangle"], "request"),
@@ -124,3 +175,14 @@ def test_the_sheet_names_no_sample_above_the_key(capsys: pytest.CaptureFixture[s
     sheet, _, key = capsys.readouterr().out.partition("Key, for the kitchen alone")
     assert "salt" not in sheet
     assert "old salt" in key
+    assert "--tasters Ada,Ben --seed" in key
+    assert main(["taste", "plan", "triangle", "--tasters", "6"]) == 0
+    said = capsys.readouterr().out
+    assert "--tasters 6 --seed" in said
+    assert "A is A" not in said
+
+
+def test_a_taster_answers_once(capsys: pytest.CaptureFixture[str]) -> None:
+    twice = ["--answer", "Ada=100", "--answer", "Ada=101"]
+    assert main(["taste", "result", "triangle", "--tasters", "Ada,Ben", "--seed", "4", *twice]) == 2
+    assert "Ada answered twice" in capsys.readouterr().err

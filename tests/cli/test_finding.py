@@ -67,15 +67,15 @@ def test_a_recipe_that_cannot_be_read_is_warned_of(
 
 
 def test_last_answers_for_a_recipe_and_for_a_cut_of_several_words(run: Run) -> None:
-    answer = run("last", "pork-loin-over-cherry")
+    answer = run("last", "pork-loin-over-cherry", "--no-forecast")
     assert {"cooks", "next_time", "questions", "prices"} <= set(answer)
     assert len(answer["cooks"]) == 5
     assert answer["cooks"][0]["month"] == 10
-    assert len(run("last", "leg", "of", "lamb,", "bone", "in", "--cooks", "1")["cooks"]) == 1
+    assert len(run("last", "leg", "of", "lamb,", "bone", "in", "--cooks", "1", "--no-forecast")["cooks"]) == 1
 
 
 def test_last_fits_on_one_screen(said: Run) -> None:
-    lines = said("last", "pork-loin-over-cherry", "--cooks", "3").splitlines()
+    lines = said("last", "pork-loin-over-cherry", "--cooks", "3", "--no-forecast").splitlines()
     assert len(lines) < 40
     assert any("next time: turn it once" in line for line in lines)
     assert any("asked, 6 times" in line for line in lines)

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from cookbook.cli import main
+from cookbook.kitchen import Kitchen, outlook
 from cookbook.kitchen.starter import new
 
 KEYS = {
@@ -84,3 +85,96 @@ def test_an_open_cook_goes_on_from_its_readings(kitchen: Path, capsys: pytest.Ca
     width = found["minutes_to_pull"]["p90"] - found["minutes_to_pull"]["p10"]
     assert width < plain["minutes_to_pull"]["p90"] - plain["minutes_to_pull"]["p10"]
     assert found["minutes_to_pull"]["p10"] > 60
+
+
+def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
+    kitchen: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+
+    def lessons(*_: object) -> list[object]:
+        asked.append("asked")
+        return []
+
+    monkeypatch.setattr("cookbook.kitchen.outlook.lessons", lessons)
+    said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C")
+    ask(capsys, kitchen, *said)
+    assert asked == ["asked"]
+    opened = Kitchen(kitchen)
+    piece = outlook.piece_of(opened, "pork loin, boneless", {"": {"weight": "2.5 kg"}})
+    wanted = outlook.of_cut(opened, piece, outlook.Asked(130.0, 60.0))
+    settings = kitchen / "shared" / "kitchen.yaml"
+    settings.write_text(settings.read_text(encoding="utf-8") + "learning: off\n", encoding="utf-8")
+    ask(capsys, kitchen, *said)
+    outlook.run(Kitchen(kitchen), wanted)
+    assert asked == ["asked"]
+
+
+@pytest.fixture
+def cooking(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> str:
+    """A loin that went on an hour ago, its core and its pit read three times, and a second probe at a depth."""
+    at = "2026-11-21T"
+    log = ["--kitchen", str(kitchen), "--json"]
+    main(["log", "start", "pork-loin-over-cherry", "--weight", "3kg", "--start", "5C", "--at", f"{at}10:00", *log])
+    main(["log", "event", "on", "--at", f"{at}11:00", *log])
+    for minute, core, pit in ((20, 9, 118), (40, 19, 128), (60, 32, 124)):
+        when = f"{at}{11 + minute // 60}:{minute % 60:02d}"
+        main(["log", "reading", f"core={core}C", f"pit={pit}C", "--at", when, *log])
+    main(["log", "reading", "core=47C", "--depth", "2cm", "--at", f"{at}12:01", *log])
+    capsys.readouterr()
+    return "2026-11-21-pork-loin-over-cherry"
+
+
+def test_a_cook_goes_on_with_its_own_fire_and_answers_what_another_would_do(
+    kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    said = (cooking, "--no-learning")
+    as_it_burns = ask(capsys, kitchen, *said)
+    assert as_it_burns["curve"][-1]["pit_c"] == pytest.approx(123.0, abs=3.0)
+    middles = [ask(capsys, kitchen, *said, "--pit", pit) for pit in ("105C", "150C")]
+    slower, faster = (found["minutes_to_pull"]["p50"] for found in middles)
+    assert faster < as_it_burns["minutes_to_pull"]["p50"] < slower
+    assert middles[1]["curve"][-1]["pit_c"] == 150.0
+    assert middles[1]["curve"][1]["pit_c"] == as_it_burns["curve"][1]["pit_c"]
+
+
+def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
+    from cookbook.kitchen import Kitchen
+    from cookbook.kitchen.underway import underway
+
+    opened = Kitchen.open(kitchen)
+    so_far = underway(opened, opened.entry(cooking))
+    assert [one.temp_c for one in so_far.readings if one.depth_cm is None] == [9, 19, 32]
+    assert [(one.temp_c, one.depth_cm) for one in so_far.readings if one.depth_cm is not None] == [(47, 2)]
+    assert [temp_c for _, temp_c in so_far.pit_log] == [118, 128, 124]
+
+
+def test_in_the_rest_it_says_when_to_slice_and_how_long_it_keeps(
+    kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    log = ["--kitchen", str(kitchen), "--json"]
+    main(["log", "event", "pulled", "--at", "2026-11-21T12:45", *log])
+    main(["log", "reading", "core=61C", "--at", "2026-11-21T12:50", *log])
+    capsys.readouterr()
+    assert main(["forecast", cooking, "--no-learning", "--kitchen", str(kitchen)]) == 0
+    said = capsys.readouterr().out
+    assert "after the pull for 64 °C" in said or "does not carry the core to 64 °C" in said
+    assert said.startswith("pulled after 1 h 45 min")
+    assert "slicing now means" in said
+    rest = ask(capsys, kitchen, cooking, "--no-learning")["rest"]
+    assert set(rest) == {"slice_after_min", "slice_between_min", "now_c", "waits_min", "sentence"}
+    assert rest["sentence"] in said
+    assert "box" in said
+
+
+@pytest.mark.parametrize("which", ["section", "slices", "tornado"])
+def test_other_pictures_are_drawn(
+    kitchen: Path, tmp_path: Path, which: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "picture.svg"
+    said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C", "--no-learning")
+    words = ["forecast", *said, "--draw", which, "--svg", str(file), "--kitchen", str(kitchen)]
+    assert main(words) == 0
+    drawn = {"section": "middle slice", "slices": "Slices from the end", "tornado": "hangs on"}[which]
+    assert drawn in capsys.readouterr().out
+    assert drawn in file.read_text(encoding="utf-8")

@@ -46,8 +46,14 @@ VERBS: dict[str, tuple[str, ...]] = {
     "finish": ("log", "finish", "--score", "crust=8", *AT),
     "undo": ("log", "undo"),
     "adopt": ("adopt", "2026-11-20-loin", "--yes"),
+    "weigh": ("weigh", "walnuts", "1 tbsp", "7.5g"),
+    "rename": ("rename", "walnut-paste", "nut-paste"),
+    "import, recipe": ("import", "{here}/recipe.json", "--kind", "sauce"),
+    "card": ("card", "loin", "--out", "{here}/kitchen/card.txt"),
 }
-"""Each verb that writes to the journal or adopts from it."""
+"""Each verb that writes into a kitchen or beside it."""
+FOREIGN = """{"@context": "https://schema.org", "@type": "Recipe", "name": "Plum sauce", "recipeYield": "4",
+"recipeIngredient": ["500 g plums", "2 tbsp honey"], "recipeInstructions": "Simmer it until it coats a spoon."}"""
 
 pytestmark = [
     pytest.mark.skipif(shutil.which("strace") is None, reason="needs strace"),
@@ -100,6 +106,8 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
     (root / "recipes" / "walnut-paste.yaml").write_bytes(PASTE.encode())
     (root / "recipes" / "loin.yaml").write_bytes(COOK.encode())
     (tmp_path / "log.csv").write_text("at,core °C,pit °C\n" + LOG, encoding="utf-8")
+    (tmp_path / "recipe.json").write_text(FOREIGN, encoding="utf-8")
+    (root / "card.txt").write_text("the card of last year\n", encoding="utf-8")
     (tmp_path / "slices.jpg").write_bytes(b"\xff\xd8 a picture")
     for words in (
         ["log", "start", "loin", "--weight", "3.1kg", "--at", "2026-11-20T10:00:00+01:00"],
@@ -112,7 +120,8 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
 
 
 def points(bench: Bench, verb: str) -> tuple[list[tuple[str, int]], dict[str, bytes]]:
-    """Every system call from the taking of the lock on, its name and the how many-th it is; and the files after."""
+    """Every system call from the taking of the lock on (the first writing, where a verb takes none), its name and the
+    how many-th it is; and the files after."""
     bench.fresh()
     whole = bench.traced(verb)
     assert whole.returncode == 0, whole.stdout + whole.stderr
@@ -121,7 +130,7 @@ def points(bench: Bench, verb: str) -> tuple[list[tuple[str, int]], dict[str, by
     for line in (bench.here / "trace").read_text(errors="replace").splitlines():
         name = line.partition("(")[0]
         seen[name] += 1
-        if found or LOCK_NAME in line:
+        if found or LOCK_NAME in line or ".cookbook-temp" in line:
             found.append((name, seen[name]))
     return [point for point in found if point[0] != "exit_group" and point[0].isidentifier()], bench.files()
 
@@ -132,7 +141,8 @@ def examine(bench: Bench, before: dict[str, bytes], after: dict[str, bytes], don
     stale = {Path(path).relative_to(bench.root).as_posix() for path in stale_temp_files(bench.root)}
     for name, data in now.items():
         assert name in stale or data in (before.get(name), after.get(name)), name
-    assert set(before) <= set(now)
+    assert set(before) & set(after) <= set(now)
+    assert set(before) <= set(now) or set(after) <= set(now)
     if done:
         assert {name: data for name, data in now.items() if name not in stale} == after
     kitchen = Kitchen.open(bench.root)
@@ -173,6 +183,13 @@ def test_a_verb_killed_at_its_last_rename_loses_nothing(bench: Bench) -> None:
     ended = bench.traced("reading", "-e", f"inject={name}:signal=KILL:when={number}")
     assert ended.returncode == -9
     examine(bench, before, after, done=False)
+
+
+@pytest.mark.long
+def test_there_are_five_hundred_points_to_be_killed_at(bench: Bench) -> None:
+    found = {verb: len(points(bench, verb)[0]) for verb in VERBS}
+    assert min(found.values()) >= 20, found
+    assert sum(found.values()) >= 500, found
 
 
 @pytest.mark.long

@@ -73,11 +73,54 @@ def test_a_scan_that_does_not_weigh_what_the_scale_says_is_refused(
     assert "the scale says 2 kg" in capsys.readouterr().err
 
 
-def test_a_cook_is_begun_with_what_its_file_can_hold(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """An entry has no place for a scan, so `log start` does not take one."""
+def test_a_cook_keeps_what_the_scan_told_and_needs_its_file_no_more(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     kitchen = new(tmp_path / "kitchen", example=True)
-    assert main(["log", "start", "fennel-sage-paste", "--scan", "loin.stl", "--kitchen", str(kitchen)]) == 2
-    assert "--scan" in capsys.readouterr().err
+    file = write_box(tmp_path / "loin.stl")
+    at = ["--kitchen", str(kitchen)]
+    begun = answer(capsys, "log", "start", "fennel-sage-paste", "--scan", str(file), "--weight", "4.55kg", *at)
+    scaled = answer(capsys, "scale", "fennel-sage-paste", "--scan", str(file), "--weight", "4.55kg", *at)
+    file.unlink()
+    assert begun["sheet"]["fennel-sage-paste"] == {one["item"]: one["amount"] for one in scaled["ingredients"]}
+    text = next((kitchen / "journal").rglob(f"{begun['entry']}.yaml")).read_text(encoding="utf-8")
+    assert 'scan: "loin.stl: ' in text
+    assert str(tmp_path) not in text
+    assert answer(capsys, "check", *at)["problems"] == []
+    answer(capsys, "log", "used", "garlic", "--more", "9g", "--in", "fennel-sage-paste", *at)
+    answer(capsys, "log", "finish", *at)
+    answer(capsys, "adopt", begun["entry"], "--made-for-today", "--yes", *at)
+    again = answer(capsys, "scale", "fennel-sage-paste", *at)
+    assert again["coated_cm2"]["from"] == pytest.approx(scaled["coated_cm2"]["to"], rel=1e-3)
+    assert again["pieces"][0]["coated_cm2"] == again["coated_cm2"]["from"]
+
+
+def test_girths_at_the_ends_stand_in_entries_and_recipes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    kitchen = new(tmp_path / "kitchen", example=True)
+    at = ["--kitchen", str(kitchen)]
+    tape = ["--length", "45cm", "--girth-ends", "36cm,30cm"]
+    begun = answer(capsys, "log", "start", "fennel-sage-paste", *tape, *at)
+    text = next((kitchen / "journal").rglob(f"{begun['entry']}.yaml")).read_text(encoding="utf-8")
+    assert "girth_ends: 36 cm, 30 cm" in text
+    said = answer(capsys, "scale", "fennel-sage-paste", *tape, *at)
+    recipe = kitchen / "recipes" / "fennel-sage-paste.yaml"
+    text = recipe.read_text(encoding="utf-8")
+    recipe.write_text(text.replace("weight: 2.2 kg", "length: 45 cm\n  girth_ends: 36 cm, 30 cm"), encoding="utf-8")
+    assert answer(capsys, "scale", "fennel-sage-paste", *at)["coated_cm2"]["from"] == said["coated_cm2"]["to"]
+
+
+@pytest.mark.parametrize("verb", [
+    ["card", "mustard-horseradish-paste", "--as", "text", "--ribs", "4"],
+    ["card", "mustard-horseradish-paste", "--as", "json-ld", "--ribs", "4"],
+    ["scale", "mustard-horseradish-paste", "--ribs", "4", "--left-in-bowl", "40g", "--bare", "underside"],
+    ["log", "start", "--new", "Trial", "--cut", "rib roast, bone in"],
+    ["log", "start", "rib-roast-on-oak", "--from-memory", "--at", "2014-07-12"],
+])
+def test_a_scan_is_taken_wherever_a_piece_is(
+        verb: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    kitchen = new(tmp_path / "kitchen", example=True)
+    file = write_box(tmp_path / "rib.stl")
+    assert main([*verb, "--scan", str(file), "--kitchen", str(kitchen)]) == 0, capsys.readouterr().err
+    assert main(["check", "--kitchen", str(kitchen)]) == 0
 
 
 def test_two_turns_of_the_tape_at_the_ends_narrow_the_surface(capsys: pytest.CaptureFixture[str]) -> None:

@@ -57,3 +57,44 @@ def test_above_the_limit_no_amount_is_given(capsys: pytest.CaptureFixture[str]) 
 def test_without_strength_nothing_is_computed(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(CURE) == 2
     assert "strength" in json.loads(capsys.readouterr().out)["error"]["message"]
+
+
+def test_the_forecast_beside_a_recipe_is_a_note(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["safety", "pork-loin-over-cherry", "--forecast", "--kitchen", str(kitchen), "--json"]) == 0
+    told = {one["rule"]: one for one in json.loads(capsys.readouterr().out)["findings"]}
+    assert told["forecast peak"]["level"] == told["lethality, forecast figure"]["level"] == "note"
+
+
+def test_moments_logged_at_the_pit_are_read_back(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    at = ["--kitchen", str(kitchen)]
+    main(["log", "start", "pork-loin-over-cherry", "--weight", "2kg", "--at", "2026-03-02 09:00", *at])
+    name = "2026-03-02-pork-loin-over-cherry"
+    for did, when in (("paste made", "2026-02-25 18:00"), ("coated", "2026-03-02 09:00"), ("on", "2026-03-02 10:00")):
+        main(["log", "event", did, "--at", when, "--entry", name, *at])
+    capsys.readouterr()
+    assert main(["safety", name, "--json", *at]) == 1
+    findings = json.loads(capsys.readouterr().out)["findings"]
+    assert (findings[0]["rule"], findings[0]["level"]) == ("garlic in oil", "stop")
+    assert findings[0]["value"] == pytest.approx(4.6, abs=0.05)
+
+
+def test_readings_without_a_scale_are_named_and_give_no_verdict(
+    kitchen: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    beside = kitchen / "journal" / "2026" / "2026-10-17-pork-loin-over-cherry.csv"
+    beside.write_text("at,core\n2026-10-17T13:00:00+02:00,130\n", encoding="utf-8")
+    main(["safety", "2026-10-17-pork-loin-over-cherry", "--kitchen", str(kitchen), "--json"])
+    told = [one for one in json.loads(capsys.readouterr().out)["findings"] if one["rule"] == "readings"]
+    assert "2026-10-17-pork-loin-over-cherry.csv:1" in told[0]["message"]
+
+
+def test_an_own_cut_of_the_kitchen_has_its_findings_and_its_card(
+    kitchen: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (kitchen / "shared" / "cuts.yaml").write_text('hall loin: {like: "pork loin, boneless"}\n', encoding="utf-8")
+    text = "kind: cook\ntitle: Hall loin\ncut: hall loin\nmade_for: {cut: hall loin, weight: 2 kg}\n"
+    text += "pull_at: 58 °C\ningredients: [{item: fine salt, amount: 1 % of meat}]\nsteps: [Cook.]\n"
+    (kitchen / "recipes" / "hall.yaml").write_text(text, encoding="utf-8")
+    assert main(["safety", "hall", "--kitchen", str(kitchen)]) == 0
+    assert main(["card", "hall", "--as", "text", "--kitchen", str(kitchen)]) == 0
+    assert "Safe for pork" in capsys.readouterr().out

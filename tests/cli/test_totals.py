@@ -33,6 +33,16 @@ def test_a_batch_comes_to_the_sum_of_its_lines(
     }
 
 
+def test_the_weight_rule_stands_beside_a_piece_and_not_beside_a_layer_that_was_asked_for(
+    make_kitchen: Callable[..., Kitchen], capsys: pytest.CaptureFixture[str]
+) -> None:
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": PASTE})
+    for wish, beside in (([], True), (["--layer", "3"], False), (["--batch", "2"], False)):
+        wanted = ["scale", "walnut-paste", "--weight", "4.4kg", *wish, "--kitchen", str(kitchen.root)]
+        assert main(wanted) == 0
+        assert ("Scaling everything by weight" in capsys.readouterr().out) == beside
+
+
 def test_why_says_the_totals_and_names_what_is_not_counted(
     make_kitchen: Callable[..., Kitchen], capsys: pytest.CaptureFixture[str]
 ) -> None:

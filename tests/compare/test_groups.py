@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 from datetime import date
+from math import exp
 from pathlib import Path
 
 import pytest
 
-from cookbook.compare import Choice, Comparison, Difference, Expectation, compare_by, compare_versions
+from cookbook.compare import (
+    Choice,
+    Comparison,
+    Difference,
+    Expectation,
+    compare_by,
+    compare_recipes,
+    compare_versions,
+)
 from cookbook.compare.headline import headline, points
 from cookbook.errors import RequestError, UnknownName
 from cookbook.journal import Entry
+from cookbook.kitchen import Kitchen
 from tests.compare.journals import Told, kitchen_of, one
 
 
@@ -61,6 +71,15 @@ def test_one_cook_a_side_rests_on_the_usual_scatter_and_says_so(tmp_path: Path) 
     assert crust.low < 3 < crust.high
 
 
+def test_the_time_of_one_cook_a_side_rests_on_how_times_scatter_and_not_on_the_scatter_of_a_share(
+        tmp_path: Path) -> None:
+    """8 % (an assumption, as 12 min of two and a half hours): t of 2 degrees, 1.886 · 8 · √2 = 21.3 in 100 ln."""
+    time = of(versions(tmp_path, [Told(1, minutes=100), Told(2, minutes=110)]), "time for its size")
+    assert time.estimate == pytest.approx(10)
+    assert time.low == pytest.approx(100 * (1.1 * exp(-0.2134) - 1), abs=0.1)
+    assert time.high == pytest.approx(100 * (1.1 * exp(0.2134) - 1), abs=0.1)
+
+
 def test_remembered_cooks_are_never_counted(tmp_path: Path) -> None:
     cooks = [*scored(1, 5, 6), *scored(2, 8, 8), Told(2, one(0), more="from: memory")]
     found = versions(tmp_path, cooks)
@@ -98,6 +117,55 @@ events:
     took = cooked.measure("time to pull")
     assert took is not None
     assert took.value == pytest.approx(90)
+
+
+def test_scores_of_pieces_are_one_score_a_taster(tmp_path: Path) -> None:
+    """Ada scored both pieces of one cook, 7 and 8, and the whole of the others; her hand is the same in all."""
+    pieces = """\
+recipe: loin
+date: "2026-03-07"
+pieces: {big: {weight: 3 kg}, small: {weight: 1 kg}}
+events: [{at: "2026-03-07T12:00:00+01:00", did: "on"}, {at: "2026-03-07T14:00:00+01:00", did: pulled}]
+outcome: {pieces: {big: {scores: {crust: {Ada: 7}}, peak: 64 °C}, small: {scores: {crust: {Ada: 8}}, peak: 68 °C}}}
+"""
+    kitchen = kitchen_of(tmp_path, scored(1, 5) + scored(2, 8))
+    version = [entry.version for entry in kitchen.entries()][1]
+    path = tmp_path / "journal" / "2026" / "2026-03-07-loin.yaml"
+    path.write_text(pieces.replace("date:", f"version: {version}\ndate:", 1), encoding="utf-8")
+    found = compare_versions(Kitchen.open(tmp_path), "loin")
+    assert found.groups[1].cooked[-1].scores == {"crust": {"Ada": 7.5}}
+    crust = of(found, "crust")
+    assert crust.estimate == pytest.approx(2.75)
+    assert crust.cooks == (1, 2)
+    peak = found.groups[1].cooked[-1].measure("peak")
+    assert peak is not None
+    assert peak.value == pytest.approx(66)
+
+
+def test_any_two_versions_are_compared_and_one_against_itself_is_refused(tmp_path: Path) -> None:
+    kitchen = kitchen_of(tmp_path, scored(1, 5, 6) + scored(2, 8, 8, 9))
+    found = compare_recipes(kitchen, "loin@1", "loin@2")
+    assert [group.cooks for group in found.groups] == [2, 3]
+    assert {change.item for change in found.changes[0]} == {"pull at", "pit"}
+    assert compare_recipes(kitchen, "loin@1", "loin").differences == found.differences
+    with pytest.raises(RequestError, match="the same cooks"):
+        compare_recipes(kitchen, "loin@2", "loin")
+    with pytest.raises(RequestError, match="the same cooks"):
+        compare_recipes(kitchen, "loin", "loin")
+
+
+def test_zones_are_compared_where_some_cook_has_enough_of_them(tmp_path: Path) -> None:
+    cooks = [Told(1), Told(1), Told(2), Told(2)]
+
+    def expected(entry: Entry) -> Expectation:
+        pink = 30.0 if entry.name < "2026-01-15" else 50.0
+        return Expectation(100, 4.0, {"pink": pink, "raw": 0.4, "medium": 99.6 - pink})
+
+    found = versions(tmp_path, cooks, Choice(expected=expected))
+    assert of(found, "zone, pink").estimate == pytest.approx(20)
+    assert of(found, "zone, pink").probability_better is None
+    assert "zone, raw" not in [one.outcome for one in found.differences]
+    assert any("nobody measured them" in note for note in found.notes)
 
 
 def test_a_hard_marker_who_came_to_one_side_only_does_not_make_it_worse(tmp_path: Path) -> None:
@@ -168,6 +236,15 @@ def test_by_condition_the_most_cooked_is_what_others_are_held_against(tmp_path: 
 def test_a_cut_is_compared_over_all_its_recipes(tmp_path: Path) -> None:
     found = compare_by(kitchen_of(tmp_path, scored(1, 5) + scored(2, 8)), "pork loin, boneless", "pull")
     assert [group.label for group in found.groups] == ["60 °C", "63 °C"]
+
+
+def test_a_cut_alone_is_compared_by_recipe_and_two_cuts_of_one_name_are_asked_about(tmp_path: Path) -> None:
+    kitchen = kitchen_of(tmp_path, scored(1, 5) + scored(2, 8))
+    assert [group.label for group in compare_versions(kitchen, "pork loin, boneless").groups] == ["loin"]
+    with pytest.raises(RequestError, match="means 2 cuts"):
+        compare_versions(kitchen, "pork loin")
+    with pytest.raises(UnknownName, match="no recipe 'nosuch'"):
+        compare_versions(kitchen, "nosuch")
 
 
 def test_where_and_since_choose_the_cooks(tmp_path: Path) -> None:

@@ -9,7 +9,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy import stats
 
-from cookbook.compare.student import cdf, incomplete_beta, quantile, welch
+from cookbook.compare.judging import Day, gap
+from cookbook.compare.student import cdf, incomplete_beta, quantile
 
 FREEDOM = st.floats(1.0, 60.0)
 
@@ -41,12 +42,20 @@ SCORES = st.lists(st.integers(0, 20).map(lambda n: n / 2), min_size=2, max_size=
 
 
 @given(SCORES, SCORES)
-def test_welch_agrees_with_scipy(one: list[float], two: list[float]) -> None:
+def test_the_gap_of_two_groups_is_students_test_of_scipy(one: list[float], two: list[float]) -> None:
+    """Where the scores scatter by more than the half point that they are written in."""
     assume(len(set(one)) > 1 and len(set(two)) > 1)
-    gap, error, freedom = welch(one, two)
-    theirs = stats.ttest_ind(two, one, equal_var=False)
-    assert gap / error == pytest.approx(float(theirs.statistic), rel=1e-9, abs=1e-12)
-    assert 2 * cdf(-abs(gap / error), freedom) == pytest.approx(float(theirs.pvalue), rel=1e-7, abs=1e-12)
+    spread = ((len(one) - 1) * stats.tvar(one) + (len(two) - 1) * stats.tvar(two)) / (len(one) + len(two) - 2)
+    assume(spread > 0.25)
+    theirs = stats.ttest_ind(two, one, equal_var=True)
+    found = gap([Day(value, 0) for value in one] + [Day(value, 1) for value in two], 0, 1, "points")
+    assert found is not None
+    assert found.estimate / found.error == pytest.approx(float(theirs.statistic), rel=1e-9, abs=1e-9)
+    assert 1 - found.chance_above() == pytest.approx(
+        float(stats.ttest_ind(two, one, equal_var=True, alternative="greater").pvalue), rel=1e-6, abs=1e-9
+    )
+    low, high = theirs.confidence_interval(0.8)
+    assert found.interval(0.8) == pytest.approx((float(low), float(high)), rel=1e-6, abs=1e-9)
 
 
 def test_printed_percentage_points() -> None:

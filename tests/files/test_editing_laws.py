@@ -72,9 +72,8 @@ def edited_pages(draw: st.DrawFn) -> tuple[Page, Document, Task]:
     return page, document, Task(what, path, member, value, draw(st.booleans()))
 
 
-def done(document: Document, task: Task) -> Document:
-    edit = Edit(document)
-    node = at(document.root, task.path)
+def make(edit: Edit, task: Task) -> None:
+    node = at(edit.document.root, task.path)
     if task.what in ("replace", "fill"):
         assert isinstance(task.value, str)
         (edit.replace if task.what == "replace" else edit.fill)(node, task.value)
@@ -86,6 +85,11 @@ def done(document: Document, task: Task) -> Document:
     else:
         assert task.member is not None
         edit.remove(node, task.member)
+
+
+def done(document: Document, task: Task) -> Document:
+    edit = Edit(document)
+    make(edit, task)
     assert edit.bytes() == edit.document.data
     return edit.document
 

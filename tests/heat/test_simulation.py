@@ -15,7 +15,7 @@ from cookbook.heat.network import Network, legendre_step, stages_for
 from cookbook.heat.prior import draw, members_of, priors
 from cookbook.heat.roast import cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
-from cookbook.heat.surface import Air, balance, saturation_pa
+from cookbook.heat.surface import Air, balance, let_through, saturation_pa
 
 MEAT = {"water": 0.6, "protein": 0.18, "fat": 0.21, "ash": 0.01}
 
@@ -117,15 +117,36 @@ def _air(pit_c: float, evaporation: float = 1.0) -> Air:
 def test_a_wet_surface_without_flow_inwards_sits_at_its_wet_bulb(h: float, wet_bulb_c: float) -> None:
     air = _air(107.0)._replace(h=np.array([h]))
     one = np.ones((1, 1))
-    flux = balance(one * 50.0, one * 50.0, one * 1e-6, one, one, np.zeros(1), air, 30)
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, one, one, np.zeros(1), one, air, 30)
     assert float(flux.surface_c[0, 0]) == pytest.approx(wet_bulb_c, abs=1.5)
 
 
 def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -> None:
     one = np.ones((1, 1))
-    flux = balance(one * 50.0, one * 50.0, one * 1e-6, 0.0 * one, one, np.zeros(1), _air(107.0), 30)
+    dry = 0.0 * one
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, dry, one, np.zeros(1), one, _air(107.0), 30, np.inf)
     assert float(flux.surface_c[0, 0]) == pytest.approx(107.0, abs=0.01)
     assert float(flux.water[0, 0]) == 0.0
+
+
+def test_wet_meat_stops_at_boiling_and_what_comes_in_beyond_boils_off() -> None:
+    one = np.ones((1, 1))
+    inward = 25.0 * one
+    flux = balance(one * 90.0, one * 90.0, inward, 0.1 * one, one, np.zeros(1), one, _air(230.0), 30)
+    assert float(flux.surface_c[0, 0]) == 100.0
+    assert float(flux.heat[0, 0]) == pytest.approx(250.0)
+    arriving = 8.0 * 130.0 + 0.9 * 5.670374e-8 * (503.15 ** 4 - 373.15 ** 4)
+    assert float(flux.water[0, 0]) * 2.35e6 == pytest.approx(arriving - 250.0)
+
+
+def test_a_crust_keeps_heat_out() -> None:
+    one = np.ones((1, 1))
+    none, some, thick = (float(let_through(dried * one, 80.0 * one, _air(163.0))[0, 0]) for dried in (0.0, 1.0, 4.0))
+    assert none == 1.0
+    assert 1.0 > some > thick > 0.6
+    bare, crusted = (float(balance(one * 60.0, one * 60.0, 25.0 * one, 0.2 * one, one, np.zeros(1), heat * one,
+                                   _air(163.0), 30).heat[0, 0]) for heat in (none, thick))
+    assert 0.5 * bare < crusted < 0.95 * bare
 
 
 def test_steam_at_100_has_the_pressure_of_the_atmosphere() -> None:

@@ -28,6 +28,15 @@ def readings(words: str, scale: str | None = "C") -> dict[str, str]:
         ("core at 48,5 degrees", {"core": "48.5 °C"}),
         ("48C", {"core": "48 °C"}),
         ("pit is 121", {"pit": "121 °C"}),
+        ("60 in the middle", {"core": "60 °C"}),
+        ("it's 54 in the middle now", {"core": "54 °C"}),
+        ("meat's at 55", {"core": "55 °C"}),
+        ("54 inside", {"core": "54 °C"}),
+        ("pit dropped to 98", {"pit": "98 °C"}),
+        ("pit back up to 130 again", {"pit": "130 °C"}),
+        ("core stuck at 67 for an hour", {"core": "67 °C"}),
+        ("48 core 121 pit", {"core": "48 °C", "pit": "121 °C"}),
+        ("core 145F", {"core": "145 °F"}),
         ("48", {}),
         ("48 121", {}),
         ("crust 8", {}),
@@ -68,6 +77,21 @@ def test_a_number_that_no_core_has_is_a_doubt_that_says_both_ways_to_write_it() 
         ("lid open", "lid open"),
         ("sprayed with vinegar", "sprayed"),
         ("sliced", "sliced"),
+        ("lit the drum", "lit"),
+        ("took it off", "pulled"),
+        ("pulled it off the heat", "pulled"),
+        ("flipped it", "turned"),
+        ("turned it 180", "turned"),
+        ("lid was open 5 min", "lid open"),
+        ("sprayed w/ cider", "sprayed"),
+        ("another split", "wood added"),
+        ("half a chimney of coals", "fuel added"),
+        ("fire's lit", "lit"),
+        ("relit the fire", "relit"),
+        ("probe fell out", "probe out"),
+        ("put the probe back in", "probe in"),
+        ("rubbed the salt in", "coated"),
+        ("opened the bottom vent", "vents"),
         ("wind from the west", None),
         ("on and on he talked", None),
     ],
@@ -87,6 +111,15 @@ def test_what_cooks_call_what_they_do(words: str, did: str | None) -> None:
         ("no walnuts", Use("walnut-paste", "walnuts", left_out=True)),
         ("sage instead of the thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
         ("a handful more thyme", Use("walnut-paste", "thyme, fresh", more="a handful")),
+        ("used sage instead of thyme", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("swapped the thyme for sage", Use("walnut-paste", "thyme, fresh", instead="sage")),
+        ("2 tbsp oil more", Use("walnut-paste", "olive oil", more="2 tbsp")),
+        ("walnuts forgotten", Use("walnut-paste", "walnuts", left_out=True)),
+        ("forgot the walnuts", Use("walnut-paste", "walnuts", left_out=True)),
+        ("no thyme left", Use("walnut-paste", "thyme, fresh", left_out=True)),
+        ("walnuts 90 g all in", Use("walnut-paste", "walnuts", amount="90 g")),
+        ("90 g walnuts in all", Use("walnut-paste", "walnuts", amount="90 g")),
+        ("90 g walnuts", None),
         ("8 g more almonds", None),
     ],
 )
@@ -101,6 +134,27 @@ def test_a_spoon_that_may_be_either_is_offered_as_the_command_to_type() -> None:
     assert '`cookbook log used "olive oil" --more "two tbsp"`, or tsp' in clause.doubt
 
 
+@pytest.mark.parametrize("words", ["salt 36 g", "36 g salt", "36 g of the fine salt went in"])
+def test_an_amount_that_may_be_all_or_on_top_is_offered_both_ways(words: str) -> None:
+    doubt = read(words, "C", SHEET).clauses[0].doubt
+    assert doubt == '`cookbook log used "fine salt" "36 g"` if that is all of it, `--more "36 g"` if it came on top'
+
+
+@pytest.mark.parametrize(
+    ("words", "offered"),
+    [
+        ("48", "core 48 or pit 48"),
+        ("it's at 93", "core 93 or pit 93"),
+        ("weight after 2.6 kg", "--weight-after"),
+        ("2.55 kg after the cook", "--weight-after"),
+    ],
+)
+def test_what_a_line_may_be_meant_for_is_offered(words: str, offered: str) -> None:
+    (clause,) = read(words, "C", SHEET).clauses
+    assert not clause.read
+    assert offered in (clause.doubt or "")
+
+
 def test_an_item_that_can_be_two_things_is_asked_about() -> None:
     clause = read("8 g more oil", "C", {"paste": ["olive oil", "walnut oil"]}).clauses[0]
     assert clause.doubt == "which is meant, olive oil (paste) or walnut oil (paste)?"
@@ -112,6 +166,8 @@ def test_an_item_that_can_be_two_things_is_asked_about() -> None:
         ("pulled at 60", "pulled", "60 °C"),
         ("wrapped in foil at core 65", "wrapped", "65 °C"),
         ("pulled at 140F", "pulled", "140 °F"),
+        ("wrapped at 68 in paper", "wrapped", "68 °C"),
+        ("stall at 67 for an hour", "stalled", "67 °C"),
     ],
 )
 def test_what_was_done_at_which_temperature(words: str, did: str, core: str) -> None:
@@ -130,9 +186,46 @@ def test_the_line_and_each_part_may_begin_with_a_time() -> None:
     assert [clause.time for clause in line.clauses] == [None, "14:20", "14:20"]
 
 
+@pytest.mark.parametrize(
+    ("words", "time", "left"),
+    [
+        ("wrapped at half past two", "half past two", "wrapped"),
+        ("quarter to three: core 58", "quarter to three", "core 58"),
+        ("3pm core 58", "3pm", "core 58"),
+        ("15h10 core 59", "15h10", "core 59"),
+        ("cut it up at 5 pm", "5 pm", "cut it up"),
+        ("lid open 20 min ago", "20 min ago", "lid open"),
+        ("two o'clock, wrapped", "two o'clock", "wrapped"),
+    ],
+)
+def test_times_of_day_as_people_say_them(words: str, time: str, left: str) -> None:
+    line = read(words, "C")
+    (clause,) = line.clauses
+    assert (line.time or clause.time, clause.words) == (time, left)
+
+
 def test_a_piece_is_named_first() -> None:
     (clause,) = read("big core 48", "C", {}, ["big", "small"]).clauses
     assert (clause.piece, str(clause.temperatures["core"])) == ("big", "48 °C")
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("big: core 48", [("big", "core 48 °C")]),
+        ("48 in the big one", [("big", "core 48 °C")]),
+        ("wrapped the small one", [("small", "wrapped")]),
+        ("big off, 60 in the middle, pit 121", [("big", "pulled"), ("big", "core 60 °C"), (None, "pit 121 °C")]),
+        ("small core 52, big core 48", [("small", "core 52 °C"), ("big", "core 48 °C")]),
+        ("both on", [(None, "on")]),
+    ],
+)
+def test_which_piece_is_meant(words: str, found: list[tuple[str | None, str]]) -> None:
+    read_ = [
+        (clause.piece, clause.did or " ".join(f"{probe} {value}" for probe, value in clause.temperatures.items()))
+        for clause in read(words, "C", {}, ["big", "small"]).clauses
+    ]
+    assert read_ == found
 
 
 @given(st.text(max_size=80))
@@ -174,3 +267,19 @@ def test_a_reading_may_end_in_its_time() -> None:
 
 def test_no_hour_past_midnight_is_a_time_at_the_end() -> None:
     assert read("lean to fat 80:20").clauses[0].time is None
+
+
+@pytest.mark.parametrize(("words", "did"), [
+    ("bought", "bought"), ("thawing in cold water", "thawing"), ("thawed in the fridge", "thawed"),
+    ("made the paste", "paste made"), ("the paste is on", "coated"), ("coated, back in the fridge", "coated"),
+    ("paste in the fridge", "paste in the refrigerator"), ("in the fridge", "in the refrigerator"),
+    ("out", "out of the refrigerator"), ("took it out of the fridge", "out of the refrigerator"),
+    ("leftovers away", "leftovers in the refrigerator"), ("ate the leftovers", "leftovers eaten"),
+    ("reheated at 74C", "reheated"),
+])  # fmt: skip
+def test_what_keeps_food_safe_is_read_as_an_event(words: str, did: str) -> None:
+    assert read(words).clauses[0].did == did
+
+
+def test_a_day_that_the_line_does_not_read_is_not_lost_in_an_event() -> None:
+    assert not read("bought 24 Nov").read

@@ -233,3 +233,34 @@ def test_no_bytes_break_it(data: bytes) -> None:
     except RequestError:
         return
     assert all(len(probe.values) == len(probe.marks) == len(found.at) for probe in found.probes)
+
+
+def test_a_log_with_one_reading_a_line_has_a_column_for_each_probe() -> None:
+    both = [(n, probe, value) for n in range(40) for probe, value in (("core", 8 + n), ("pit", 121))]
+    lines = [f"2026-11-21 11:{n:02}:00,{probe},{value}" for n, probe, value in both]
+    read = log("time,probe,temp\n" + "\n".join(lines) + "\n")
+    assert [(one.label, one.c(0), one.c(39)) for one in read.probes] == [("core", 8, 47), ("pit", 121, 121)]
+    assert len(read.at) == 40
+    assert read.marked() == {}
+    apart = log("time,probe,temp\n" + "\n".join(sorted(lines, key=lambda line: "pit" in line)) + "\n")
+    assert apart.sidecar() == read.sidecar()
+
+
+def test_a_word_beside_a_reading_is_no_probe() -> None:
+    lines = [f"2026-11-21 11:{n:02}:00,{'heating' if n < 20 else 'holding'},{8 + n}" for n in range(40)]
+    read = log("time,state,core\n" + "\n".join(lines) + "\n")
+    assert [(one.label, one.c(39)) for one in read.probes] == [("core", 47)]
+
+
+def test_a_line_that_ends_early_counts_for_the_probes_it_has() -> None:
+    lines = [f"2026-11-21 11:{n:02}:00,{8 + n}" + (",121" if n % 3 else "") for n in range(40)]
+    read = log("time,core,pit\n" + "\n".join(lines) + "\n")
+    assert [(one.label, one.c(0), one.c(1)) for one in read.probes] == [("core", 8, 9), ("pit", None, 121)]
+    assert len(read.at) == 40
+
+
+def test_a_log_whose_times_go_back_is_read_in_their_order() -> None:
+    lines = [f"2026-11-21 11:{n:02}:00,{8 + n}" for n in range(40)]
+    turned = log("time,core\n" + "\n".join([*lines[20:], *lines[:20]]) + "\n")
+    assert turned.sidecar() == log("time,core\n" + "\n".join(lines) + "\n").sidecar()
+    assert any("in the order of their times" in words for words in turned.understood)

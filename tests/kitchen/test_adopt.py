@@ -57,6 +57,19 @@ def test_today_and_in_the_recipe_are_both_shown(make_kitchen: MakeKitchen) -> No
     assert line.factor == pytest.approx(1.859, abs=0.01)
 
 
+def test_salt_logged_as_a_share_of_the_meat_is_taken_over_as_it_is(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    text = adopted(kitchen, cooked(kitchen, "4.4 kg", {"item": "fine salt", "amount": "13 g/kg"}))
+    assert text == PASTE.replace("revision: 2", "revision: 3").replace("1.1 % of meat", "1.3 % of meat")
+
+
+def test_made_for_today_names_todays_piece(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = kitchen.entry(cooked(kitchen, "4.4 kg", {"item": "walnuts", "more": "37 g"}))
+    (adoption,) = adoptions(kitchen, entry, True)
+    assert (adoption.today, adoption.own) == ("4.4 kg", "4.4 kg")
+
+
 def test_a_revision_line_is_added_under_the_title_where_there_is_none(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen(
         {"recipes/walnut-paste.yaml": PASTE.replace("revision: 2\n", ""), "recipes/loin.yaml": COOK}

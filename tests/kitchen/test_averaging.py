@@ -13,10 +13,11 @@ from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopt import write
-from cookbook.kitchen.adopted import Adopted
+from cookbook.kitchen.adopted import Adopted, Keep, sure
 from cookbook.kitchen.averaging import averages
 from cookbook.kitchen.history import versions
-from tests.conftest import PASTE
+from cookbook.kitchen.method import Method
+from tests.conftest import COOK, PASTE
 
 MakeKitchen = Callable[..., Kitchen]
 ENTRY = """\
@@ -135,3 +136,68 @@ def test_the_average_lies_between_the_least_and_the_most_and_order_does_not_matt
     assert min(grams) - 1 <= value <= max(grams) + 1
     averages(kitchen, entries[::-1], look)
     assert kept[0] == kept[1]
+
+
+COOKED = """\
+recipe: loin
+version: 1-aaaaaaaaaaaa.01234567
+date: "2026-11-{day:02}"
+piece: {{weight: 2.2 kg}}
+{told}
+"""
+
+
+def cooked(make_kitchen: MakeKitchen, *told: str, cook: str = COOK) -> tuple[Kitchen, list[Entry]]:
+    files = {"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": cook}
+    for day, words in enumerate(told, 1):
+        files[f"journal/2026/2026-11-{day:02}-loin.yaml"] = COOKED.format(day=day, told=words)
+    kitchen = make_kitchen(files)
+    return kitchen, [kitchen.entry(f"2026-11-{day:02}-loin") for day in range(1, len(told) + 1)]
+
+
+def lines(kitchen: Kitchen, entries: list[Entry], keep: Keep = sure) -> dict[str, tuple[str, object]]:
+    return {
+        line.item: (line.today, line.varied)
+        for one in averages(kitchen, entries, keep)
+        for line in one.changes
+        if isinstance(line, Method)
+    }
+
+
+def test_the_pull_is_the_average_of_those_that_tell_it(make_kitchen: MakeKitchen) -> None:
+    pulled = [f"outcome: {{pulled: {degrees} °C}}" for degrees in (57, 60, 54)]
+    kitchen, entries = cooked(make_kitchen, *pulled, "outcome: {served: 64 °C}")
+    assert lines(kitchen, entries) == {"pull at": ("57 °C", (3, "54 °C", "60 °C"))}
+    write(kitchen, entries[0], averages(kitchen, entries), entries[1:])
+    assert "pull_at: 57 °C" in (kitchen.root / "recipes/loin.yaml").read_text(encoding="utf-8")
+    assert Kitchen.open(kitchen.root).entry(entries[2].name).adopted == "loin revision 1"
+
+
+def test_a_pull_stays_on_the_scale_of_the_recipe(make_kitchen: MakeKitchen) -> None:
+    cook = COOK.replace("pull_at: 60 °C", "pull_at: 140 °F")
+    kitchen, entries = cooked(make_kitchen, *(f"outcome: {{pulled: {c} °C}}" for c in (55, 57)), cook=cook)
+    assert lines(kitchen, entries)["pull at"] == ("133 °F", (2, "131 °F", "135 °F"))
+
+
+def test_a_cook_that_says_nothing_of_the_fire_had_that_of_the_recipe(make_kitchen: MakeKitchen) -> None:
+    otherwise = "deviations: [{pit: 150 °C, rest: 45 min, wood: oak}]"
+    kitchen, entries = cooked(make_kitchen, otherwise, "deviations: [{wood: oak}]", "weather: rain")
+    assert lines(kitchen, entries) == {
+        "pit": ("137 °C", (3, "130 °C", "150 °C")),
+        "rest": ("32 min", (3, "25 min", "45 min")),
+        "wood": ("oak", None),
+    }
+
+
+def test_words_and_steps_are_taken_where_most_agree(make_kitchen: MakeKitchen) -> None:
+    kitchen, entries = cooked(
+        make_kitchen,
+        "deviations: [{wood: oak}, turn it once]",
+        "deviations: [{wood: apple}, turn it once]",
+        "deviations: [{wood: oak}]",
+    )
+    assert lines(kitchen, entries) == {"wood": ("oak", None)}
+    assert lines(kitchen, entries, lambda *_: True)["a step more"] == ("turn it once", None)
+    kitchen, entries = cooked(make_kitchen, "deviations: [{wood: oak}]", "deviations: [{wood: apple}]")
+    with pytest.raises(RequestError):
+        averages(kitchen, entries)

@@ -188,3 +188,21 @@ def test_the_starter_is_found_beside_an_installed_package(tmp_path: Path, monkey
     shutil.copy(Path(starter.__code__.co_filename), package / "kitchen" / "starter.py")
     monkeypatch.setattr("cookbook.kitchen.starter.__file__", str(package / "kitchen" / "starter.py"))
     assert starter() == package / "starter"
+
+
+def test_probe_logs_that_no_entry_names_are_named(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {}, AT)
+    folder = kitchen.entry_path(entry).parent
+    for name in (f"{entry.name}.csv", f"{entry.name}.original.csv", "lost.original.csv", "other.csv"):
+        (folder / name).write_bytes(b"at,core \xc2\xb0C\n2026-11-21T11:05:00+01:00,48\n")
+    orphans = [one for one in check(Kitchen.open(kitchen.root)).problems if one.code == "readings-orphaned"]
+    assert len(orphans) == 4
+    text = kitchen.entry_path(entry).read_text(encoding="utf-8")
+    kitchen.entry_path(entry).write_text(f"{text}readings: {entry.name}.csv\n", encoding="utf-8")
+    orphans = [one for one in check(Kitchen.open(kitchen.root)).problems if one.code == "readings-orphaned"]
+    assert [Path(one.place.file).name for one in orphans if one.place] == ["lost.original.csv", "other.csv"]
+    assert "log import" in (orphans[0].mend or "")
+    kitchen.entry_path(entry).write_text("date: [\n", encoding="utf-8")
+    orphans = [one for one in check(Kitchen.open(kitchen.root)).problems if one.code == "readings-orphaned"]
+    assert [Path(one.place.file).name for one in orphans if one.place] == ["lost.original.csv", "other.csv"]

@@ -7,7 +7,7 @@ from datetime import date, datetime
 import pytest
 
 from cookbook.errors import RequestError
-from cookbook.kitchen.clock import moment
+from cookbook.kitchen.clock import coming, moment
 
 SUNDAY = datetime(2026, 11, 22, 0, 10).astimezone()
 
@@ -36,6 +36,12 @@ def said(words: str, here: datetime = SUNDAY, begun: date | None = None) -> str:
         ("14h05", "2026-11-21 14:05:00"),
         ("20 min ago", "2026-11-21 23:50:00"),
         ("2 hours ago", "2026-11-21 22:10:00"),
+        ("half past two", "2026-11-21 14:30:00"),
+        ("quarter to three", "2026-11-21 14:45:00"),
+        ("at ten past 12", "2026-11-22 00:10:00"),
+        ("yesterday half past nine", "2026-11-21 21:30:00"),
+        ("two o'clock", "2026-11-21 14:00:00"),
+        ("just now", "2026-11-22 00:10:00"),
         ("2026-11-14 11:05", "2026-11-14 11:05:00"),
         ("2026-11-21T11:05:00+01:00", "2026-11-21 11:05:00"),
     ],
@@ -55,9 +61,37 @@ def test_a_watch_that_runs_ahead_a_little_is_still_todays() -> None:
     assert said("9:10", morning, date(2026, 11, 20)) == "2026-11-21 09:10:00"
 
 
-@pytest.mark.parametrize("words", ["", "25:00", "14:61", "9", "13 pm", "soon", "2026-02-30 11:05", "14.05"])
+NO_TIMES = ("", "25:00", "14:61", "9", "13 pm", "soon", "2026-02-30 11:05", "14.05", "half past 13", "two")
+
+
+@pytest.mark.parametrize("words", NO_TIMES)
 def test_what_is_no_time_says_how_to_write_one(words: str) -> None:
     with pytest.raises(RequestError) as caught:
         moment(words, SUNDAY)
     assert caught.value.mend is not None
     assert "14:05" in caught.value.mend
+
+
+@pytest.mark.parametrize(
+    ("words", "day", "hour", "minute"),
+    [
+        ("18:30", 21, 18, 30),
+        ("tomorrow 18:30", 22, 18, 30),
+        ("day after tomorrow 7 pm", 23, 19, 0),
+        ("Sunday noon", 22, 12, 0),
+        ("next Saturday 18:30", 28, 18, 30),
+        ("2026-11-30T18:30", 30, 18, 30),
+    ],
+)
+def test_a_time_ahead(words: str, day: int, hour: int, minute: int) -> None:
+    saturday = datetime(2026, 11, 21, 12, 0).astimezone()
+    found = coming(words, saturday)
+    assert (found.day, found.hour, found.minute) == (day, hour, minute)
+    assert found.utcoffset() is not None
+
+
+@pytest.mark.parametrize("words", ["purple", "18", "tomorrow", "Saturday", "25:00", "tomorrow 25:00", ""])
+def test_what_is_no_time_ahead_is_refused_with_examples(words: str) -> None:
+    with pytest.raises(RequestError) as fault:
+        coming(words, datetime(2026, 11, 21, 12, 0).astimezone())
+    assert fault.value.mend

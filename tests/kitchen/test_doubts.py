@@ -150,3 +150,32 @@ def test_an_amount_that_is_not_clear_is_noted_where_it_stands(
 
 def test_an_amount_that_is_clear_is_not_noted(make_kitchen: MakeKitchen) -> None:
     assert "doubtful-amount" not in codes(make_kitchen({"recipes/walnut-paste.yaml": PASTE}))
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("{item: fine salt, more: 1 heaping tbsp}", "a weight would be clear"),
+        ("{item: fine salt, instead: kosher salt, amount: 2 tbsp}", "differ by half from maker to maker"),
+    ],
+)
+def test_what_went_in_is_noted_where_it_is_not_clear_until_it_is_adopted(
+    make_kitchen: MakeKitchen, line: str, words: str
+) -> None:
+    text = f"{HEAD}as_made:\n  lamb-by-the-wall:\n    - {line}\n"
+    kitchen = make_kitchen({"journal/2026/2026-11-21-lamb.yaml": text})
+    [problem] = check(kitchen).problems
+    assert (problem.severity, problem.code) == ("note", "doubtful-amount")
+    assert words in problem.message
+    assert problem.place is not None
+    assert "fine salt" in text.splitlines()[problem.place.line - 1]
+    assert of_entry(make_kitchen, text.removeprefix(HEAD) + "adopted: revision 2\n") == []
+
+
+def test_curing_salt_that_goes_by_other_than_weight_is_doubted(make_kitchen: MakeKitchen) -> None:
+    def cured(line: str) -> list[str]:
+        return codes(make_kitchen({"recipes/cure.yaml": PASTE.replace("ingredients:", f"ingredients:\n  - {line}")}))
+
+    assert cured("{item: curing salt, amount: 0.25 % of meat}") == []
+    assert cured("{item: curing salt, amount: 1 tsp}") == ["curing-salt"]
+    assert cured("{item: curing salt, amount: 5 g}") == ["curing-salt"]

@@ -28,7 +28,7 @@ SAUCE: dict[str, Any] = {
         "60g garlic",
         "2 tablespoons (30 ml) olive oil",
         "salt to taste",
-        "A good glug of vinegar",
+        "A hatful of vinegar",
     ],
     "recipeInstructions": [
         {"@type": "HowToSection", "itemListElement": [{"@type": "HowToStep", "text": "Pound <b>it</b> all."}]},
@@ -67,11 +67,11 @@ def test_what_could_not_be_read_is_told_with_its_line_and_kept_in_the_notes(
     kitchen, path = make_kitchen({"shared/kitchen.yaml": "measures: us\n"}), saved(tmp_path, SAUCE)
     made = made_of(kitchen, path)
     lines = path.read_text(encoding="utf-8").splitlines()
-    assert [one.text for one in made.unread] == ["A good glug of vinegar", "nutrition"]
+    assert [one.text for one in made.unread] == ["A hatful of vinegar", "nutrition"]
     for one in made.unread:
         assert one.line is not None
         assert one.text in lines[one.line - 1]
-    assert "not read: A good glug of vinegar" in made.data.decode()
+    assert "not read: A hatful of vinegar" in made.data.decode()
 
 
 def test_the_recipe_is_found_in_a_list_a_graph_or_another_object(make_kitchen: MakeKitchen, tmp_path: Path) -> None:

@@ -10,9 +10,9 @@ import pytest
 
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
-from cookbook.journal.probelog import Said, understand
+from cookbook.journal.probelog import ProbeLog, Said, understand
 from cookbook.kitchen import Kitchen, logbook, undoing
-from cookbook.kitchen.intake import content, take_in, take_photo
+from cookbook.kitchen.intake import content, far_away, take_in, take_photo
 from cookbook.kitchen.undoing import sha256, step, taken_back
 
 ZONE = timezone(timedelta(hours=1))
@@ -104,3 +104,14 @@ def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
 def test_a_step_of_undo_goes_back_exactly_in_any_script(before: str, after: str) -> None:
     done = step(before.encode(), after.encode(), "words")
     assert taken_back(done, after.encode()) == before.encode()
+
+
+def test_readings_of_another_month_are_asked_about(make_kitchen: MakeKitchen) -> None:
+    entry = begun(make_kitchen())
+
+    def log(month: int) -> ProbeLog:
+        lines = "".join(f"2026-{month}-21 11:{n:02}:00,{8 + n},121\n" for n in range(20))
+        return understand(f"time,core,pit\n{lines}".encode(), Said())
+
+    assert "these readings are of 2026-10-21, the cook is of 2026-11-21" in (far_away(entry, log(10)) or "")
+    assert far_away(entry, log(11)) is None

@@ -12,6 +12,7 @@ import pytest
 from cookbook.errors import Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen, logbook, loglines, store, undoing
+from cookbook.quantity import own_weights, weighing
 
 AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
 MakeKitchen = Callable[..., Kitchen]
@@ -143,7 +144,8 @@ def test_a_finished_kitchen_says_how_to_begin(make_kitchen: MakeKitchen) -> None
     [
         ("reading", {"values": ["48"]}, "no scale"),
         ("reading", {"values": ["oven=48C"]}, "no probe"),
-        ("used", {"item": "salt", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("used", {"item": "almonds", "more": "8 g", "into": None}, "not on the day's sheet"),
+        ("about", {"field": "wether", "words": ["rain"]}, "'wether' is nothing that is said"),
         ("used", {"item": "walnuts", "before": "80 g", "into": None}, "needs --after"),
         ("used", {"item": "walnuts", "amount": "3 cupz", "into": None}, "cupz"),
         ("used", {"item": "bowl", "into": None}, "what did the balance read"),
@@ -191,3 +193,52 @@ def test_an_entry_is_found_by_the_beginning_of_its_name(make_kitchen: MakeKitche
     with pytest.raises(UnknownName) as caught:
         kitchen.entry("2026-11-21-lion")
     assert caught.value.nearest == ("2026-11-21-loin",)
+
+
+def test_less_than_nothing_is_told_by_the_kitchens_own_weights(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    said = {"item": "walnuts", "less": "1 cup"}
+    with pytest.raises(RequestError, match="less than nothing"):
+        loglines.line_of(entry, "used", said, AT)
+    own = own_weights([weighing("walnuts", "1 cup", "60 g", "us")])
+    assert loglines.line_of(entry, "used", said, AT, None, own).words == "walnut-paste: walnuts, less 1 cup"
+
+
+def test_the_balance_counts_by_the_kitchens_own_weights(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "walnut-paste", {}, AT, bowl="300g")
+    entry = log(kitchen, entry, "used", item="walnuts", amount="1 cup")
+    said = {"item": "olive oil", "reads": "400 g"}
+    own = own_weights([weighing("walnuts", "1 cup", "60 g", "us")])
+    assert "so 40 g went in" in loglines.line_of(entry, "used", said, AT, None, own).words
+    assert "so 40 g went in" not in loglines.line_of(entry, "used", said, AT).words
+
+
+def test_a_time_that_was_said_is_kept_with_what_was_said(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    entry = log(kitchen, entry, "next", words=["light", "it", "earlier"], at="14:05")
+    entry = log(kitchen, entry, "otherwise", did=["oil", "last"], at="14:05")
+    entry = log(kitchen, entry, "next", words=["more salt"])
+    assert [line.line for line in entry.next_time] == ["light it earlier", "more salt"]
+    assert entry.deviations == ("oil last",)
+    assert (entry.fields["next_time"][0]["at"], entry.fields["deviations"][0]["at"]) == (AT, AT)
+    about = loglines.line_of(entry, "about", {"field": "weather", "words": ["rain"], "at": "14:05"}, AT)
+    assert "holds for the whole cook" in about.doubts[0]
+
+
+def test_part_of_an_items_name_is_enough_where_only_one_is_meant(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
+    assert loglines.line_of(entry, "used", {"item": "Salt", "more": "5 g"}, AT).words.endswith("fine salt, more 5 g")
+    alone = loglines.line_of(entry, "used", {"item": "walnuts"}, AT)
+    assert alone.words == "walnut-paste: walnuts, went in, nobody weighed it"
+
+
+def test_a_reading_that_can_hardly_be_is_kept_and_asked_about(make_kitchen: MakeKitchen) -> None:
+    entry = logbook.start(make_kitchen(), "loin", {"": {"weight": "2.2 kg"}}, AT)
+    line = loglines.line_of(entry, "reading", {"values": ["204C", "pit=121C"]}, AT)
+    assert line.doubts == (
+        "it is kept, but no core over a fire is at 204 °C: was it another probe, or the other scale?",
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime, timedelta, timezone
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -100,3 +101,16 @@ def test_the_words_are_always_in_the_entry_and_undo_takes_them_back(
     assert words in kept
     undoing.undo(kitchen, after)
     assert kitchen.entry(entry.name).document.data == before
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("lit the fire at 9:40", "09:40, lit"),
+        ("9:40 lit, meat on at 10:05, pit 121", "09:40, lit, 10:05, on, pit 121 °C"),
+        ("the wind turned at 9:40", "09:40, note, unread: the wind turned at 9:40"),
+    ],
+)
+def test_every_time_is_read_back_before_what_happened_then(make_kitchen: MakeKitchen, words: str, said: str) -> None:
+    read_back = logged(kitchen := make_kitchen(), begun(kitchen), words)[1]
+    assert read_back.replace("21 Nov ", "") == said

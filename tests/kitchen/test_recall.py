@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
-from cookbook.errors import UnknownName
+from cookbook.errors import RequestError, UnknownName
 from cookbook.kitchen import Kitchen, reminders
 from cookbook.kitchen.recall import last
 from cookbook.kitchen.starter import new
+from cookbook.kitchen.undoing import undo
 
 
 @pytest.fixture
@@ -53,8 +55,9 @@ def test_a_ticked_line_comes_up_no_more(kitchen: Kitchen) -> None:
 
 
 def test_prices_are_those_of_the_cut_by_the_kilogram(kitchen: Kitchen) -> None:
-    (price,) = last(kitchen, "rib-roast-on-oak").prices
-    assert (price.price, price.per_kg, price.date.month) == ("97.50 EUR", 25.0, 12)
+    newest, before, _ = last(kitchen, "rib-roast-on-oak").prices
+    assert (newest.price, newest.per_kg, newest.date.month) == ("149.50 EUR", 23.0, 2)
+    assert (before.price, before.per_kg, before.date.month) == ("97.50 EUR", 25.0, 12)
 
 
 def test_questions_stay_until_they_are_answered(kitchen: Kitchen) -> None:
@@ -85,3 +88,39 @@ def test_the_lines_of_the_cook_at_hand_are_left_out(kitchen: Kitchen) -> None:
     lines = reminders.open_lines(kitchen, ["pork-loin-over-cherry"], None, "2026-06-20-pork-loin-over-cherry")
     assert lines
     assert all(one.entry != "2026-06-20-pork-loin-over-cherry" for one in lines)
+
+
+def test_a_line_is_ticked_by_its_words_in_whichever_cook_it_stands(kitchen: Kitchen) -> None:
+    path = kitchen.root / "journal/2026/2026-06-20-pork-loin-over-cherry.yaml"
+    before = path.read_text(encoding="utf-8")
+    ticked = reminders.tick(kitchen, "Turn it  once", date(2026, 7, 1))
+    assert ticked.entry == "2026-06-20-pork-loin-over-cherry"
+    line = "turn it once, the back runs hot"
+    assert path.read_text(encoding="utf-8") == before.replace(line, f'{{line: "{line}", done: "2026-07-01"}}')
+    assert line not in [one.line for one in last(Kitchen.open(kitchen.root), "pork-loin-over-cherry").next_time]
+    assert undo(kitchen, kitchen.entry(ticked.entry)) == f"ticked: {line}"
+    assert path.read_text(encoding="utf-8") == before
+
+
+@pytest.mark.parametrize(
+    ("written", "after"),
+    [
+        ("next_time: light it earlier  # really", '{line: light it earlier, done: "2026-07-01"}  # really'),
+        ("next_time:\n  - {line: light it earlier}", '{line: light it earlier, done: "2026-07-01"}'),
+        ("next_time:\n  - line: light it earlier", 'line: light it earlier\n    done: "2026-07-01"'),
+        ("next_time: [more salt, light it earlier]", '[more salt, {line: light it earlier, done: "2026-07-01"}]'),
+    ],
+)
+def test_a_line_is_ticked_however_it_was_written(kitchen: Kitchen, written: str, after: str) -> None:
+    path = kitchen.root / "journal/2026/2026-07-01-loin.yaml"
+    path.write_text(f'title: Loin\ndate: "2026-07-01"\n{written}\n', encoding="utf-8")
+    reminders.tick(kitchen, "light it earlier", date(2026, 7, 1))
+    assert after in path.read_text(encoding="utf-8")
+    assert Kitchen.open(kitchen.root).entry("2026-07-01-loin").next_time[-1].done == date(2026, 7, 1)
+
+
+@pytest.mark.parametrize(("words", "said"), [("nothing of it", "no open line"), ("it", "more than one open line")])
+def test_words_that_no_line_or_several_hold_are_said(kitchen: Kitchen, words: str, said: str) -> None:
+    with pytest.raises(RequestError, match=said) as caught:
+        reminders.tick(kitchen, words, date(2026, 7, 1))
+    assert "turn it once" in str(caught.value.mend)

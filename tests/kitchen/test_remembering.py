@@ -7,10 +7,10 @@ from datetime import date, datetime, timedelta, timezone
 
 import pytest
 
-from cookbook.errors import RequestError
+from cookbook.errors import RequestError, UnknownName
 from cookbook.journal.memory import as_written
 from cookbook.kitchen import Kitchen, logbook, loglines
-from cookbook.kitchen.remembering import remember
+from cookbook.kitchen.remembering import remember, unknown_cut
 from cookbook.kitchen.schema import faults
 
 AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
@@ -20,11 +20,11 @@ MakeKitchen = Callable[..., Kitchen]
 def test_an_old_notebook_goes_in_as_it_was_written(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = remember(kitchen, "2014-07", "loin", pieces={"": {"weight": "a big one"}})
-    for item, amount in (("garlic", "a good handful"), ("olive oil", "80 ml")):
+    for item, amount in (("garlic", "a hatful"), ("olive oil", "80 ml")):
         line = loglines.line_of(entry, "used", {"item": item, "amount": amount, "into": "walnut-paste"}, AT)
         entry = logbook.add(kitchen, entry, line.change, line.words)
     assert (entry.name, entry.date, entry.memory, entry.open) == ("2014-07-loin", date(2014, 7, 1), True, False)
-    assert as_written(entry, "walnut-paste") == [("garlic", "a good handful"), ("olive oil", "80 ml")]
+    assert as_written(entry, "walnut-paste") == [("garlic", "a hatful"), ("olive oil", "80 ml")]
     assert [one["amount"] is not None for one in entry.as_made["walnut-paste"]] == [False, True]
     assert entry.pieces[0].known["weight"] is None
     assert faults(entry.document, "entry") == []
@@ -44,7 +44,7 @@ def test_words_for_amounts_are_a_fault_in_a_cook_that_counts(make_kitchen: MakeK
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
     with pytest.raises(RequestError):
-        loglines.line_of(entry, "used", {"item": "walnuts", "amount": "a good handful", "into": None}, AT)
+        loglines.line_of(entry, "used", {"item": "walnuts", "amount": "a hatful", "into": None}, AT)
 
 
 @pytest.mark.parametrize("when", ["last summer", "2014-13", "14-07-12", "2014-07-32"])
@@ -79,3 +79,22 @@ def test_everything_that_an_entry_may_say_of_the_whole_cook(make_kitchen: MakeKi
     assert {entry.fields[field] for field in loglines.ABOUT} == {"some words"}
     assert entry.fields["takes"][0]["what"] == "the slicing"
     assert faults(entry.document, "entry") == []
+
+
+@pytest.mark.parametrize("words", ["a shoulder from the neighbour", "pork loin", "lamb"])
+def test_a_cut_that_nobody_can_tell_any_more_stays_as_its_words(make_kitchen: MakeKitchen, words: str) -> None:
+    kitchen = make_kitchen()
+    entry = remember(kitchen, "1998", None, "Old one", "cook", words, {"": {"weight": "3 kg"}})
+    assert entry.pieces[0].cut == words
+    assert unknown_cut(kitchen, words) is not None
+
+
+@pytest.mark.parametrize(("words", "meant"), [("prok loin, boneles", "pork loin"), ("leg o lamb", "leg of lamb")])
+def test_a_slip_in_a_cuts_name_is_asked_about(make_kitchen: MakeKitchen, words: str, meant: str) -> None:
+    with pytest.raises(UnknownName) as caught:
+        remember(make_kitchen(), "1998", None, "Old one", "cook", words)
+    assert caught.value.nearest[0].startswith(meant)
+
+
+def test_a_cut_of_the_table_needs_no_word(make_kitchen: MakeKitchen) -> None:
+    assert unknown_cut(make_kitchen(), "brisket, flat") is None

@@ -31,6 +31,13 @@ def test_an_own_weighing_wins_over_the_table(make_kitchen: MakeKitchen) -> None:
     assert before.mid == pytest.approx(18.25, abs=0.3)
 
 
+def test_a_curing_salt_is_never_told_by_the_spoon(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    with pytest.raises(RequestError, match="never trusted"):
+        weigh(kitchen, "pink curing salt", "1 tsp", "6 g", DAY)
+    assert not (kitchen.root / "shared" / "ingredients.yaml").exists()
+
+
 def test_repeated_weighings_average_and_the_doubt_shrinks(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     first = weigh(kitchen, "fine salt", "1 tbsp", "15.0 g", DAY).own

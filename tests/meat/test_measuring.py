@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from itertools import combinations
 from math import exp, log
 
@@ -94,6 +95,20 @@ def said(cut: Cut, known: dict[str, float]) -> list[str]:
 @pytest.mark.parametrize(("cut", "known", "words"), CONTRADICTIONS)
 def test_a_contradiction_is_named(cut: Cut, known: dict[str, float], words: str) -> None:
     assert any(words in one and "would be usual" in one for one in said(cut, known))
+
+
+def test_what_would_be_usual_says_its_unit_once() -> None:
+    six, tall = said(RIB, {"mass_g": 2000, "ribs": 6}), said(FLAT, {"mass_g": 2500, "thickness_cm": 12})
+    assert re.search(r"right\? \d[\d.]* to \d[\d.]* kg would be usual", six[0])
+    assert re.search(r"right\? \d[\d.]* to \d[\d.]* cm of thickness would be usual", tall[0])
+
+
+@pytest.mark.parametrize(("cut", "words"), [(LOIN, "say its weight or length"),
+                                            (RIB, "say its weight, length or ribs")])
+def test_what_suffices_is_asked_for(cut: Cut, words: str) -> None:
+    with pytest.raises(PieceError, match="how big is the") as caught:
+        cut.piece()
+    assert caught.value.mend == words
 
 
 def test_a_gross_contradiction_is_refused_and_names_the_measurement() -> None:

@@ -23,6 +23,7 @@ from cookbook.meat.shapes import Box, Ellipsoid
 AXES = (16.0, 10.0, 7.0)
 EGG = Ellipsoid(*AXES)
 BUTT = Cut.named("pork shoulder")
+RIBS = Cut.named("rib roast, bone in")
 GRAMS = EGG.volume_cm3 * BUTT.density.mid
 DICE = np.random.default_rng(7)
 
@@ -79,10 +80,10 @@ class TestMesh:
     def test_two_hundred_thousand_triangles_in_a_tenth_of_a_second(self) -> None:
         mesh = Mesh(egg(7).points, egg(7).faces[:200_000])
         took = []
-        for _ in range(5):
-            start = time.perf_counter()
+        for _ in range(9):
+            start = time.process_time()
             area_and_volume(mesh)
-            took.append(time.perf_counter() - start)
+            took.append(time.process_time() - start)
         assert min(took) < 0.1
 
     @given(st.floats(-500, 500), st.floats(-500, 500))
@@ -189,6 +190,34 @@ class TestPiece:
         assert length > width > height
         assert piece.shape.volume_cm3 == pytest.approx(EGG.volume_cm3, rel=0.02)
         assert piece.meat_g.mid == pytest.approx(GRAMS * (1 - BUTT.bone_share.mid))
+
+    def test_its_sizes_are_the_scans(self, tmp_path: Path) -> None:
+        piece = BUTT.piece(scan=save(egg(4), tmp_path / "roast.stl"), mass_g=GRAMS)
+        for word, size in zip(("length", "width", "height"), AXES, strict=True):
+            assert piece.dimensions_cm[word].mid == pytest.approx(2 * size, rel=0.01)
+
+    def test_without_a_scale_all_weights_share_the_scans_doubt(self, tmp_path: Path) -> None:
+        piece = RIBS.piece(scan=save(egg(4), tmp_path / "roast.stl"), ribs=3, bones="on", frenched_cm=5)
+        assert piece.mass_g.low < piece.mass_g.mid / 1.02
+        assert piece.salted_mass_g.mid == pytest.approx(piece.mass_g.mid - piece.shaft_g.mid)
+        for weight in (piece.salted_mass_g, piece.boneless_mass_g):
+            assert weight.high / weight.low >= piece.mass_g.high / piece.mass_g.low
+
+    def test_what_it_lies_on_is_drawn_to_its_own_area(self, tmp_path: Path) -> None:
+        piece = BUTT.piece(scan=save(egg(4), tmp_path / "roast.stl"), mass_g=GRAMS)
+        above, below = (panel for row in drawing(piece).rows for panel in row)
+        assert (above.width, above.height) == pytest.approx((2 * AXES[0], 2 * AXES[1]), rel=0.01)
+        assert np.pi / 4 * below.width * below.height == pytest.approx(piece.face("underside").area_cm2.mid)
+
+    def test_other_sizes_of_it_have_the_cuts_own_faces(self, tmp_path: Path) -> None:
+        path = save(egg(4), tmp_path / "roast.stl")
+        on, tied = (RIBS.piece(scan=path, ribs=3, bones=bones) for bones in ("on", "tied"))
+        bare = [face.name for face in on.in_size(ribs=4).faces if not face.coated]
+        assert bare == ["bone side"]
+        assert [face.name for face in on.faces if not face.coated] == ["underside"]
+        assert all(face.coated for face in tied.in_size(ribs=4).faces)
+        assert tied.face("underside").sheltered
+        assert RIBS.piece(scan=path, ribs=3, bones="on", faces="bone side").face("underside").coated
 
     def test_json_method_and_reasons(self, tmp_path: Path) -> None:
         piece = BUTT.piece(scan=save(egg(4), tmp_path / "roast.stl"), mass_g=GRAMS, name="big")
@@ -319,7 +348,7 @@ class TestFiles:
         assert caught.value.measurement == "scan"
 
     def test_a_file_that_is_not_there(self, tmp_path: Path) -> None:
-        with pytest.raises(PieceError, match="can't be read as a scan"):
+        with pytest.raises(PieceError, match="there is no file"):
             BUTT.piece(scan=tmp_path / "gone.stl", mass_g=GRAMS)
 
     def test_without_the_extra_it_is_named(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -22,9 +22,10 @@ COOKS = [
 
 def test_the_page_is_valid_escaped_and_self_contained(tmp_path: Path) -> None:
     found = compare_versions(kitchen_of(tmp_path, COOKS), "loin")
-    page = comparison_page(found, "<script>loin", [score_chart(found)])
+    page = comparison_page(found, "<script>loin", [score_chart(found)], ["<script>: coat 186 mg/cm²"])
     html5lib.HTMLParser(strict=True).parse(page)
     assert "<script" not in page
+    assert "&lt;script&gt;: coat 186" in page
     assert "<i>crust" not in page
     assert "&lt;i&gt;crust" in page
     assert not re.findall(r"(?:src|href)=|@import|url\(", page)

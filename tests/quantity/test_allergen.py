@@ -92,3 +92,8 @@ def test_every_wording_names_known_allergens_and_has_a_source() -> None:
 def test_any_words_are_read_without_a_fault(item: str) -> None:
     found = allergens(item)
     assert set(found.contains).isdisjoint(found.check)
+
+
+def test_a_phrase_that_says_a_word_twice_needs_it_twice() -> None:
+    assert [one.name for one in allergens("half and half").contains] == ["milk"]
+    assert allergens("and a half").contains == ()

@@ -143,7 +143,7 @@ def test_juice_of_two_lemons_is_a_count_of_fruit() -> None:
     ("2 %", 2, 1, "percentage of what"),
     ("150 % of meat", 0, 3, "more than all"), ("1 cup and 1 lb", 6, 8, "can't be added"),
     ("juice of 2 onions", 11, 6, "no fruit"),
-    ("juice from lemons", 6, 4, "comes 'of'"), ("1/2 of a 28 oz can", 4, 2, "'of' what"), ("cup", 0, 3, "how many"),
+    ("juice with lemons", 6, 4, "comes 'of'"), ("1/2 of a 28 oz can", 4, 2, "'of' what"), ("cup", 0, 3, "how many"),
     ("1 cup less 2 cups", 6, 11, "more is taken away"), ("60 g to 2 cups", 5, 2, "can't be compared"),
     ("1 heaping cup plus 1 tbsp", 14, 11, "can't be added up"), ("2 kg to 1 kg", 5, 7, "does not rise"),
     ("1 extra cup", 2, 5, "'extra' what"),

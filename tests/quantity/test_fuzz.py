@@ -26,6 +26,9 @@ PIECES = (
     "clove", "inch", '"', "in", ".", ",",
     "/", "&", "°", "C", "F", "min", "h", ":", "each", "\u00a0", "\u2044", "\u2013", "\t", "\n", "'", "²", "٣", "Ⅳ",
     "\u200b", "é", "ß", "İ",
+    "good", "nearly", "just", "under", "a little over", "whole", "thick", "med", "-sized", "heaped", "from",
+    "between", "/kg", "per lb", "table", "spoonful", "more", "for the pan", "thumb", "wineglass", "=",
+    "and a half", "(2 oz)", ", about", "gr", "spoon",
 )
 READERS = (Amount.parse, Temperature.parse, TemperatureDifference.parse, Duration.parse, read_length_cm)
 SLOWEST_S = 0.25

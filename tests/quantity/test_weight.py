@@ -70,6 +70,19 @@ def test_where_nobody_says_how_it_is_cut_the_interval_spans_the_cuts() -> None:
     assert convert("1 cup", "chopped onion", to="g").interval["low"] > sliced.value
 
 
+def test_a_sifted_cup_of_flour_holds_less() -> None:
+    """Home Economics Research Report 41 (Fulton et al. 1977, as quoted): a cup of flour 126 g, sifted 116 g."""
+    sifted, usual = convert("1 cup sifted", "flour", to="g"), convert("1 cup", "flour", to="g")
+    assert sifted.interval["low"] <= 116 <= sifted.interval["high"]
+    assert sifted.value < usual.interval["low"]
+
+
+def test_a_curing_salt_is_asked_for_in_grams_and_no_other_salt_is_offered() -> None:
+    with pytest.raises(UnknownName) as caught:
+        convert("1 tsp", "pink curing salt", to="g")
+    assert (caught.value.nearest, "in grams" in (caught.value.mend or "")) == ((), True)
+
+
 def test_packing() -> None:
     """USDA SR28 19334: brown sugar 220 g packed, 145 g unpacked."""
     assert grams("1 cup packed", "brown sugar") == pytest.approx(220, abs=0.1)
@@ -131,7 +144,7 @@ def test_what_usda_lacks_is_marked_memory_with_a_wide_interval(item: str) -> Non
     assert row is not None
     assert row.memory
     assert row.doubt >= 0.07
-    assert "from memory" in row.said()
+    assert "from memory, unchecked" in row.said()
 
 
 def test_no_loose_salt_is_denser_than_its_crystals_can_pack() -> None:
@@ -185,6 +198,29 @@ def test_any_words_are_looked_up_without_a_fault(item: str) -> None:
 def test_the_source_is_named_to_the_measure() -> None:
     found = convert("1/4 cup", "table salt", to="g")
     assert found.source == f"salt, table (1 cup = 292 g): {source('usda-sr28').title}"
+
+
+@pytest.mark.parametrize(("amount", "item", "said"), [
+    ("6 cloves", "garlic", f"garlic, raw (1 clove = 3 g): {source('usda-sr28').title}"),
+    ("2 large", "eggs", f"egg, whole, raw, fresh (1 large = 50 g): {source('usda-sr28').title}"),
+    ("1 bunch", "parsley", "parsley, fresh (1 bunch = 40 g): Written down from memory, unchecked"),
+    ("1-inch piece", "ginger", "ginger root, raw (1 inch = 15 g): Written down from memory, unchecked"),
+])
+def test_the_source_of_a_count_is_that_of_the_piece(amount: str, item: str, said: str) -> None:
+    assert convert(amount, item, to="g").source == said
+
+
+def test_a_stick_of_butter_is_sold_by_weight() -> None:
+    found = convert("1 stick", "butter", to="g")
+    assert found.value == 113
+    assert found.interval["high"] - found.interval["low"] < 5
+
+
+@pytest.mark.parametrize("to", ["C", "F", "°C"])
+def test_a_number_without_its_scale_is_no_temperature(to: str) -> None:
+    with pytest.raises(RequestError, match="no temperature"):
+        convert("10", to=to)
+
 
 
 def test_the_written_range_stands_apart_from_the_weights_doubt() -> None:

@@ -22,11 +22,12 @@ COUNTED = st.sampled_from(["clove", "cloves", "sprigs", "bunch", "leaves", "stal
                            "knob", "sticks",
                            "slices", "packets", "lemons", "handful", "drops", "few grains", ""])
 PACKAGE = st.sampled_from(["can", "tins", "jar", "bottles", "packet", "piece", "stick"])
-DEGREE = st.sampled_from(["", "heaping", "scant", "rounded", "level", "generous"])
+DEGREE = st.sampled_from(["", "heaping", "scant", "rounded", "level", "generous", "good", "nearly", "full"])
 PACK = st.sampled_from(["", "packed", "firmly packed", "sifted", "(packed)", ", packed", "chopped"])
-SIZE = st.sampled_from(["", "small", "medium", "large", "extra-large"])
+SIZE = st.sampled_from(["", "small", "medium", "large", "extra-large", "big", "thin", "med."])
 ABOUT = st.sampled_from(["", "about", "approx.", "~"])
-ENDING = st.sampled_from(["", "to taste", "or to taste", ", plus more for serving", "or so"])
+ENDING = st.sampled_from(["", "to taste", "or to taste", ", plus more for serving", "or so",
+                          ", plus extra for brushing", "plus more"])
 
 
 def _joined(parts: tuple[str, ...]) -> str:

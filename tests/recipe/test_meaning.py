@@ -17,6 +17,11 @@ from tests.recipe.test_reading import recipe
 VECTORS = Path(__file__).parent / "vectors"
 
 
+TAPED = PASTE.replace("weight: 2.2 kg", "length: 45 cm\n  girth_ends: 36 cm, 30 cm")
+TOLD = "1233.2 cm2 give or take 4.2 %, 86.4 cm2 of it underneath, 2693.7 cm3, 44 x 13 x 9 cm"
+SCANNED = PASTE.replace("weight: 2.2 kg", f'weight: 2.8 kg\n  scan: "loin.ply: {TOLD}"')
+
+
 def named(name: str) -> Recipe:
     raise UnknownName("recipe", name)
 
@@ -131,3 +136,11 @@ def test_twenty_recipes_are_frozen() -> None:
 def test_rule_1_reads_a_frozen_recipe_as_it_always_did(name: str) -> None:
     kitchen = Kitchen.open(VECTORS)
     assert kitchen.digest(kitchen.recipe(name)) == vectors()[name]
+
+
+def test_how_a_tape_or_a_scan_is_written_is_no_part_of_the_meaning_but_what_it_told_is() -> None:
+    assert of(TAPED) == of(TAPED.replace("36 cm, 30 cm", "360mm,  300 mm"))
+    assert of(TAPED) != of(TAPED.replace("30 cm", "31 cm"))
+    assert of(SCANNED) == of(SCANNED.replace("loin.ply", "another: scan.obj"))
+    assert of(SCANNED) != of(SCANNED.replace("1233.2", "1240"))
+    assert len({of(PASTE), of(TAPED), of(SCANNED)}) == 3

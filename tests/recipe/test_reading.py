@@ -10,6 +10,20 @@ from cookbook.recipe import Recipe, read
 from tests.conftest import COOK, PASTE
 
 
+def test_what_a_tape_or_a_scan_told_that_cannot_be_stands_at_its_line() -> None:
+    told = "1233.2 cm2 give or take 4.2 %, 86.4 cm2 of it underneath, 2693.7 cm3, 44 x 13 x 9 cm"
+    for line, words in ((f'weight: 5 kg\n  scan: "loin.ply: {told}"', "the scale says 5 kg"),
+                        ("weight: 2.2 kg\n  girth_ends: 90 cm, 80 cm", "is the"),
+                        ("weight: 2.2 kg\n  girth_ends: 90 cm", "no two lengths"),
+                        ("weight: 2.2 kg\n  scan: loin.ply", "nothing that a scan told")):
+        text = PASTE.replace("weight: 2.2 kg", line)
+        found, problems = read(parse(text.encode(), "recipes/paste.yaml"), "paste")
+        assert found is None
+        assert any(words in one.message for one in problems), problems
+        assert any(one.place is not None and ("scan" in line) == ("scan:" in text.splitlines()[one.place.line - 1])
+                   for one in problems)
+
+
 def recipe(text: str, name: str = "trial") -> Recipe:
     found, problems = read(parse(text.encode(), f"recipes/{name}.yaml"), name)
     assert found is not None, [problem.printed() for problem in problems]

@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
 from cookbook.quantity import own_weights, weighing
+from cookbook.recipe.reaching import top_up
+from cookbook.recipe.remarks import salt_together
 from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
 from tests.conftest import PASTE
 from tests.recipe.test_reading import recipe
@@ -100,6 +102,14 @@ def test_a_batch_and_a_layer_decide_how_much_is_made() -> None:
     assert thick.coat.thickness_mm == pytest.approx(3, rel=0.05)
 
 
+def test_salt_of_several_coats_on_one_piece_adds_up() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=2200))
+    plain = scaled_to(recipe(PASTE.replace("fine salt", "sugar").replace("1.1 % of meat", "9 g")), scaled.pieces)
+    assert salt_together([scaled]) == salt_together([scaled, plain]) == []
+    (said,) = salt_together([scaled, scaled])
+    assert "2.20 % of the meat: it will taste salty" in said
+
+
 def test_what_is_held_back_scales_and_counts_as_perhaps() -> None:
     paste = recipe(PASTE.replace("    amount: 80 ml\n", "    amount: 80 ml\n    hold_back: 20 ml\n"))
     line = scaled_to(paste, LOIN.piece(mass_g=4400)).lines[2]
@@ -128,6 +138,45 @@ def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said()
     paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
     notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes
     assert any("following the surface takes salt from" in note for note in notes)
+
+
+def test_salt_in_something_else_that_follows_the_surface_is_said_too() -> None:
+    paste = recipe(salted("soy sauce", "160 ml"))
+    notes = scaled_to(paste, LOIN.piece(mass_g=1000)).notes
+    assert any("following the surface takes salt from" in note and "in the soy sauce" in note for note in notes)
+
+
+@pytest.mark.parametrize("share", ["24 g", "1.1 % of meat"])
+def test_a_share_of_salt_that_moves_by_less_than_a_tenth_is_not(share: str) -> None:
+    """A loin of 2.2 kg to one of 3 kg: 5 % less salt to the kilogram by surface, none by weight."""
+    notes = scaled_to(recipe(PASTE.replace("1.1 % of meat", share)), LOIN.piece(mass_g=3000)).notes
+    assert not any("following the surface" in note for note in notes)
+
+
+def test_a_weighing_of_this_kitchen_is_the_one_that_why_names() -> None:
+    own = own_weights([weighing("thyme, fresh", "1 tbsp", "2 g")])
+    said = scaled_to(recipe(PASTE), weights=own).why()
+    assert [line for line in said if "own weighing" in line and line.startswith("thyme")]
+
+
+def test_a_top_up_keeps_the_proportions_and_comes_to_what_is_missing() -> None:
+    whole = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400))
+    assert whole.coat is not None
+    need, part = top_up(whole, 5, "ends,underside")
+    assert part is not None
+    assert sum(line.grams.mid for line in part.lines if line.grams) == pytest.approx(need.make_g)
+    for one, other in zip(part.lines, whole.lines, strict=True):
+        assert one.grams is not None
+        assert other.grams is not None
+        assert one.grams.mid / other.grams.mid == pytest.approx(need.make_g / whole.coat.grams)
+        assert one.factor == pytest.approx(other.factor * need.factor)
+        assert float(one.amount.low or 0) == pytest.approx(float(other.amount.low or 0) * need.factor, rel=1e-5)
+
+
+def test_a_top_up_that_the_bowl_covers_makes_nothing() -> None:
+    need, part = top_up(scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)), 200, "ends")
+    assert need.make_g == 0
+    assert part is None
 
 
 def salted(item: str, amount: str) -> str:
@@ -191,3 +240,27 @@ def test_more_meat_never_needs_less_paste(one: float, two: float) -> None:
         factor_between(start, [LOIN.piece(mass_g=small)], "surface")
         <= factor_between(start, [LOIN.piece(mass_g=big)], "surface") + 1e-9
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("{item: curing salt, amount: 1 tsp, follows: weight}", "spoon"),
+        ("{item: Prague powder, amount: 5 g}", "surface"),
+        ("{item: pink curing salt, amount: 5 g, follows: fixed}", "fixed"),
+        ("{item: cure no. 1, amount: 2 packets, follows: weight}", "by eye"),
+    ],
+)
+def test_curing_salt_is_scaled_by_weight_or_not_at_all(line: str, word: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    with pytest.raises(RequestError, match=word) as caught:
+        scaled_to(written, LOIN.piece(mass_g=4400))
+    assert "safety cure" in (caught.value.mend or "")
+
+
+@pytest.mark.parametrize("line", ["{item: curing salt, amount: 0.25 % of meat}",
+                                  "{item: curing salt, amount: 5 g, follows: weight}",
+                                  "{item: Himalayan pink salt, amount: 1 tsp}"])  # fmt: skip
+def test_curing_salt_by_weight_and_pink_table_salt_are_scaled(line: str) -> None:
+    written = recipe(PASTE.replace("ingredients:", f"ingredients:\n  - {line}"))
+    assert scaled_to(written, LOIN.piece(mass_g=4400)).lines

@@ -10,7 +10,7 @@ from cookbook.journal import Entry, readings
 from cookbook.journal import read as read_entry
 from cookbook.recipe import Recipe
 from cookbook.recipe import read as read_recipe
-from cookbook.safety import NOTE, STOP, WARN, Finding, entry_safety, recipe_cautions, recipe_safety
+from cookbook.safety import NOTE, STOP, WARN, Around, Finding, entry_safety, recipe_cautions, recipe_safety
 
 PASTE = """\
 kind: paste
@@ -64,7 +64,7 @@ def findings(peak: str, guests: bool = False) -> dict[str, Finding]:
     cooked = entry(peak)
     log, problems = readings.of(cooked)
     assert problems == []
-    told = entry_safety(cooked, recipe(COOK), [recipe(PASTE, "garlic-paste")], log, guests)
+    told = entry_safety(cooked, recipe(COOK), [recipe(PASTE, "garlic-paste")], log, Around(guests=guests))
     return {found.rule: found for found in told}
 
 

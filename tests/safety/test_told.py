@@ -2,68 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import datetime, timedelta
 from types import SimpleNamespace as Said
-from typing import Any
 
 import pytest
 
-from cookbook.safety import NOTE, STOP, WARN, entry_safety, recipe_cautions, recipe_safety
+from cookbook.safety import NOTE, STOP, WARN, Around, entry_safety, recipe_cautions, recipe_safety
 from cookbook.safety.told import live_fire, treatments_in
-
-START = datetime.fromisoformat("2026-11-21T09:00:00+01:00")
-LOIN_CUT = "pork loin, boneless"
-SPECIES = {LOIN_CUT: "pork", "rib roast, bone in": "beef", "chicken, whole": "chicken"}
-
-
-def ingredient(item: str, kind: str = "mass", follows: str = "surface", alternatives: tuple[str, ...] = ()) -> Said:
-    return Said(words=item, item=item, follows=follows, alternatives=alternatives, amount=Said(kind=kind))
-
-
-def recipe(*ingredients: Said, kind: str = "paste", cut: str | None = LOIN_CUT, pull_c: float | None = None,
-           rest_min: float | None = None, pit: Said | None = None, steps: tuple[str, ...] = (),
-           coats: tuple[Said, ...] = ()) -> Any:
-    return Said(ingredients=ingredients, kind=kind, meat=cut, steps=steps, coats=coats, pit=pit,
-                pull_at=None if pull_c is None else Said(c=pull_c),
-                rest=None if rest_min is None else Said(time=Said(seconds=rest_min * 60)))
-
-
-def pit(pit_c: float | None = 120, cooker: str = "drum", fuel: str | None = "charcoal",
-        wrap: str | None = None) -> Any:
-    return Said(temperature=None if pit_c is None else Said(c=pit_c), cooker=cooker, fuel=fuel, wood=None, wrap=wrap)
-
-
-def at(minutes: float) -> datetime:
-    return START + timedelta(minutes=minutes)
-
-
-def event(minutes: float, did: str | None = None, note: str | None = None, piece: str | None = None) -> Said:
-    return Said(at=at(minutes), did=did, note=note, piece=piece)
-
-
-def reading(minutes: float, core_c: float | None = None, pit_c: float | None = None, piece: str | None = None) -> Any:
-    return Said(at=at(minutes), core_c=core_c, surface_c=None, pit_c=pit_c, piece=piece, probe=None)
-
-
-def entry(*events: Said, pieces: tuple[Said, ...] | None = None, deviations: tuple[str, ...] = (),
-          outcome: dict[str, Any] | None = None) -> Any:
-    lone = (Said(name="", cut=None, known={"weight": 3100.0, "bones": "on"}),)
-    return Said(events=events, pieces=pieces or lone, deviations=deviations, outcome=outcome)
-
-
-def cook(peak_c: float) -> list[Any]:
-    """Readings every twenty minutes, the pit at 118 °C."""
-    return [reading(20 * step, 4 + (peak_c - 4) * step / 10, 118) for step in range(11)]
-
-
-def found(cooked: Any, planned: Any = None, readings: Sequence[Any] = (), guests: bool = False) -> dict[str, Any]:
-    findings = entry_safety(cooked, planned, (), readings, guests, SPECIES.__getitem__)
-    return {one.rule: one for one in findings}
-
-
-LOIN = recipe(kind="cook", pull_c=60, rest_min=25, pit=pit(), cut=LOIN_CUT)
-DAY = (event(0, "on"), event(200, "pulled"), event(225, "sliced"))
+from tests.safety.saying import (
+    DAY,
+    LOIN,
+    LOIN_CUT,
+    SPECIES,
+    cook,
+    entry,
+    event,
+    found,
+    ingredient,
+    pit,
+    reading,
+    recipe,
+)
 
 
 def test_a_recipe_is_told_its_planned_pull_and_the_paste_inside_it() -> None:
@@ -81,7 +39,11 @@ def test_what_may_stand_in_an_ingredients_place_counts_too() -> None:
 def test_curing_salt_by_volume_or_by_surface_is_stopped() -> None:
     spooned = recipe(ingredient("curing salt", "volume", "weight"), cut=None)
     assert [one.level for one in recipe_safety(spooned)] == [STOP]
-    assert recipe_safety(recipe(ingredient("curing salt", "mass", "weight"), cut=None)) == []
+    by_count = recipe(ingredient("curing salt", "count", "weight"), cut=None)
+    assert [one.level for one in recipe_safety(by_count)] == [STOP]
+    (told,) = recipe_safety(recipe(ingredient("curing salt", "mass", "weight"), cut=None))
+    assert told.level == NOTE
+    assert "safety cure" in told.message
 
 
 def test_a_recipe_that_injects_is_not_intact() -> None:
@@ -170,7 +132,7 @@ def test_several_pieces_are_judged_each_by_its_own_probe() -> None:
 
 
 def test_guests_who_need_it_cooked_through_are_asked_about() -> None:
-    assert found(entry(*DAY), LOIN, guests=True)["fully cooked guests"].level == STOP
+    assert found(entry(*DAY), LOIN, around=Around(guests=True))["fully cooked guests"].level == STOP
 
 
 def test_the_time_out_runs_between_logged_moments_only() -> None:

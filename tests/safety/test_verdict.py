@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cookbook.errors import UnknownName
-from cookbook.safety import NOTE, STOP, WARN, Curve, Finding, Span, by_gravity, cooked, intact
+from cookbook.safety import NOTE, STOP, WARN, Curve, Finding, Span, by_gravity, cooked, forecast_findings, intact
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.integrity import non_intact_finding
 from cookbook.safety.verdict import guests_finding, household_finding
@@ -121,6 +121,27 @@ def test_a_gap_and_a_loose_probe_are_named_and_count_for_nothing() -> None:
     assert cooked(loose, "pork").peak_c == pytest.approx(40)
 
 
+@pytest.mark.parametrize(("points", "peak_c"), [
+    (((0, 85), (1, 84), (2, 5), (30, 30), (60, 50), (90, 58)), 58),
+    (((0, 5), (30, 40), (60, 65), (80, 75), (81, 62), (90, 64)), 64),
+    (((0, 5), (30, 40), (60, 65), (80, 75), (81, 62)), 62),
+    (((0, 5), (30, 40), (60, 58), (60, 75), (70, 76)), 58),
+    (((0, 5), (30, 40), (60, 58), (61, 85), (62, 60), (90, 66)), 66),
+    (((0, 5), (30, 40), (60, 64), (61, 45), (62, 30), (90, 22)), 64),
+    (((0, 22), (1, 4), (30, 30), (60, 64)), 64),
+])
+def test_where_a_probe_jumped_the_colder_place_counts_and_a_probe_laid_aside_counts_for_nothing(
+        points: tuple[tuple[float, float], ...], peak_c: float) -> None:
+    assert cooked(log(*points), "chicken").peak_c == pytest.approx(peak_c)
+    assert levels(PieceCooked("chicken", "chicken, whole", log(*points), guests=True, rest_min=20))[
+        "fully cooked guests"] == STOP
+
+
+def test_a_loose_probe_passes_no_table() -> None:
+    loose = levels(PieceCooked("pork", PORK, log((0, 5), (30, 30), (60, 45), (61, 80), (70, 81))))
+    assert loose["trichinella"] == WARN
+
+
 def test_without_a_measurement_nothing_is_said_to_be_cooked() -> None:
     found = only(PieceCooked("pork", PORK), "household minimum")
     assert (found.level, found.value, found.limit) == (WARN, None, 62.8)
@@ -130,6 +151,19 @@ def test_without_a_measurement_nothing_is_said_to_be_cooked() -> None:
 def test_a_thermometers_error_is_taken_off_the_peak() -> None:
     assert cooked(rising(63), "pork").reached
     assert not cooked(rising(63), "pork", accuracy_c=1).reached
+
+
+def test_a_thermometers_error_is_taken_off_for_the_tables_and_for_an_opened_piece() -> None:
+    """57.3 °C is 135.1 °F: 36 min (6.5 log). With 1 °C off it is 133 °F: 56 min."""
+    held = log((0, 50), (20, 57.3), (40, 57.3), (61, 57.3), (70, 50))
+    sure, off = cooked(held, "beef").plant, cooked(held, "beef", accuracy_c=1).plant
+    assert sure is not None
+    assert off is not None
+    assert (sure.conforms, off.conforms) == (True, False)
+    opened = log((0, 64.5), (1, 68.4), (2, 64))
+    for off_c, level in ((0, NOTE), (1, WARN)):
+        piece = PieceCooked("pork", PORK, opened, treatments=("injected",), accuracy_c=off_c)
+        assert levels(piece)["non-intact"] == level
 
 
 def test_guests_who_need_it_fully_cooked_get_only_what_was_measured() -> None:
@@ -220,7 +254,7 @@ def test_a_recipe_with_garlic_under_oil_is_told_two_days() -> None:
 def test_curing_salt_by_the_spoon_or_by_surface_stops_a_recipe() -> None:
     assert recipe_findings([Line("curing salt", "surface")])[0].level == STOP
     assert "spoon" in recipe_findings([Line("curing salt", "weight", spooned=True)])[0].message
-    assert recipe_findings([Line("curing salt", "weight"), Line("fine salt")]) == []
+    assert [one.level for one in recipe_findings([Line("curing salt", "weight"), Line("fine salt")])] == [NOTE]
 
 
 @pytest.mark.parametrize(("species", "cut", "pull_c", "rest", "treatments", "level"), [
@@ -264,3 +298,15 @@ def test_one_reading_is_judged_as_a_peak_and_is_no_curve() -> None:
     told = levels(PieceCooked("pork", PORK, log((0, 64)), rest_min=20))
     assert told["household minimum"] == NOTE
     assert not {"come-up", "dwell table", "lethality, forecast figure"}.intersection(told)
+
+
+def test_a_forecast_gives_notes_and_never_a_verdict() -> None:
+    """An hour at 60 °C (140 °F, where 12 min are 6.5 log) integrates to 32.5 log; nobody measured it."""
+    told = forecast_findings(Curve.of([0, 3600], [60, 60]), (60, 61), "pork", "pork loin, boneless")
+    assert [one.level for one in told] == [NOTE, NOTE]
+    assert told[0].value == 60
+    assert "2.8 °C short" in told[0].message
+    assert told[1].value == pytest.approx(32.5)
+    assert all("no verdict" in one.message or "only a thermometer" in one.message for one in told)
+    assert "past the household line" in forecast_findings(Curve.of([0], [70]), (66, 70), "pork")[0].message
+    assert len(forecast_findings(Curve.of([0], [70]), (66, 70), "rabbit")) == 1

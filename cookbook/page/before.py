@@ -1,0 +1,237 @@
+"""The pages before: recipes and cooks, search, one recipe, scaled as one types, its text written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from starlette.responses import Response
+
+from cookbook.errors import Conflict, CookbookError, FileError, RequestError
+from cookbook.journal.model import slug
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.rewriting import faults_in, rewrite, text_of
+from cookbook.kitchen.search import Wanted, everything, find
+from cookbook.kitchen.sizing import for_pieces
+from cookbook.meat import Cut
+from cookbook.page.asking import Ask, data, to, told
+from cookbook.page.showing import markup
+from cookbook.recipe import Recipe
+from cookbook.recipe.scaling import Scaled, scaled_to
+
+MOST_COOKS = 12
+SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
+_UNITS = {"weight": "kg", "ribs": "", "length": "cm", "girth": "cm", "width": "cm", "thickness": "cm"}
+_KINDS = ("paste", "rub", "cook", "brine", "sauce")
+
+
+def home(ask: Ask) -> Response:
+    """Cooks that are on, recipes, the last cooks; with words, what fits them."""
+    words = ask.queried("words")
+    found = find(ask.kitchen, Wanted(words)) if words else everything(ask.kitchen)
+    known = everything(ask.kitchen).recipes if words else found.recipes
+    on = [one for one in found.entries if one.open]
+    past = [one for one in found.entries if not one.open]
+    shown = past if words or ask.queried("all") else past[:MOST_COOKS]
+    return ask.show(
+        "home.html.j2", words=words, recipes=found.recipes, on=on, cooks=shown, more=len(past) - len(shown),
+        unread=found.unread, titles={one.name: one.title for one in known},
+    )  # fmt: skip
+
+
+def recipe(ask: Ask) -> Response:
+    """One recipe as a reader would want it, with the scale beside."""
+    from cookbook.kitchen.care import findings_of
+    from cookbook.kitchen.history import labels_of, versions
+    from cookbook.kitchen.reminders import for_recipe
+
+    kitchen, name = ask.kitchen, ask.part("recipe")
+    try:
+        found = kitchen.recipe(name)
+    except FileError as fault:
+        return ask.show("unread_recipe.html.j2", 422, name=name, problems=fault.problems)
+    known = versions(kitchen, found.name)
+    labels = labels_of(known)
+    said = said_of(ask)
+    return ask.show(
+        "recipe.html.j2",
+        recipe=found,
+        versions=[(labels[one.name], one) for one in reversed(known)],
+        lines=for_recipe(kitchen, found),
+        findings=findings_of(kitchen, name),
+        sizes=sizes_of(kitchen, found),
+        said=said,
+        scaled=scaled(kitchen, found, said, ask.page.setting.units),
+        older="@" in name,
+    )
+
+
+def scaled_part(ask: Ask) -> Response:
+    """The scaled amounts alone, as one types."""
+    found = ask.kitchen.recipe(ask.part("recipe"))
+    return ask.show("scaled.html.j2", scaled=scaled(ask.kitchen, found, said_of(ask), ask.page.setting.units))
+
+
+class Shown(NamedTuple):
+    """What scaling found, or why it could not; each coat with its drawing."""
+
+    coats: list[Coat]
+    fault: CookbookError | None
+    spoons: str
+
+
+class Coat(NamedTuple):
+    """One scaled paste or rub: its lines, how far weight would have been off, its pieces drawn."""
+
+    scaled: Scaled
+    rows: list[dict[str, str]]
+    gap: float
+    coats: bool
+    pictures: list[Any]
+
+
+def said_of(ask: Ask) -> dict[str, str]:
+    """What the address says of the piece."""
+    return {word: with_unit(word, value) for word in SIZES if (value := ask.queried(word, 20))}
+
+
+def with_unit(word: str, value: str) -> str:
+    """A size in the files' words: a bare number is kilograms, centimetres or ribs."""
+    plain = value.replace(",", ".")
+    return f"{plain} {_UNITS[word]}".strip() if plain.replace(".", "", 1).isdigit() else value
+
+
+def sizes_of(kitchen: Kitchen, found: Recipe) -> list[tuple[str, str]]:
+    """What can be said of the piece, with what the recipe was made for: ribs only where the cut has them."""
+    meat, made_for = found.meat, found.made_for
+    if made_for is None and found.coats:
+        inner = next((coat.recipe for coat in found.coats if coat.recipe is not None), None)
+        made_for = kitchen.used_by(found)(inner).made_for if inner is not None else None
+    if meat is None:
+        return []
+    ribs = Cut.named(meat, kitchen.cuts).has_ribs
+    nodes = made_for.nodes if made_for is not None else {}
+    return [(word, nodes[word].text if word in nodes else "") for word in SIZES if word != "ribs" or ribs]
+
+
+def scaled(kitchen: Kitchen, found: Recipe, said: Mapping[str, str], wanted: str | None = None) -> Shown:
+    """The recipe for the piece that was said, or the one it was made for."""
+    units = wanted or kitchen.settings.get("units") or "both"
+    try:
+        kitchen.no_loop(found)
+        pairs = for_pieces(kitchen, found, {"": said} if said else {})
+        coats = [
+            scaled_to(
+                coat,
+                pieces,
+                weights=kitchen.weights,
+                used=kitchen.used_by(coat),
+                habits=kitchen.habits(coat.name),
+                drawer=kitchen.drawer,
+            )
+            for coat, pieces in pairs
+        ]
+    except CookbookError as fault:
+        return Shown([], fault, "")
+    words = coats[0].recipe.measures_words if coats and units != "metric" else ""
+    return Shown([_coat(one, units, place) for place, one in enumerate(coats)], None, words)
+
+
+def _coat(one: Scaled, units: str, place: int) -> Coat:
+    from cookbook.meat.drawing import drawing
+    from cookbook.picture import figure
+
+    rows = []
+    for line in one.lines:
+        measured = line.measured(units)
+        grams = f"{line.grams.mid:.0f} g" if line.grams and line.grams.mid >= 10 else ""
+        beside = measured.scoops if measured.scoops != measured.text else grams if grams != measured.text else ""
+        rows.append(
+            {
+                "amount": measured.text,
+                "beside": beside,
+                "words": line.ingredient.words,
+                "follows": line.follows,
+                "factor": f"{line.factor:.2f}",
+                "naive": line.naive_text(units) if line.follows == "surface" else "",
+            }
+        )
+    pictures = [
+        markup(figure(drawing(piece), f"piece-{place}-{number}")) for number, piece in enumerate(one.pieces)
+    ] if place == 0 else []  # fmt: skip
+    gap = one.factor.weight / one.factor.surface - 1
+    return Coat(one, rows, gap, any(line.follows == "surface" for line in one.lines), pictures)
+
+
+# the text
+
+
+def text(ask: Ask) -> Response:
+    """A recipe's text, to be changed."""
+    known = text_of(ask.kitchen, ask.part("recipe"))
+    return ask.show(
+        "text.html.j2", name=known.name, text=known.text, seen=known.sha256,
+        problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False,
+    )  # fmt: skip
+
+
+def check_text(ask: Ask) -> Response:
+    """The faults of a text, before anything is saved."""
+    return data({"problems": told(faults_in(ask.kitchen, ask.part("recipe"), text_sent(ask)))})
+
+
+def save_text(ask: Ask) -> Response:
+    """Save a recipe's text; a clash shows both texts, faults stand beside their lines, nothing is lost."""
+    name, sent, seen = ask.part("recipe"), text_sent(ask), ask.words("seen", 64)
+    new = not ask.kitchen.has_recipe(name)
+    told_now: dict[str, Any] = {"name": name, "text": sent, "seen": seen, "theirs": None, "new": new}
+    try:
+        rewrite(ask.kitchen, name, sent, seen)
+    except FileError as fault:
+        return ask.show("text.html.j2", 422, **told_now | {"problems": fault.problems})
+    except Conflict as fault:
+        there = fault.theirs.decode("utf-8", "replace")
+        from hashlib import sha256
+
+        now = sha256(fault.theirs).hexdigest() if fault.theirs else ""
+        return ask.show("text.html.j2", 409, **told_now | {"problems": [], "theirs": there, "seen": now})
+    return ask.went(to("recipe", name))
+
+
+def text_sent(ask: Ask) -> str:
+    """The text as a file holds it: a form sends every line end as two signs."""
+    return ask.raw("text").replace("\r\n", "\n")
+
+
+def new_recipe(ask: Ask) -> Response:
+    """A title and a kind."""
+    return ask.show("new.html.j2", kinds=_KINDS, cuts=Cut.names(), fault=None, title="")
+
+
+def begin_recipe(ask: Ask) -> Response:
+    """The first text of a new recipe: nothing is written until it is saved."""
+    title, kind, cut = ask.words("title", 80), ask.words("kind", 10), ask.words("cut", 80)
+    if not title or kind not in _KINDS:
+        raise RequestError("what is the recipe called?", mend="give it a title")
+    name = slug(title)
+    if ask.kitchen.has_recipe(name):
+        raise RequestError(f"there is a recipe {name} already", mend="give this one another title")
+    text = _blank(title, kind, cut)
+    return ask.show(
+        "text.html.j2", name=name, text=text, seen="", problems=faults_in(ask.kitchen, name, text), theirs=None,
+        new=True,
+    )  # fmt: skip
+
+
+def _blank(title: str, kind: str, cut: str) -> str:
+    """What a recipe of this kind needs, to be filled in."""
+    from cookbook.files import plain_yaml
+
+    head: dict[str, Any] = {"kind": kind, "title": title}
+    if kind == "cook":
+        head |= {"cut": cut or "pork loin, boneless", "pit": {"temperature": "130 °C"}, "pull_at": "60 °C"}
+        head |= {"rest": {"time": "25 min", "cover": "tented"}, "steps": ["…"]}
+    else:
+        head |= {"made_for": {"cut": cut or "pork loin, boneless", "weight": "2 kg"}}
+        head |= {"ingredients": [{"item": "garlic", "amount": "40 g"}], "steps": ["…"]}
+    return plain_yaml(head)

@@ -1,0 +1,96 @@
+"""The day of a meal on a page: who comes and when, what to buy, when to light the fire, the list with its ticks."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from itertools import groupby
+
+from starlette.responses import Response
+
+from cookbook.errors import CookbookError, RequestError
+from cookbook.kitchen import outlook
+from cookbook.kitchen.clock import coming, now
+from cookbook.page.asking import Ask
+from cookbook.page.before import SIZES, said_of, sizes_of
+from cookbook.page.opening import stamp_of
+from cookbook.page.showing import markup
+from cookbook.picture import figure
+from cookbook.plan import Asked, Eater, Meal, calendar, eaters, plan_meal
+from cookbook.plan.drawing import day_chart
+from cookbook.plan.shopping import COUNTERS
+
+_KEPT, _MOST_KEPT = timedelta(minutes=5), 6
+
+
+def plan(ask: Ask) -> Response:
+    """The form, and below it the plan that it asks for."""
+    recipe = ask.kitchen.recipe(ask.part("recipe"))
+    meal, fault = None, None
+    if ask.queried("eat"):
+        try:
+            meal = _meal(ask)
+        except CookbookError as found:
+            fault = found
+    counters = [
+        (name, [one for one in meal.lines if one.counter == name and one.buy]) for name in COUNTERS
+    ] if meal is not None else []  # fmt: skip
+    return ask.show(
+        "plan.html.j2",
+        recipe=recipe,
+        sizes=sizes_of(ask.kitchen, recipe),
+        said=said_of(ask),
+        eat=ask.queried("eat"),
+        who=ask.queried("who"),
+        known=bool(ask.kitchen.shared("eaters.yaml")),
+        meal=meal,
+        fault=fault,
+        days=[(day, list(steps)) for day, steps in groupby(meal.steps, key=lambda step: step.at.date())]
+        if meal
+        else [],
+        counters=[(name, lines) for name, lines in counters if lines],
+        chart=markup(figure(day_chart(meal), "day")) if meal is not None and day_chart(meal).rows else None,
+        served=[(day, served) for day, served in zip(meal.days, meal.served, strict=True) if not day.dish.falls_apart]
+        if meal
+        else [],
+        query=ask.request.url.query,
+    )
+
+
+def plan_file(ask: Ask) -> Response:
+    """The steps as a calendar file, to be taken into the phone's own."""
+    meal = _meal(ask)
+    data = calendar(meal.name, meal.title, meal.eat.date(), meal.steps, now())
+    answer = Response(data, media_type="text/calendar")
+    answer.headers["content-disposition"] = f'attachment; filename="{meal.name}.ics"'
+    return answer
+
+
+def _meal(ask: Ask) -> Meal:
+    """The plan; the last ones are kept, since their calendars are asked for next."""
+    recipe, said = ask.kitchen.recipe(ask.part("recipe")), said_of(ask)
+    key = (recipe.name, *(ask.queried(word) for word in ("eat", "who", *SIZES)), stamp_of(ask.page.setting.root))
+    kept = ask.page.plans.get(key)
+    if kept is not None and kept[0] > now() - _KEPT:
+        return kept[1]
+    asked = Asked(_when(ask), _who(ask), {"": said} if said else {}, outlook.Asked())
+    meal = plan_meal(ask.kitchen, recipe.name, asked, now())
+    while len(ask.page.plans) >= _MOST_KEPT:
+        ask.page.plans.pop(next(iter(ask.page.plans)), None)
+    ask.page.plans[key] = (now(), meal)
+    return meal
+
+
+def _when(ask: Ask) -> datetime:
+    """When it is on the table: in words, or as a form's own field for it writes it."""
+    words = ask.queried("eat", 60)
+    if not words:
+        raise RequestError("when is it to be eaten?", mend="say it like 18:30 or Saturday 18:30")
+    return coming(words)
+
+
+def _who(ask: Ask) -> tuple[Eater, ...]:
+    """Who comes, in words; a file is named on the command line alone."""
+    words = ask.queried("who", 200)
+    if words.casefold().endswith((".yaml", ".yml")):
+        raise RequestError("who is coming?", mend="say it like 6 adults, 3 children, 2 want medium")
+    return eaters(ask.kitchen, words or None)
