@@ -37,8 +37,12 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
     cook = recipe.kind == "cook"
     coats = _coats(kitchen, recipe, pieces)
     scaled = [_scaled(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
-    lone = {one.title: _scaled(kitchen, one, on).lines[0] for one, on in coats if one.name not in recipe.uses}
+    others = [_scaled(kitchen, one, on) for one, on in coats if one.name not in recipe.uses] if cook else []
+    lone = {one.recipe.title: one.lines[0] for one in others}
     batches = [batch for one in scaled for batch in _batches(kitchen, one)]
+    if cook and scaled and (together := figures.salt_words([*scaled, *others])):
+        last = max(place for place, batch in enumerate(batches) if batch.name == scaled[-1].recipe.name)
+        batches[last] = batches[last]._replace(coat=f"{batches[last].coat} {together}".strip())
     if not cook and not batches:
         batches = [_written(kitchen, recipe)]
     first = scaled[0] if scaled else None
