@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from cookbook.kitchen.care import inside
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
 from cookbook.publish.content import Batch, Content, Fact, Item
@@ -51,7 +52,7 @@ def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
         lead=figures.cook_lead(recipe, first) if cook else batches[0].lead,
         facts=tuple(figures.cook_facts(recipe, first)) if cook else batches[0].facts,
         batches=tuple(batches), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
-        steps=_steps(recipe) if cook else (), cautions=tuple(warnings(recipe, _inside(kitchen, recipe))),
+        steps=_steps(recipe) if cook else (), cautions=tuple(warnings(recipe, inside(kitchen, recipe))),
         measures=_measures(kitchen, recipe), revision=revision, cooked=cooked, cut=wording.spoken(recipe.meat or ""),
         serves=recipe.serves, rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None,
         live_fire=cook and _live_fire(recipe), author=author, licence=licence, kitchen=own_name, address=address,
@@ -153,17 +154,8 @@ def _measures(kitchen: Kitchen, recipe: Recipe) -> str:
     lists its spoons, its own."""
     if kitchen.drawer:
         return wording.measures_words(kitchen.settings["measures"])
-    systems = [one.measures for one in (recipe, *_inside(kitchen, recipe)) if one.ingredients]
+    systems = [one.measures for one in (recipe, *inside(kitchen, recipe)) if one.ingredients]
     return " ".join(wording.measures_words(one) for one in dict.fromkeys(systems or [recipe.measures]))
-
-
-def _inside(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
-    """Every recipe that this one uses, and those that they use, each once."""
-    found: dict[str, Recipe] = {}
-    for name in recipe.uses:
-        inner = kitchen.used_by(recipe)(name)
-        found |= {one.name: one for one in (inner, *_inside(kitchen, inner))}
-    return list(found.values())
 
 
 def _live_fire(recipe: Recipe) -> bool:
