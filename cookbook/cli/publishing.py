@@ -7,7 +7,7 @@ import json
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb
-from cookbook.files import save
+from cookbook.files import hand_out
 from cookbook.kitchen import Kitchen
 
 FORMS = ("text", "description", "page", "json-ld")
@@ -26,7 +26,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     kitchen = Kitchen.open(arguments.kitchen)
     text = card(kitchen, arguments.recipe, arguments.form, said(arguments))
     if arguments.out is not None:
-        save(arguments.out, text.encode("utf-8"), name=arguments.out)
+        hand_out(arguments.out, text.encode("utf-8"))
         return Answer({"path": arguments.out, "missing": []}, f"written: {arguments.out}")
     if arguments.form == "json-ld" and arguments.json:
         return Answer(json.loads(text), text)
