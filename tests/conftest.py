@@ -61,6 +61,24 @@ def own_cache(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monk
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
 
 
+@pytest.fixture(scope="session")
+def kept_forecasts(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """One cache for all card tests: what was once worked out is not worked out again."""
+    return str(tmp_path_factory.mktemp("forecasts"))
+
+
+@pytest.fixture
+def short_table(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Times of a card for one other cooker and two lengths, few members on coarse cells, kept from test to test."""
+    monkeypatch.setattr("cookbook.heat.course.FINE_M", 0.02)
+    monkeypatch.setattr("cookbook.heat.course.COARSE_M", 0.025)
+    monkeypatch.setattr("cookbook.heat.timetable.GRID_M", 0.03)
+    monkeypatch.setenv("XDG_CACHE_HOME", kept_forecasts)
+    monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
+    monkeypatch.setattr("cookbook.kitchen.timetables.READERS", ("oven",))
+    monkeypatch.setattr("cookbook.kitchen.timetables.ALONG", (0.0, 1.0))
+
+
 @pytest.fixture
 def make_kitchen(tmp_path: Path) -> Callable[..., Kitchen]:
     """Makes a kitchen of the files given by path; without any, one with a paste and a cook that uses it."""

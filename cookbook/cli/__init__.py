@@ -31,7 +31,9 @@ VERBS: dict[str, tuple[str, str]] = {
     "forecast": ("forecasting", "when it is done, how far it carries, who gets which slice"),
     "plan": ("planning", "the day: how much meat, when to light the fire, what to buy, who gets which slice"),
     "safety": ("safe", "limits that a recipe or a cook runs into; curing amounts by weight"),
-    "card": ("publishing", "the recipe card: text, description, page, json-ld"),
+    "card": ("publishing", "the recipe card: text, description, reply, page, paper, label …"),
+    "releases": ("publishing", "what comes out when, what it lacks, what is out and overtaken"),
+    "site": ("publishing", "the whole cookbook as a static site"),
     "page": ("paging", "the local page: the whole job by hand, on this machine or a phone beside the fire"),
 }
 """Every verb: the module that holds it, and its line of help."""

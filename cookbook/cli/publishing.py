@@ -1,30 +1,77 @@
-"""`card`: what gets published."""
+"""`card`, `releases`, `site`: what gets published."""
 
 from __future__ import annotations
 
 import argparse
 import json
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb
+from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.files import save
 from cookbook.kitchen import Kitchen
 
-FORMS = ("text", "description", "page", "json-ld")
+if TYPE_CHECKING:
+    from cookbook.kitchen.outlook import Asked
+    from cookbook.publish.label import Jar
+
+FORMS = ("text", "description", "reply", "page", "pdf", "json-ld", "chapters", "label", "sheet", "correction")
+PAPERS = ("A4", "A5", "A6", "4x6", "5x7")
 
 
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name")
     parser.add_argument("--as", metavar="FORM", dest="form", choices=FORMS, default="text", help=" | ".join(FORMS))
     parser.add_argument("--out", metavar="FILE", help="write it there instead of printing it")
+    parser.add_argument("--check", action="store_true", help="only say what is missing before it can go out")
     piece_options(parser)
+    other = parser.add_argument_group("for a reply, or another kitchen")
+    other.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
+    other.add_argument("--want", metavar="DONENESS", help="doneness on the board")
+    other.add_argument("--eat", metavar="TIME", help="when it is to be on the table: 18:30")
+    parser.add_argument("--cost", action="store_true", help="with what a portion cost, where the cooks tell")
+    jar = parser.add_argument_group("for a jar label")
+    jar.add_argument("--net", metavar="MASS", help="what is in the jar: 71g")
+    jar.add_argument("--lot", metavar="WORDS", help="the batch, as you mark it")
+    jar.add_argument("--best-before", metavar="WORDS", help="as you set it")
+    paper = parser.add_argument_group("for paper")
+    paper.add_argument("--paper", metavar="SIZE", choices=PAPERS, default="A4", help=" | ".join(PAPERS))
+    paper.add_argument(
+        "--each-sheet",
+        metavar="N",
+        type=int,
+        choices=(1, 2, 4),
+        default=1,
+        help="so many cards on a sheet of A4, with crop marks: 1, 2 or 4",
+    )
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    kitchen = Kitchen.open(arguments.kitchen)
+    if arguments.check:
+        return _check(kitchen, arguments)
+    if arguments.form == "pdf":
+        return _pdf(kitchen, arguments)
+    from cookbook.kitchen.clock import moment
     from cookbook.publish import card
 
-    kitchen = Kitchen.open(arguments.kitchen)
-    text = card(kitchen, arguments.recipe, arguments.form, said(arguments))
+    text = card(
+        kitchen,
+        arguments.recipe,
+        arguments.form,
+        said(arguments),
+        asked=_asked(arguments),
+        eat=moment(arguments.eat) if arguments.eat else None,
+        jar=_jar(arguments),
+        cost=arguments.cost,
+        srt=str(arguments.out or "").casefold().endswith(".srt"),
+        told=_progress(arguments),
+    )
     if arguments.out is not None:
         save(arguments.out, text.encode("utf-8"), name=arguments.out)
         return Answer({"path": arguments.out, "missing": []}, f"written: {arguments.out}")
@@ -33,4 +80,111 @@ def _run(arguments: argparse.Namespace) -> Answer:
     return Answer({"text": text, "missing": []}, text)
 
 
-VERBS = {"card": Verb(_options, _run)}
+def _asked(arguments: argparse.Namespace) -> Asked | None:
+    if arguments.cooker is None and arguments.want is None:
+        return None
+    from cookbook.kitchen.outlook import Asked
+
+    return Asked(cooker=arguments.cooker, want=arguments.want)
+
+
+def _jar(arguments: argparse.Namespace) -> Jar:
+    from cookbook.publish.label import Jar
+    from cookbook.quantity import read_mass_g
+
+    return Jar(
+        read_mass_g(arguments.net) if arguments.net else None, arguments.lot or "", arguments.best_before or ""
+    )
+
+
+def _check(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    from cookbook.publish.gathering import gather
+    from cookbook.publish.ready import missing
+
+    lacks = missing(
+        kitchen, gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
+    )
+    lines = [bold(f"{len(lacks)} missing before {arguments.recipe} can go out:"), *(f"  - {one}" for one in lacks)]
+    return Answer(
+        {"missing": lacks}, "\n".join(lines) if lacks else f"{arguments.recipe} is ready to go out", 1 if lacks else 0
+    )
+
+
+def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    from cookbook.publish.gathering import gather
+    from cookbook.publish.paper import paper
+
+    found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
+    data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet)
+    path = arguments.out or f"{arguments.recipe}.pdf"
+    save(path, data, name=path)
+    return Answer({"path": path, "missing": []}, f"written: {path}")
+
+
+def _progress(arguments: argparse.Namespace) -> Callable[[int, int], None]:
+    """Says on a terminal how far the forecast is; silent elsewhere."""
+    if arguments.json or not sys.stderr.isatty():
+        return lambda _done, _all: None
+
+    def told(done: int, all_: int) -> None:
+        sys.stderr.write(f"\rworking out times once: {done} of {all_} " + ("\n" if done == all_ else ""))
+        sys.stderr.flush()
+
+    return told
+
+
+def _no_options(_parser: Parser) -> None:
+    """`releases` takes what every verb takes."""
+
+
+def _releases(arguments: argparse.Namespace) -> Answer:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from cookbook.publish.releases import releases
+
+    found = releases(Kitchen.open(arguments.kitchen))
+    lines = []
+    for one in found:
+        day = f"out {one.out}" if one.out else f"planned {one.planned}" if one.planned else "no day yet"
+        lines.append(bold(f"{one.title}, {day}") + (f", {one.occasion}" if one.occasion else ""))
+        lines += [f"  - still missing: {lack}" for lack in one.missing]
+        lines += [f"  - overtaken: {change}" for change in one.overtaken]
+        lines += [f"    `cookbook card {one.recipe} --as correction` has the lines to paste"] if one.overtaken else []
+        lines += ["  - the description would read otherwise now"] if one.sent_otherwise else []
+        lines += ["  ready"] if not (one.out or one.missing) else []
+    return Answer(
+        {"releases": [one.json() for one in found]},
+        "\n".join(lines) or "nothing is planned: shared/releases.yaml lists what comes out when",
+    )
+
+
+def _site_options(parser: Parser) -> None:
+    parser.add_argument("out", metavar="OUT", help="the folder for the site: new, empty, or a site made before")
+
+
+def _site(arguments: argparse.Namespace) -> Answer:
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from cookbook.publish.site import site
+
+    def told(name: str) -> None:
+        if sys.stderr.isatty() and not arguments.json:
+            sys.stderr.write(f"\r{name:<60.60}")
+
+    found = site(Kitchen.open(arguments.kitchen), arguments.out, told)
+    lines = [
+        bold(f"{len(found.pages)} pages in {arguments.out}") + f", {len(found.written)} files written, "
+        f"{len(found.removed)} taken away",
+        f"open {Path(arguments.out) / 'index.html'}",
+    ]
+    return Answer(
+        {
+            "pages": list(found.pages),
+            "written": list(found.written),
+            "removed": list(found.removed),
+            "warnings": list(found.warnings),
+        },
+        "\n".join(lines),
+        warnings=found.warnings,
+    )
+
+
+VERBS = {"card": Verb(_options, _run), "releases": Verb(_no_options, _releases), "site": Verb(_site_options, _site)}

@@ -52,7 +52,7 @@ def recipe_data(recipe: Recipe) -> dict[str, Any]:
         "steps": list(recipe.steps),
         "after": recipe.after,
         "notes": list(recipe.notes),
-        "links": [{"what": what, "address": address} for what, address in recipe.links],
+        "links": [{"what": what, "address": address} for what, address, *_ in recipe.links],
     }
 
 

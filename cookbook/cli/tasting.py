@@ -75,18 +75,24 @@ def _plan(arguments: argparse.Namespace) -> Answer:
 def _sheet(made: Plan, data: Mapping[str, Any]) -> str:
     serve = [[one.taster, *(str(portion.code) for portion in one.portions), "____"] for one in made.servings]
     places = ["left", "middle", "right"] if len(made.kind.orders[0]) > 2 else ["left", "right"]
+    from shlex import quote
+
+    a, b = data["key"]["A"], data["key"]["B"]
+    tasters = [one.taster for one in made.servings]
+    who = str(len(tasters)) if tasters == _names(str(len(tasters))) else ",".join(tasters)
     key = [[one.taster, *(f"{p.code} {p.sample}" for p in one.portions)] for one in made.servings]
     return "\n".join(
         [
             bold(f"Serving sheet: {made.kind.question} Taste from left to right; guess if you can't tell."),
             table(serve, ["taster", *places, "answer"]),
             "",
-            bold(f"Key, for the kitchen alone: A is {data['key']['A']}, B is {data['key']['B']}"),
+            bold("Key, for the kitchen alone" + (f": A is {a}, B is {b}" if (a, b) != ("A", "B") else "")),
             table(key),
             "",
             f"If half the tasters really notice, so many find it with {data['power']:.0%} chance;",
             f"{data['tasters_needed']} tasters find it four times in five.",
-            f"Read out: cookbook taste result {made.kind.name} --tasters … --seed {made.seed} --answer TASTER=CODE …",
+            f"Read out: cookbook taste result {made.kind.name} --tasters {quote(who)} --seed {made.seed} "
+            "--answer TASTER=CODE …",
         ]
     )
 
@@ -117,6 +123,8 @@ def _counted(arguments: argparse.Namespace) -> tuple[int, int]:
         taster, sign, code = (part.strip() for part in words.partition("="))
         if not sign or not code.isdigit():
             raise RequestError(f"'{words}' is no answer", mend="write it like --answer Ada=512")
+        if taster in answers:
+            raise RequestError(f"{taster} answered twice", mend="one --answer for each taster")
         answers[taster] = int(code)
     return hits(plan(arguments.kind, _names(arguments.tasters), arguments.seed), answers)
 

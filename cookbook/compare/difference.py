@@ -7,12 +7,12 @@ from statistics import fmean
 from typing import NamedTuple
 
 from cookbook.compare.cook import ZONE_UNIT, Cook
-from cookbook.compare.judging import MATTERS, Asked, Day, Gap, as_percent, gap, of_unit, verdicts
+from cookbook.compare.judging import FOR_ITS_SIZE, MATTERS, Asked, Day, Gap, as_percent, gap, of_unit, verdicts
 from cookbook.compare.size import sized
 from cookbook.compare.tasters import Evened, evened
 from cookbook.quantity.number import digits
 
-FOR_ITS_SIZE, RISE_EXPECTED = "time for its size", "rise against the forecast"
+RISE_EXPECTED = "rise against the forecast"
 _MATTERS_MORE = {FOR_ITS_SIZE: 10.0}
 LEAST_ZONE = 5.0
 """Percent of the meat below which a zone is not compared."""
@@ -163,7 +163,7 @@ def differences(table: Table, labels: Sequence[str], pairs: Sequence[tuple[int, 
         (one, a, b, found)
         for a, b in pairs
         for one in table.measured
-        if (found := gap(one.days, a, b, one.unit)) is not None
+        if (found := gap(one.days, a, b, FOR_ITS_SIZE if one.logs else one.unit)) is not None
     ]
     matters = [_matters(one) for one, *_ in rows]
     asked = [

@@ -21,17 +21,19 @@ from cookbook.compare.permutation import permutation
 from cookbook.compare.power import cooks_to_tell
 from cookbook.compare.student import cdf, quantile
 
+FOR_ITS_SIZE = "time for its size"
+"""The one outcome whose scatter its unit does not tell: 100 ln of a time over what its piece explains."""
 MATTERS = {"points": 0.5, "min": 15.0, "°C": 1.0, "K": 1.0, "%": 2.0, "g": 20.0, "mg/cm²": 10.0, "g/kg": 1.0,
            "% of the meat": 5.0}
 """How big a difference must be to matter at the table; common practice. Of other units a tenth of the mean."""
 USUAL = {"points": 0.8, "min": 12.0, "°C": 1.5, "K": 1.5, "%": 2.0, "g": 25.0, "mg/cm²": 12.0, "g/kg": 1.0,
-         "% of the meat": 6.0}
+         "% of the meat": 6.0, FOR_ITS_SIZE: 8.0}
 """How much cooks of the same thing usually scatter, used only where nothing was cooked twice; an assumption. Of other
 units a tenth of the mean."""
 USUAL_FREEDOM = 2
 """How many degrees of freedom that assumption is given."""
 FINEST = {"points": 0.5, "min": 1.0, "°C": 0.5, "K": 0.5, "%": 0.2, "g": 1.0, "mg/cm²": 0.5, "g/kg": 0.1,
-          "% of the meat": 1.0}
+          "% of the meat": 1.0, FOR_ITS_SIZE: 0.5}
 """The step in which each is written down: cooks never scatter less than such a step rounds (step / √12)."""
 ONE_SIDED, ANY_FALSE, BY_ORDER = 0.025, 0.05, 0.05
 HOPELESS = 25
@@ -79,7 +81,7 @@ def of_unit(table: dict[str, float], unit: str, values: Sequence[float]) -> floa
 
 
 def gap(days: Sequence[Day], a: int, b: int, unit: str) -> Gap | None:
-    """What parts group b from group a; None where one is empty or what is taken out can't be told from the groups."""
+    """What parts group b from group a, by a unit of the tables above; None where one is empty or what is taken out can't be told from the groups."""
     counts = tuple(sum(day.group == group for day in days) for group in (a, b))
     if not all(counts):
         return None

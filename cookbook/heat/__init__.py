@@ -26,9 +26,10 @@ if TYPE_CHECKING:
     from cookbook.heat.outlook import Forecast, Point, Range, forecast
     from cookbook.heat.reading import Reading
     from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap
-    from cookbook.heat.zone import Slice, Zone, band_of, bands
+    from cookbook.heat.zone import Band, Slice, Zone, band_of, bands
 
 __all__ = [
+    "Band",
     "Cooker",
     "Event",
     "Forecast",
@@ -84,6 +85,7 @@ _HOME = {
     "Sear": "setting",
     "Temper": "setting",
     "Wrap": "setting",
+    "Band": "zone",
     "Slice": "zone",
     "Zone": "zone",
     "band_of": "zone",

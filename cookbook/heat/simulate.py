@@ -74,7 +74,7 @@ class Simulation:
 
     def __init__(self, graph: Graph, skin: Skin, matter: Matter, members: Members, phases: Sequence[Phase], *,
                  program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0,
-                 by_probe: bool = False) -> None:
+                 by_probe: bool = False, pulls: tuple[int, Array] | None = None) -> None:
         m, n = members.number, graph.cells
         kind: Any = np.float32 if m >= _MANY else np.float64
         self.around = Surroundings(phases, program_s, program_c, kind)
@@ -92,6 +92,8 @@ class Simulation:
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
         self.boiling_c = BOILING_C if matter.water > 0 else np.inf
         self.by_probe = by_probe
+        self.pulled = pulls[0] if pulls is not None else -1
+        self.pulls: Array = pulls[1] if pulls is not None else np.zeros(m)
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
         self.now, self.fresh, self.crusted = 0.0, True, True
@@ -178,7 +180,7 @@ class Simulation:
         around = self.around
         at = np.minimum(self.phase, around.count - 1)
         running = self.phase < around.count
-        core_end, span = around.core[at], around.seconds[at]
+        core_end, span = np.where(at == self.pulled, self.pulls, around.core[at]), around.seconds[at]
         by_core = running & (after >= core_end)
         by_time = running & (self.now - self.began >= span - 1e-6)
         share = np.clip((after - core_end) / np.maximum(after - before, 1e-9), 0.0, 1.0)
@@ -205,7 +207,7 @@ class Simulation:
         self.members = Members(*(values[keep] for values in self.members))
         for name in ("temp", "highest", "held", "surface", "dried", "passing", "heat"):
             setattr(self, name, np.ascontiguousarray(getattr(self, name)[:, keep]))
-        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who"):
+        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "pulls"):
             setattr(self, name, getattr(self, name)[keep])
 
     def run(self, longest_s: float, enough: float = 1.0) -> Run:

@@ -304,6 +304,7 @@ def _entry_record(measures: str) -> Record:
             "notes": Field(ListOf(Either(WORDS, NOTE), lone=True), "anything worth keeping"),
             "photos": Field(ListOf(Either(WORDS, PHOTO)), "pictures"),
             "takes": Field(ListOf(TAKE), "film take marks"),
+            "public": Field(YES, "published on the site; without it nobody sees it there"),
             "adopted": Field(WORDS, "the revision it led to"),
             "finished": Field(MOMENT, "when the entry was closed"),
         },

@@ -15,13 +15,18 @@ READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
 """The rooms that files are read with."""
 
 
-def cache_folder(root: Path) -> Path:
-    """The folder of what can be deleted at any time for the kitchen at `root`; it may not be there yet."""
+def cache_base() -> Path:
+    """The folder of what can be deleted at any time, whatever the kitchen; it may not be there yet."""
     if sys.platform == "darwin":
         base = Path.home() / "Library" / "Caches"
     else:
         base = Path(os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or Path.home() / ".cache")
-    return base / "carryover-cookbook" / checksum(str(root.resolve()))
+    return base / "carryover-cookbook"
+
+
+def cache_folder(root: Path) -> Path:
+    """The part of it that belongs to the kitchen at `root`."""
+    return cache_base() / checksum(str(root.resolve()))
 
 
 def checksum(text: str) -> str:

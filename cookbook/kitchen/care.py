@@ -48,7 +48,7 @@ def forecast_of(kitchen: Kitchen, name: str) -> list[Finding]:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(name), {}, outlook.Asked())
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(name), outlook.Asked())
-    found = outlook.run(kitchen, wanted, kitchen.learns)
+    found = outlook.run(kitchen, wanted)
     middle = [(60 * point.minute, point.core_c.p50) for point in found.curve if point.core_c.p50 is not None]
     low_c, high_c = found.peak_c.p10, found.peak_c.p90
     if not middle or low_c is None or high_c is None:

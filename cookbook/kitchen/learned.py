@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from math import floor, log10
 from statistics import fmean
 from typing import NamedTuple
 
@@ -27,8 +28,9 @@ class Lesson(NamedTuple):
     cooks: int
 
     def sentence(self) -> str:
-        """`coat 186 mg/cm², give or take 4 (5 cooks)`."""
-        doubt = f", give or take {digits(self.spread, 2)}" if self.spread is not None else ""
+        """`coat 186 mg/cm², give or take 4 (5 cooks)`; the doubt is never finer than the number that is shown."""
+        shown = 10.0 ** (floor(log10(abs(self.mean))) - 2) if self.mean else 0.0
+        doubt = f", give or take {digits(max(self.spread, shown), 2)}" if self.spread is not None else ""
         cooks = "1 cook" if self.cooks == 1 else f"{self.cooks} cooks"
         return f"{self.what} {digits(self.mean, 3)} {self.unit}{doubt} ({cooks})"
 

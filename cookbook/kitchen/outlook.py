@@ -104,8 +104,10 @@ class Asked(NamedTuple):
     want: str | None = None
 
 
-def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked) -> Wanted:
-    """The forecast that a recipe asks for, on the piece said or the one it was made for."""
+def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece: Piece | None = None) -> Wanted:
+    """The forecast that a recipe asks for, on `piece`, the piece said or the one it was made for."""
+    if piece is not None:
+        return _wanted(kitchen, piece, recipe.pit, recipe, asked)
     coats = for_pieces(kitchen, recipe, said)
     if not coats and said and recipe.meat is not None:
         return _wanted(kitchen, piece_of(kitchen, recipe.meat, said), recipe.pit, recipe, asked)
@@ -194,8 +196,7 @@ def _served(piece: Piece, want: str) -> float:
         from cookbook.errors import UnknownName
 
         raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
-    low = band.low_c if band.low_c is not None else (band.high_c or 0.0) - 4.0
-    return (low + (band.high_c if band.high_c is not None else low + 4.0)) / 2
+    return band.served_c
 
 
 def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
@@ -248,8 +249,12 @@ def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambd
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
-    """The forecast, sharpened by what this kitchen's finished cooks have taught."""
-    return told_by(wanted, taught(kitchen, wanted, told) if learn else Taught())
+    """The forecast, sharpened by what this kitchen's finished cooks have taught, unless `learn` or the kitchen's own
+    `learning: off` sets that aside.
+
+    `told` hears of each cook that has to be worked through once.
+    """
+    return told_by(wanted, taught(kitchen, wanted, told) if learn and kitchen.learns else Taught())
 
 
 def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:

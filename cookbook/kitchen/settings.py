@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
-from cookbook.recipe.field import MEASURES
+from cookbook.recipe.field import LINK, MEASURES
 
 if TYPE_CHECKING:
     from cookbook.quantity import TemperatureDifference
@@ -43,6 +43,7 @@ KITCHEN = Record(
         "author": Field(WORDS, "who signs the cards"),
         "licence": Field(WORDS, "the terms on the cards"),
         "address": Field(WORDS, "where the cards are published"),
+        "links": Field(ListOf(LINK), "addresses that stand on every card"),
         "cooks_to_publish": Field(COUNT, "how often a recipe is cooked before it goes out"),
     },
 )

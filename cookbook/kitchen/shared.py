@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar, text
 from cookbook.heat.doneness import doneness
-from cookbook.journal.field import DAY
+from cookbook.journal.field import DAY, VERSION
 from cookbook.journal.outcome import money
 from cookbook.kitchen.settings import KITCHEN
 from cookbook.meat.field import COUNT, MASS
@@ -51,6 +53,19 @@ DONENESS = Scalar("doneness", doneness, "medium rare")
 BOUGHT = Scalar("bought amount", bought, "2.2 kg")
 STOCK = Scalar("amount at home", stock, "300 g")
 PAID = Scalar("price", priced, "21.80 EUR")
+def stamp_s(words: str) -> int:
+    """Seconds of a time in a film: `0:00`, `12:05`, `1:02:30`."""
+    parts = words.strip().split(":")
+    if not (2 <= len(parts) <= 3 and all(re.fullmatch(r"[0-9]{1,2}", part) for part in parts)
+            and all(int(part) < 60 for part in parts[1:])):
+        raise RequestError(f"'{words}' is no time in a film", mend="write it like 12:05 or 1:02:30")
+    seconds = 0
+    for part in parts:
+        seconds = 60 * seconds + int(part)
+    return seconds
+
+
+STAMP = Scalar("time-in-a-film", stamp_s, "12:05")
 NUMBER = Scalar("number", number, "12.5", number=True)
 
 COOKER = Record(
@@ -91,6 +106,14 @@ PRICE = Record(
     },
 )
 
+CHAPTER = Record(
+    "chapter",
+    {
+        "at": Field(STAMP, "its time in the finished film", required=True),
+        "name": Field(WORDS, "what it is called", required=True),
+    },
+)
+
 RELEASE = Record(
     "release",
     {
@@ -98,6 +121,14 @@ RELEASE = Record(
         "entry": Field(WORDS, "the cook that was filmed"),
         "planned": Field(DAY, "when"),
         "occasion": Field(WORDS, "what for"),
+        "out": Field(DAY, "when it came out"),
+        "address": Field(WORDS, "where the film is"),
+        "picture": Field(WORDS, "address of the picture that stands for the film"),
+        "version": Field(VERSION, "the version that was published"),
+        "digest": Field(WORDS, "SHA-256 of the text as it was sent"),
+        "length": Field(STAMP, "how long the finished film is"),
+        "chapters": Field(ListOf(CHAPTER), "chapters by their time in the finished film"),
+        "markers": Field(WORDS, "or a CSV file of markers, beside this one"),
     },
 )
 
@@ -108,6 +139,7 @@ QUESTION = Record(
         "asked": Field(WORDS, "the question", required=True),
         "times": Field(COUNT, "how often"),
         "answer": Field(WORDS, "what was said"),
+        "on_card": Field(Choice(("yes", "no")), "whether question and answer stand on the card"),
         "answered_in": Field(COUNT, "the revision that answers it"),
     },
 )

@@ -111,19 +111,35 @@ def _sigma(interval: Interval) -> float:
     return log(interval.high / interval.low) / 2 / NORMAL_80
 
 
-def _assumptions(model: Model) -> list[Row]:
-    cut = model.cut
+class Assumed(NamedTuple):
+    """What a cut tells of a piece that nobody measured: logarithm and its standard deviation of length, width and
+    height, how much of each the growth moves, the same of the density."""
+
+    sizes: tuple[tuple[float, float, float], ...]
+    density: tuple[float, float]
+
+
+def assumed(cut: Cut, boned: bool) -> Assumed:
+    """The assumptions for a cut, `boned` with its bones taken off."""
     sizes = [cut.length_cm, cut.width_cm, cut.height_cm]
     density = cut.density
-    if model.boned:
+    if boned:
         share = cut.bone_share.mid
         gone = share * density.mid / BONE_DENSITY
         sizes[2] = sizes[2].scaled(1 - gone)
         density = density.scaled((1 - share) / (1 - gone))
+    return Assumed(tuple((log(size.mid), max(_sigma(size), 0.01), grows)
+                         for size, grows in zip(sizes, _GROWS[cut.growth], strict=True)),
+                   (log(density.mid), _sigma(density)))
+
+
+def _assumptions(model: Model) -> list[Row]:
+    cut = model.cut
+    told = assumed(cut, model.boned)
     rows = []
-    for place, (size, grows) in enumerate(zip(sizes, _GROWS[cut.growth], strict=True), start=_LENGTH):
-        rows.append(model.row(log(size.mid), max(_sigma(size), 0.01), {_GROWTH: -grows, place: 1.0}))
-    rows.append(model.row(log(density.mid), _sigma(density), {_DENSITY: 1.0}))
+    for place, (size, sigma, grows) in enumerate(told.sizes, start=_LENGTH):
+        rows.append(model.row(size, sigma, {_GROWTH: -grows, place: 1.0}))
+    rows.append(model.row(*told.density, {_DENSITY: 1.0}))
     if cut.ribs is not None and model.pitch is not None:
         rows.append(model.row(log(cut.ribs.pitch_cm.mid), _sigma(cut.ribs.pitch_cm), {model.pitch: 1.0}))
     if cut.ribs is not None and model.shaft is not None:

@@ -29,6 +29,7 @@ _CHART_HEIGHT = 340.0
 _HATCH = ('<defs><pattern id="{ident}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" '
           'patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="1"/></pattern></defs>')
 _LEFT, _RIGHT, _TOP, _BOTTOM = 64.0, 150.0, 16.0, 52.0
+_RIGHT_MOST, _NAME_GAP, _DIGIT = 200.0, 8.0, 8.0
 _ROW = 38.0
 
 Picture = Drawing | Chart | DotPlot
@@ -125,34 +126,43 @@ def _scale_bar(scale: float, top: float, unit: str) -> str:
 
 def _chart(chart: Chart) -> tuple[str, float, float]:
     low_x, high_x, low_y, high_y = extent(chart)
-    wide, tall = _NARROW - _LEFT - _RIGHT, _CHART_HEIGHT - _TOP - _BOTTOM
+    marks_y = [(y, f"{y:g}") for y in ticks(low_y, high_y)]
+    left = _LEFT + _DIGIT * max(0, max((len(words) for _, words in marks_y), default=0) - 4)
+    right = min(_RIGHT_MOST, max([_RIGHT, *(2 * _NAME_GAP + LETTER * len(line.name) for line in chart.lines)]))
+    wide, tall = _NARROW - left - right, _CHART_HEIGHT - _TOP - _BOTTOM
 
     def at(x: float, y: float) -> tuple[float, float]:
-        return (_LEFT + (x - low_x) / (high_x - low_x) * wide, _TOP + (high_y - y) / (high_y - low_y) * tall)
+        return (left + (x - low_x) / (high_x - low_x) * wide, _TOP + (high_y - y) / (high_y - low_y) * tall)
 
     floor = _TOP + tall
-    parts = [f'<path d="M{_LEFT:.1f} {_TOP:.1f}V{floor:.1f}H{_LEFT + wide:.1f}"/>']
+    parts = [f'<path d="M{left:.1f} {_TOP:.1f}V{floor:.1f}H{left + wide:.1f}"/>']
     for x in ticks(low_x, high_x):
         place, _ = at(x, low_y)
         parts.append(f'<path d="M{place:.1f} {floor:.1f}v5"/>' + _label(place, floor + 19, f"{x:g}", "middle"))
-    for y in ticks(low_y, high_y):
+    for y, words in marks_y:
         _, place = at(low_x, y)
-        parts.append(f'<path d="M{_LEFT:.1f} {place:.1f}h-5"/>' + _label(_LEFT - 9, place + 4, f"{y:g}", "end"))
-    parts.append(_label(_LEFT + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
+        parts.append(f'<path d="M{left:.1f} {place:.1f}h-5"/>' + _label(left - 9, place + 4, words, "end"))
+    parts.append(_label(left + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
-    names = _name_places([at(*line.points[-1]) for line in chart.lines])
-    for number, (line, (name_x, name_y)) in enumerate(zip(chart.lines, names, strict=True)):
+    return "".join(parts + _lines(chart, at, left + wide)), _NARROW, _CHART_HEIGHT
+
+
+def _lines(chart: Chart, at: Callable[[float, float], tuple[float, float]], edge: float) -> list[str]:
+    """Every line with its rings, its sign, and its name at its end; a line with a sign has its name at the edge."""
+    ends = [(edge if line.sign else x, y) for line in chart.lines for x, y in [at(*line.points[-1])]]
+    parts = []
+    for number, (line, (name_x, name_y)) in enumerate(zip(chart.lines, _name_places(ends), strict=True)):
         path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
         parts.append(f'<path d="M{path}"{dash}/>')
         rings = [at(*point) for point in line.points if line.ringed]
         parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>' for x, y in rings]
-        parts.append(_label(name_x + 8, name_y + 4, line.name))
+        parts.append(_label(name_x + _NAME_GAP, name_y + 4, line.name))
         if line.sign:
-            sign_x, sign_y = at(*line.signed_at(number, len(names)))
+            sign_x, sign_y = at(*line.signed_at(number, len(ends)))
             parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
-    return "".join(parts), _NARROW, _CHART_HEIGHT
+    return parts
 
 
 def _name_places(ends: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

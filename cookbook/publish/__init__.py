@@ -1,7 +1,7 @@
 """What gets published: one card content, computed once by library calls, and the forms that arrange it.
 
-Holds the content's records, how it is gathered, and its forms: text, video description, page, structured data.
-May be imported by the command line and the local page; it computes no amount and writes no file.
+Holds the content's records, how it is gathered, its forms (text, description, reply, page, paper, label …), the site.
+May be imported by the command line and the local page; it computes no amount, and only `site` writes files.
 """
 
 from __future__ import annotations

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.compare.difference import signed
 from cookbook.compare.headline import headline
-from cookbook.publish.page import environment
+from cookbook.publish.rendering import environment
 
 if TYPE_CHECKING:
     from cookbook.compare import Comparison, Difference

@@ -86,6 +86,70 @@ class Caution(NamedTuple):
     source: str
 
 
+class Grid(NamedTuple):
+    """A table beside the amounts: times by size, by doneness, by cooker. `own` is the place of the card's own row or
+    column among `heads` (`across`) or `rows`."""
+
+    key: str
+    title: str
+    heads: tuple[tuple[str, ...], ...]
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+    own: int | None
+    note: str
+    across: bool = False
+
+
+class Reference(NamedTuple):
+    """An address beside the card; `disclosed` says what a reader has to be told of it, '' where nothing."""
+
+    what: str
+    address: str
+    kind: str
+    disclosed: str
+
+
+class Chapter(NamedTuple):
+    """A chapter of the finished film."""
+
+    at_s: int
+    name: str
+
+
+class Film(NamedTuple):
+    """The film of a cook: where, its picture, the day it came out, how long it is, its chapters."""
+
+    address: str
+    picture: str
+    out: str
+    length_s: int | None
+    chapters: tuple[Chapter, ...]
+
+
+class Picture(NamedTuple):
+    """A picture of the kitchen: what it shows, its file under the root."""
+
+    shows: str
+    path: str
+
+
+class Answer(NamedTuple):
+    """A question that was asked and is answered on the card."""
+
+    asked: str
+    answer: str
+
+
+class Timing(NamedTuple):
+    """The times of the card's own piece: seconds and °C for what computes with them, words for what shows them."""
+
+    takes: str
+    check_from: str
+    cook_s: float
+    pull_c: float
+    board: str
+    rest_min: float
+
+
 class Content(NamedTuple):
     """A whole card.
 
@@ -112,12 +176,28 @@ class Content(NamedTuple):
     licence: str
     kitchen: str
     address: str
+    story: str = ""
+    grids: tuple[Grid, ...] = ()
+    timing: Timing | None = None
+    keeping: tuple[str, ...] = ()
+    links: tuple[Reference, ...] = ()
+    film: Film | None = None
+    pictures: tuple[Picture, ...] = ()
+    answers: tuple[Answer, ...] = ()
+    outcome: str = ""
+    dated: str = ""
 
     @property
     def credit(self) -> tuple[str, ...]:
         """Which version this is, how often it was cooked, whose it is and under which terms."""
-        said = (self.revision, self.cooked, self.author, self.kitchen, self.licence)
+        cooked = f"{self.cooked}: {self.outcome}" if self.outcome else self.cooked
+        said = (self.revision, cooked, self.author, self.kitchen, self.licence)
         return tuple(part for part in said if part)
+
+    @property
+    def disclosures(self) -> tuple[str, ...]:
+        """What a reader has to be told before anything else, each sentence once."""
+        return tuple(dict.fromkeys(link.disclosed for link in self.links if link.disclosed))
 
     @property
     def every_item(self) -> tuple[Item, ...]:

@@ -4,18 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cookbook.publish.content import Batch, Content, Item, Size
+from cookbook.errors import RequestError
+from cookbook.publish import chapters
+from cookbook.publish.content import Batch, Content, Grid, Item, Size
 
 MOST_BYTES = 5000
 """What video platforms take, counted as bytes of UTF-8 ("°" and "½" are two)."""
 MOST_TITLE, MOST_LINE, MOST_ASIDE = 200, 500, 90
 """Bytes that a title, any other line that always stays, and an aside may have."""
 
-TRIMMED = ("sizes", "method", "second measures", "asides", "ingredients")
+TRIMMED = ("answers", "other cookers and donenesses", "sizes", "make-ahead", "method", "second measures", "asides",
+           "ingredients")
 """What is left out when it is too long, in this order, as far as needed.
 
-The dish and its yield, what the fire and the thermometer must show, the cautions and which spoons are meant stay.
+The dish and its yield, disclosures, what the fire and the thermometer must show, the cautions, the chapters and which
+spoons are meant stay.
 """
+TOLD_IN_SHORT = "Some of what is shown here was paid for or given, or its link earns the cook something."
+"""Stands for the disclosures where they are too many for one text."""
 
 
 def description(card: Content) -> str:
@@ -24,7 +30,14 @@ def description(card: Content) -> str:
     for cut in range(len(TRIMMED) + 1):
         found = _plain(_compose(card, TRIMMED[:cut]))
         if len(found.encode()) <= MOST_BYTES:
-            break
+            return found
+    if card.disclosures:
+        told = [card.links[0]._replace(what="", address="", disclosed=TOLD_IN_SHORT)]
+        found = _plain(_compose(card._replace(links=tuple(told)), TRIMMED))
+    if len(found.encode()) > MOST_BYTES:
+        size = len(found.encode())
+        raise RequestError(f"the description of {card.name} has {size} bytes with nothing left to trim; "
+                           f"{MOST_BYTES} fit", mend="fewer or shorter chapters", code="description-too-long")
     return found
 
 
@@ -41,15 +54,38 @@ def _short(words: str, most: int = MOST_LINE) -> str:
 
 
 def _compose(card: Content, without: Sequence[str]) -> str:
-    blocks = [_head(card), _figures(card, without)]
+    blocks = [_head(card), list(card.disclosures), [_short(card.story)], _figures(card, without)]
+    if card.film is not None and card.film.chapters:
+        blocks.append(["CHAPTERS", *(_short(line, MOST_TITLE) for line in chapters.lines(card.film))])
     blocks += _lists(card, without)
     blocks.append([] if "method" in without else _numbered("Method", card.steps))
     blocks += [] if "sizes" in without else [_sizes(batch, card) for batch in card.batches]
+    blocks += [_grid(grid) for grid in card.grids if _fits(grid, without)]
     blocks.append(["KEEP IT SAFE", *(caution.text for caution in card.cautions)])
+    blocks.append([] if "make-ahead" in without else list(card.keeping))
+    blocks += [] if "answers" in without else [[one.asked, one.answer] for one in card.answers]
+    blocks.append([] if "asides" in without else [_short(f"{link.what}: {link.address}") for link in card.links
+                                                  if link.what])
     blocks.append([_short(card.measures), _short(" · ".join(card.credit))])
     if without:
         blocks.append([f"Left out here for length: {', '.join(without)}. The whole card has them."])
     return "\n\n".join("\n".join(line for line in block if line) for block in blocks if any(block)) + "\n"
+
+
+def _fits(grid: Grid, without: Sequence[str]) -> bool:
+    return ("sizes" if grid.across else "other cookers and donenesses") not in without
+
+
+def _grid(grid: Grid) -> list[str]:
+    """One line for each size, doneness or cooker, with its figures by name."""
+    if grid.across:
+        told = [(" (".join(head) + ")" * (len(head) > 1) if len(head) < 3 else f"{head[0]} ({', '.join(head[1:])})",
+                 [(name, cells[place]) for name, cells in grid.rows]) for place, head in enumerate(grid.heads)]
+    else:
+        told = [(name, [(head[0], cell) for head, cell in zip(grid.heads, cells, strict=True)])
+                for name, cells in grid.rows]
+    said = [f"{name}: {'; '.join(f'{what} {value}' for what, value in figures)}" for name, figures in told]
+    return [grid.title.upper(), *said, *([grid.note] if grid.note.startswith("*") else [])]
 
 
 def _head(card: Content) -> list[str]:

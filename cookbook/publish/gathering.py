@@ -2,65 +2,138 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
+from cookbook.kitchen import care
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
-from cookbook.publish.content import Batch, Content, Fact, Item
+from cookbook.publish.around import answers, film, links, pictures
+from cookbook.publish.batching import batches, scaled_for, steps, written
+from cookbook.publish.content import Content, Fact, Grid, Item, Timing
 from cookbook.publish.ingredient import amounts, line_item
-from cookbook.publish.sizes import sizes
+from cookbook.publish.lasting import keeping
+from cookbook.publish.sizes import others
+from cookbook.publish.tested import cost_a_portion, tested
 from cookbook.publish.warning import warnings
 from cookbook.recipe.field import clean
-from cookbook.recipe.scaling import Line, Scaled, scaled_to
+from cookbook.recipe.scaling import Line
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.quantity import Interval
+    from cookbook.kitchen.outlook import Asked
+    from cookbook.kitchen.timetables import Times
     from cookbook.recipe import Recipe
+    from cookbook.recipe.scaling import Scaled
 
 Pieces = Piece | Sequence[Piece] | Mapping[str, Mapping[str, str]] | None
 """The piece that a card is for: one or several, or what is known of each in the files' words; None as written."""
 
+Told = Callable[[int, int], None]
+"""Hears how many runs of the forecast are done of how many."""
 
-NO_YEAR = 1
-"""The year that a date on a card may leave out: none, since a card is read for years."""
+
+class Gathered(NamedTuple):
+    """A content, and what some forms compute from besides: the scaled coats and the times."""
+
+    content: Content
+    recipe: Recipe
+    scaled: tuple[Scaled, ...]
+    times: Times | None
 
 
-def content(kitchen: Kitchen, name: str, pieces: Pieces = None) -> Content:
-    """All that the card of `name` says, for `pieces` or for the piece as written.
+def content(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
+            told: Told = lambda _done, _all: None) -> Content:
+    """All that the card of `name` says, for `pieces` or for the piece as written; see `gather`."""
+    return gather(kitchen, name, pieces, asked, told).content
 
-    Raises UnknownName for the recipe or a cut, FileError for faults in files, PieceError for what can't be.
+
+def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
+           told: Told = lambda _done, _all: None, cost: bool = False) -> Gathered:
+    """The card of `name`; `asked` is another cooker or doneness, `told` hears of a forecast being worked out, `cost`
+    says what a portion cost where the cooks tell.
+
+    Raises UnknownName for the recipe, a cut, a cooker or a doneness, FileError for faults in files, PieceError for
+    what can't be.
     """
     recipe = kitchen.recipe(name)
     kitchen.digest(recipe)
     cook = recipe.kind == "cook"
     coats = _coats(kitchen, recipe, pieces)
-    scaled = [_scaled(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
-    lone = {one.title: _scaled(kitchen, one, on).lines[0] for one, on in coats if one.name not in recipe.uses}
-    batches = [batch for one in scaled for batch in _batches(kitchen, one)]
-    if not cook and not batches:
-        batches = [_written(kitchen, recipe)]
+    scaled = [scaled_for(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
+    lone = {one.title: scaled_for(kitchen, one, on).lines[0] for one, on in coats if one.name not in recipe.uses}
+    found = [batch for one in scaled for batch in batches(kitchen, one)]
+    if not cook and not found:
+        found = [written(kitchen, recipe)]
     first = scaled[0] if scaled else None
-    revision, cooked = _revision(kitchen, recipe)
-    rest = recipe.rest.time if recipe.rest else None
+    times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
+    shown = _asked_for(recipe, asked, times)
+    facts, timing, grids = _timed(shown, first, times)
+    paid = cost_a_portion(kitchen, recipe) if cost and cook else ""
+    facts += (Fact("cost", paid, "", "a portion, by what the cooks cost"),) if paid else ()
+    seen, rest = tested(kitchen, recipe), recipe.rest.time if recipe.rest else None
     author, licence, own_name, address = (wording.spoken(kitchen.settings.get(key) or "")
                                           for key in ("author", "licence", "name", "address"))
-    return Content(
+    inside = care.inside(kitchen, recipe)
+    card = Content(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
-        lead=figures.cook_lead(recipe, first) if cook else batches[0].lead,
-        facts=tuple(figures.cook_facts(recipe, first)) if cook else batches[0].facts,
-        batches=tuple(batches), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
-        steps=_steps(recipe) if cook else (), cautions=tuple(warnings(recipe, _inside(kitchen, recipe))),
-        measures=_measures(kitchen, recipe), revision=revision, cooked=cooked, cut=wording.spoken(recipe.meat or ""),
-        serves=recipe.serves, rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None,
-        live_fire=cook and _live_fire(recipe), author=author, licence=licence, kitchen=own_name, address=address,
+        lead=figures.cook_lead(shown, first) if cook else found[0].lead, facts=facts if cook else found[0].facts,
+        batches=tuple(found), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
+        steps=steps(recipe) if cook else (), cautions=tuple(warnings(shown, inside)),
+        measures=_measures(kitchen, recipe, inside), revision=seen.label, cooked=seen.cooked,
+        cut=wording.spoken(recipe.meat or ""), serves=recipe.serves,
+        rest_s=rest.seconds if rest and rest.low_s == rest.high_s else None, live_fire=cook and _live_fire(shown),
+        author=author, licence=licence, kitchen=own_name, address=address, story=_sentence(recipe.story),
+        grids=grids, timing=timing, keeping=tuple(keeping(kitchen, recipe)), links=links(kitchen, (recipe, *inside)),
+        film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
+        outcome=seen.outcome, dated=seen.since,
     )
+    return Gathered(card, recipe, tuple(scaled), times)
 
 
-def _scaled(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, batch: float | None = None) -> Scaled:
-    return scaled_to(recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe),
-                     drawer=kitchen.drawer)
+def _sentence(words: str | None) -> str:
+    return wording.bound(wording.both_scales(wording.sentence(wording.spoken(words or ""))))
+
+
+def _times(kitchen: Kitchen, recipe: Recipe, pieces: Pieces, coats: Sequence[tuple[Recipe, list[Piece]]],
+           asked: Asked | None, told: Told) -> Times | None:
+    from cookbook.kitchen.outlook import Asked as Nothing
+    from cookbook.kitchen.timetables import times
+
+    said = pieces if isinstance(pieces, Mapping) else {}
+    piece = coats[0][1][0] if coats else pieces if isinstance(pieces, Piece) else None
+    return times(kitchen, recipe, said, asked or Nothing(), told, piece=piece)
+
+
+def _asked_for(recipe: Recipe, asked: Asked | None, times: Times | None) -> Recipe:
+    """The cook as the reader will do it: on another cooker, to another doneness."""
+    if asked is None or times is None:
+        return recipe
+    from cookbook.quantity import Temperature
+
+    pit = recipe.pit
+    if asked.cooker is not None and pit is not None and asked.cooker != pit.cooker:
+        pit = pit._replace(cooker=asked.cooker, fuel=None, wood=None)
+    pull = Temperature.parse(f"{times.wanted.pull_c:g} °C") if asked.want is not None else recipe.pull_at
+    return recipe._replace(pit=pit, pull_at=pull)
+
+
+def _timed(recipe: Recipe, first: Scaled | None, times: Times | None) -> tuple[
+        tuple[Fact, ...], Timing | None, tuple[Grid, ...]]:
+    """The facts of a cook in the order in which they are needed, its own times, and the tables of times."""
+    facts = list(figures.cook_facts(recipe, first))
+    if times is None:
+        return tuple(facts), None, ()
+    from cookbook.publish import timing
+
+    found = {fact.key: fact for fact in timing.facts(times)}
+    at = next((place for place, fact in enumerate(facts) if fact.key in ("pull", "rest")), len(facts))
+    facts[at:at] = [found[key] for key in ("time", "check") if key in found]
+    facts += [found["board"]] if "board" in found else []
+    own = times.wanted.piece
+    several = first is not None and len(first.pieces) > 1
+    around = list(first.pieces) if several and first else sorted([own, *others(own)], key=lambda one: one.mass_g.mid)
+    return tuple(facts), timing.own(times), timing.grids(times, around, own)
 
 
 def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recipe, list[Piece]]]:
@@ -81,55 +154,6 @@ def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recip
     return [(one, wanted) for one in (*inner, *lone)]
 
 
-def _batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
-    """The batch of a scaled recipe, then one for each recipe that goes into it, as much as is needed."""
-    yield _batch(kitchen, scaled)
-    for line in scaled.lines:
-        if line.ingredient.recipe is not None:
-            yield from _inner(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe), line.grams)
-
-
-def _inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterator[Batch]:
-    if recipe.made_for is None:
-        yield _written(kitchen, recipe)
-        return
-    whole = _scaled(kitchen, recipe)
-    grams = sum(line.grams.mid for line in whole.lines if line.grams)
-    if needed is not None and grams:
-        whole = _scaled(kitchen, recipe, batch=needed.mid / grams)
-    for batch in _batches(kitchen, whole):
-        said = f"Makes about {batch.makes}." if batch.makes else ""
-        yield batch._replace(sizes=(), facts=(), coat="", lead=said)
-
-
-def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
-    recipe = scaled.recipe
-    made = figures.makes(scaled)
-    return Batch(
-        name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
-        revision=_revision(kitchen, recipe)[0], lead=figures.lead(scaled), facts=tuple(figures.facts(scaled)),
-        items=tuple(line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
-                    for line in scaled.lines),
-        steps=_steps(recipe), sizes=sizes(kitchen, scaled), rule=figures.rule(scaled), shares=figures.shares(scaled),
-        coat=figures.coat_words(scaled), makes=made[0] if made else "",
-    )
-
-
-def _written(kitchen: Kitchen, recipe: Recipe) -> Batch:
-    """A recipe that was made for no piece, such as a sauce, as it is written."""
-    items = tuple(line_item(kitchen, line) for line in recipe.ingredients)
-    known = [item.grams for item in items if item.grams is not None]
-    made = wording.made(sum(known)) if known and len(known) == len(items) else None
-    serves = f", for {recipe.serves}" if recipe.serves else ""
-    return Batch(
-        name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
-        revision=_revision(kitchen, recipe)[0],
-        lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
-        facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (), items=items, steps=_steps(recipe),
-        sizes=(), rule="", shares=(), coat="", makes=made[0] if made else "",
-    )
-
-
 def _own_items(kitchen: Kitchen, recipe: Recipe, lone: Mapping[str, Line]) -> Iterator[Item]:
     """What a cook takes besides its coats: single things as a coat, then its own ingredients."""
     for coat in recipe.coats:
@@ -144,40 +168,16 @@ def _own_items(kitchen: Kitchen, recipe: Recipe, lone: Mapping[str, Line]) -> It
         yield line_item(kitchen, line)
 
 
-def _steps(recipe: Recipe) -> tuple[str, ...]:
-    return tuple(wording.bound(wording.both_scales(wording.sentence(wording.spoken(step)))) for step in recipe.steps)
-
-
-def _measures(kitchen: Kitchen, recipe: Recipe) -> str:
+def _measures(kitchen: Kitchen, recipe: Recipe, inside: Sequence[Recipe]) -> str:
     """Which cups and spoons are meant; where recipes inside use others, theirs too; in a kitchen that
     lists its spoons, its own."""
     if kitchen.drawer:
         return wording.measures_words(kitchen.settings["measures"])
-    systems = [one.measures for one in (recipe, *_inside(kitchen, recipe)) if one.ingredients]
+    systems = [one.measures for one in (recipe, *inside) if one.ingredients]
     return " ".join(wording.measures_words(one) for one in dict.fromkeys(systems or [recipe.measures]))
-
-
-def _inside(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
-    """Every recipe that this one uses, and those that they use, each once."""
-    found: dict[str, Recipe] = {}
-    for name in recipe.uses:
-        inner = kitchen.used_by(recipe)(name)
-        found |= {one.name: one for one in (inner, *_inside(kitchen, inner))}
-    return list(found.values())
 
 
 def _live_fire(recipe: Recipe) -> bool:
     from cookbook.safety.told import live_fire
 
     return live_fire(recipe.pit)
-
-
-def _revision(kitchen: Kitchen, recipe: Recipe) -> tuple[str, str]:
-    """How people see this version, where the cook numbers them, and how often it was cooked."""
-    from cookbook.kitchen.history import versions
-
-    now = kitchen.short_version(recipe)
-    this = next((one for one in versions(kitchen, recipe.name) if one.name == now), None)
-    cooks = this.cooks if this is not None else 0
-    label = "" if recipe.revision is None else this.label(NO_YEAR) if this and this.first_used else recipe.label()
-    return wording.capital(label), {0: "", 1: "cooked once", 2: "cooked twice"}.get(cooks, f"cooked {cooks} times")

@@ -1,35 +1,86 @@
-"""The card as one self-contained page: no request to anywhere, no script that runs, every text escaped."""
+"""The card as one self-contained page: no request to anywhere, every text escaped, one script of our own at most."""
 
 from __future__ import annotations
 
-from functools import cache
+import base64
+import hashlib
+import json
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from cookbook.publish import photo
+from cookbook.publish.around import inside, is_address
+from cookbook.publish.chapters import stamp
 from cookbook.publish.content import Content
-from cookbook.publish.structured import is_address, structured
+from cookbook.publish.rendering import plain, rendered
+from cookbook.publish.structured import escaped, structured
 
 if TYPE_CHECKING:
-    from jinja2.sandbox import SandboxedEnvironment
-
-FOLDER = Path(__file__).parent / "templates"
-
-
-@cache
-def environment() -> SandboxedEnvironment:
-    """Where the templates are rendered: every text escaped, nothing runs."""
-    from jinja2 import FileSystemLoader, StrictUndefined
-    from jinja2.sandbox import ImmutableSandboxedEnvironment
-
-    return ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(FOLDER), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, keep_trailing_newline=True)
+    from cookbook.kitchen import Kitchen
+    from cookbook.publish.gathering import Gathered
 
 
-def page(card: Content) -> str:
-    """The card as an HTML document with its schema.org data inside, for screen and paper."""
+def page(
+    card: Content,
+    root: Path | None = None,
+    scaler: dict[str, Any] | None = None,
+    pictures: Sequence[tuple[str, str]] = (),
+    home: str = "",
+    data: str | None = None,
+    beside: Sequence[tuple[str, str]] = (),
+) -> str:
+    """The card as an HTML document with its schema.org data inside, for screen and paper.
+
+    `root` is the kitchen whose own templates win, `scaler` the data of the scaler, `pictures` what each shows
+    and its address, `home` the way to the index of a site, `beside` other pages of it by their words, `data` the
+    schema.org data where it isn't the card's own.
+    """
     from markupsafe import Markup
 
     # JSON whose angle brackets and ampersands are written as escapes: nothing in it can end the script it stands in.
-    data = Markup(structured(card))
-    return environment().get_template("page.html.j2").render(card=card, data=data, linked=is_address(card.address))
+    script = plain("scaler.js", root) if scaler is not None else ""
+    digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() if script else ""
+    return rendered(
+        "page.html.j2",
+        root,
+        card=card,
+        data=Markup(data or structured(card)),
+        linked=is_address(card.address),
+        is_address=is_address,
+        stamp=stamp,
+        scaler=scaler,
+        faces=_faces(scaler),
+        script=Markup(script),
+        script_digest=digest,
+        scaler_data=Markup(escaped(json.dumps(scaler, ensure_ascii=False))) if scaler is not None else "",
+        pictures=pictures,
+        home=home,
+        beside=beside,
+    )
+
+
+def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None) -> str:
+    """The page of a gathered card, its pictures in it. Raises RequestError for a picture that isn't there."""
+    from cookbook.publish.scaler import scaler
+
+    card = found.content
+    pictures = tuple((one.shows, photo.address(inside(kitchen, "", one.path), one.path)) for one in card.pictures)
+    return page(card, kitchen.root, scaler(kitchen, found, told), pictures)
+
+
+def _faces(scaler: dict[str, Any] | None) -> list[tuple[str, str]]:
+    """The choices of faces that make a difference for this cut."""
+    from cookbook.publish.scaler import FACES
+
+    if scaler is None:
+        return []
+    state = scaler["own"]["bones"]
+    seen = [sorted(scaler["batches"][0]["faces"].get(state, []))]
+    found = [("", FACES[""])]
+    for spec, words in FACES.items():
+        names = scaler["cut"]["faces"].get(spec, {}).get(state) if spec else None
+        if names and names not in seen:
+            seen.append(names)
+            found.append((spec, words))
+    return found

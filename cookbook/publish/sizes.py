@@ -25,7 +25,7 @@ def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
         return ()
     own = scaled.pieces[0]
     found = [_size(scaled, own, True)]
-    for piece in _others(own):
+    for piece in others(own):
         other = scaled_to(scaled.recipe, piece, weights=kitchen.weights, used=kitchen.used_by(scaled.recipe),
                           drawer=kitchen.drawer)
         found.append(_size(other, piece, False))
@@ -38,7 +38,7 @@ def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
     total = wording.made(scaled.coat.grams)[0] if scaled.coat is not None and not scaled.coat.missing else ""
     weight = [word.removeprefix("about ") for word in wording.piece_mass(piece)]
     return Size((*ribs, *weight), scaled.factor.surface,
-                tuple(_short(line) for line in scaled.lines), total, own)
+                (total,) if scaled.recipe.private else tuple(_short(line) for line in scaled.lines), total, own)
 
 
 def _short(line: Line) -> str:
@@ -50,7 +50,7 @@ def _short(line: Line) -> str:
     return wording.typographic(in_grams(line.grams.mid))
 
 
-def _others(own: Piece) -> list[Piece]:
+def others(own: Piece) -> list[Piece]:
     """Pieces of the same cut, coated on the same faces, in other sizes: by the rib where ribs were counted."""
     low, high = (1000 * kilograms for kilograms in own.cut.usual_kg)
     known: list[tuple[float | None, int | None]] = []

@@ -7,34 +7,46 @@ of the cook's own journal are no public rating and are never given as one.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
-from urllib.parse import urlsplit
 
+from cookbook.publish.around import is_address
 from cookbook.publish.content import Content, Item
 
 _CATEGORY = {"paste": "Spice paste", "rub": "Spice rub", "brine": "Brine", "sauce": "Sauce", "cook": "Main course"}
 _ESCAPED = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 
 
-def structured(card: Content) -> str:
+def structured(card: Content, images: Sequence[str] = ()) -> str:
     """The data as JSON text that can stand inside HTML as it is: no `<` of any title ends the script it stands in."""
-    text = json.dumps(recipe_data(card), ensure_ascii=False, indent=2).replace("\u00a0", " ")
-    return "".join(_ESCAPED.get(sign, sign) for sign in text) + "\n"
+    return escaped(json.dumps(recipe_data(card, images), ensure_ascii=False, indent=2).replace("\u00a0", " ")) + "\n"
 
 
-def recipe_data(card: Content) -> dict[str, Any]:
-    """The object itself; nothing that isn't known stands in it."""
+def escaped(text: str) -> str:
+    """JSON with the signs that mean something to HTML written as escapes."""
+    return "".join(_ESCAPED.get(sign, sign) for sign in text)
+
+
+def recipe_data(card: Content, images: Sequence[str] = ()) -> dict[str, Any]:
+    """The object itself, with whole addresses of its pictures; nothing that isn't known stands in it."""
     data: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "Recipe",
         "name": card.title,
         "description": _description(card),
+        "image": list(images),
         "url": card.address if is_address(card.address) else None,
         "author": {"@type": "Person", "name": card.author} if card.author else None,
         "publisher": {"@type": "Organization", "name": card.kitchen} if card.kitchen else None,
         "license": _licence(card.licence),
         "version": card.revision,
         "inLanguage": "en",
+        "datePublished": card.film.out if card.film and card.film.out else None,
+        "dateModified": card.dated,
+        "cookTime": duration(card.timing.cook_s) if card.timing else None,
+        "totalTime": duration(card.timing.cook_s + 60 * card.timing.rest_min) if card.timing else None,
+        "estimatedCost": next((f"{fact.value} {fact.label}" for fact in card.facts if fact.key == "cost"), None),
+        "video": _video(card),
         "recipeCategory": _CATEGORY[card.kind],
         "cookingMethod": "Live fire" if card.live_fire else None,
         "keywords": ", ".join(dict.fromkeys([card.kind, card.cut] if card.cut else [card.kind])),
@@ -46,20 +58,31 @@ def recipe_data(card: Content) -> dict[str, Any]:
     return {key: value for key, value in data.items() if value not in (None, "", [])}
 
 
-def is_address(words: str) -> bool:
-    """Whether this is a whole web address."""
-    try:
-        parts = urlsplit(words)
-    except ValueError:
-        return False
-    return parts.scheme in ("http", "https") and bool(parts.netloc) and " " not in words
-
-
 def duration(seconds: float) -> str:
     """ISO 8601, to the minute: `PT25M`, `PT2H`, `PT26H30M`; `PT0S` for less than half a minute."""
     hours, minutes = divmod(round(seconds / 60), 60)
     said = (f"{hours}H" if hours else "") + (f"{minutes}M" if minutes else "")
     return f"PT{said or '0S'}"
+
+
+def _video(card: Content) -> dict[str, Any] | None:
+    """The film with its chapters; only where it has an address, a picture and the day it came out."""
+    film = card.film
+    if film is None or not (is_address(film.address) and is_address(film.picture) and film.out):
+        return None
+    found: dict[str, Any] = {
+        "@type": "VideoObject", "name": card.title, "description": card.lead, "thumbnailUrl": film.picture,
+        "uploadDate": film.out, "contentUrl": film.address,
+    }
+    if film.length_s:
+        found["duration"] = f"PT{film.length_s // 60}M{film.length_s % 60}S"
+    ends = [chapter.at_s for chapter in film.chapters[1:]] + [film.length_s]
+    joint = "&" if "?" in film.address else "?"
+    clips = [{"@type": "Clip", "name": chapter.name, "startOffset": chapter.at_s, "endOffset": end,
+              "url": f"{film.address}{joint}t={chapter.at_s}"}
+             for chapter, end in zip(film.chapters, ends, strict=True)]
+    return {**found, "hasPart": [{key: value for key, value in clip.items() if value is not None} for clip in clips]
+            } if clips else found
 
 
 def _description(card: Content) -> str:

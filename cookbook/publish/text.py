@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
-from cookbook.publish.content import Batch, Content, Item
+from cookbook.publish.content import Batch, Content, Grid, Item
 
 WIDTH, LEAST = 78, 24
 
 
 def text(card: Content) -> str:
     """The whole card as plain text, lines of at most 78 signs where a word allows it."""
-    lines = [*_flow(card.title), "─" * WIDTH, *_flow(card.lead), "", *_facts(card)]
+    lines = [*_flow(card.title), "─" * WIDTH, *_flow(card.lead)]
+    for told in (*card.disclosures, card.story):
+        lines += ["", *_flow(told)] if told else []
+    lines += ["", *_facts(card)]
     for place, batch in enumerate(card.batches):
         lines += _batch(batch, card.kind == "cook" or place > 0)
     if card.items:
@@ -22,7 +25,14 @@ def text(card: Content) -> str:
     for batch in card.batches:
         if batch.sizes:
             lines += _section(f"Other sizes: {batch.title}" if card.kind == "cook" else "Other sizes", _sizes(batch))
+    for grid in card.grids:
+        lines += _section(grid.title, _grid(grid))
     lines += _section("Keep it safe", _cautions(card))
+    lines += _section("Made ahead, and left over", _listed(card.keeping)) if card.keeping else []
+    for asked in card.answers:
+        lines += _section(asked.asked, _flow(asked.answer, "  ", "  "))
+    if card.links:
+        lines += _section("Links", _listed(f"{link.what}: {link.address}" for link in card.links))
     signed = [*card.credit, *([card.address] if card.address else [])]
     lines += ["", "─" * WIDTH, *_flow(card.measures), *_flow(" · ".join(signed))]
     return "\n".join(lines).rstrip().replace("\u00a0", " ") + "\n"
@@ -102,10 +112,37 @@ def _own(batch: Batch) -> str:
     return f"This card is for {own.heads[0]}. {batch.rule}"
 
 
-def _cautions(card: Content) -> list[str]:
+def _grid(grid: Grid) -> list[str]:
+    """The names to the left where they are short, else behind their figures; every column as wide as it needs."""
+    table = [["", *row] for row in zip(*grid.heads, strict=True)] if grid.across else [
+        ["", *(head[0] for head in grid.heads)]]
+    rows = _apart(grid) if grid.across else grid.rows
+    table += [[name, *cells] for name, cells in rows]
+    wide = [max(len(row[place]) for row in table) for place in range(len(table[0]))]
     lines = []
-    for caution in card.cautions:
-        lines += _flow(caution.text, "  · ", "    ")
-    return lines
+    for row in table:
+        cells = "  ".join(f"{cell:>{width}}" for cell, width in zip(row[1:], wide[1:], strict=True))
+        lines.append(f"  {row[0]:<{wide[0]}}  {cells}".rstrip())
+    return [*lines, *(["", *_flow(grid.note, "  ", "  ")] if grid.note else [])]
+
+
+def _apart(grid: Grid) -> list[tuple[str, tuple[str, ...]]]:
+    """Rows whose cells hold both scales as two rows, so that many columns fit on a page."""
+    found = []
+    for name, cells in grid.rows:
+        parts = [cell.removesuffix(")").split(" (") for cell in cells]
+        if all(len(part) == 2 for part in parts):
+            found += [(name, tuple(part[0] for part in parts)), ("", tuple(part[1] for part in parts))]
+        else:
+            found.append((name, cells))
+    return found
+
+
+def _listed(sentences: Iterable[str]) -> list[str]:
+    return [line for sentence in sentences for line in _flow(sentence, "  · ", "    ")]
+
+
+def _cautions(card: Content) -> list[str]:
+    return _listed(caution.text for caution in card.cautions)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -34,7 +35,22 @@ def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
     after = next((place for place, one in enumerate(said, 1) if one.key == "safe-temperature"), 0)
     listed = allergen_words((recipe, *inside))
     allergens = [_caution("allergens", listed, SOURCE)] if listed else []
-    return list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
+    found = list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
+    hidden = [line.item for one in (recipe, *inside) if one.private for line in one.ingredients]
+    return [_unnamed(one, hidden) for one in found] if hidden else found
+
+
+def _unnamed(caution: Caution, hidden: Sequence[str]) -> Caution:
+    """A caution that names nothing of a private formula; allergens alone must be named."""
+    if caution.key == "garlic-in-oil":
+        return caution._replace(text=re.sub(r"^Fresh .+? in oil or fat", "What is fresh and lies in oil or fat",
+                                            caution.text))
+    if caution.key in HEADS or caution.key == "allergens":
+        return caution
+    text = caution.text
+    for item in sorted(hidden, key=len, reverse=True):
+        text = re.sub(rf"(?<!\w){re.escape(item)}(?!\w)", "an ingredient", text, flags=re.IGNORECASE)
+    return caution._replace(text=text)
 
 
 def _worth_saying(found: Finding) -> bool:

@@ -103,6 +103,28 @@ def degrees(temperature: Temperature) -> tuple[str, str]:
     return written.replace(" ", "\u00a0"), other.removesuffix(")").replace(" ", "\u00a0")
 
 
+def scales(celsius_: float, digits: int = 0) -> tuple[str, str]:
+    """A computed temperature on both scales, to whole degrees: `60 °C`, `140 °F`."""
+    return (f"{round(celsius_, digits):g}\u00a0°C", f"{round(celsius_ * 1.8 + 32):g}\u00a0°F")
+
+
+def celsius(celsius_: float) -> str:
+    """`60 °C (140 °F)`."""
+    value, other = scales(celsius_)
+    return f"{value} ({other})"
+
+
+def clock(minutes: float, towards: int = 0) -> str:
+    """`2:05` for two hours and five minutes."""
+    hour, rest = divmod(_five(minutes, towards), 60)
+    return f"{hour}:{rest:02d}"
+
+
+def _five(minutes: float, towards: int) -> int:
+    steps = minutes / 5
+    return 5 * int(steps if towards < 0 else -(-steps // 1) if towards > 0 else steps + 0.5)
+
+
 def both_scales(text: str) -> str:
     """A sentence with the other scale behind each of its temperatures; differences of temperature stay as written."""
     def also(found: re.Match[str]) -> str:

@@ -7,12 +7,13 @@ May be imported by safety and everything above; knows no journal and no folder.
 from __future__ import annotations
 
 from cookbook.recipe.meaning import digest, loop, meaning, stored_version, use_node, version
-from cookbook.recipe.model import Coat, Ingredient, MadeFor, Pit, Recipe, Rest
+from cookbook.recipe.model import Coat, Ingredient, Link, MadeFor, Pit, Recipe, Rest
 from cookbook.recipe.reading import read
 
 __all__ = [
     "Coat",
     "Ingredient",
+    "Link",
     "MadeFor",
     "Pit",
     "Recipe",

@@ -102,11 +102,20 @@ REST = Record(
     },
 )
 
+TERMS = {
+    "given": "whether its maker gave it away",
+    "paid": "whether somebody paid for it to be shown",
+    "commission": "whether a purchase brings the cook something",
+}
+"""What a reader has to be told about a link; each stands under its own name."""
+
 LINK = Record(
     "link",
     {
         "what": Field(WORDS, "what it leads to", required=True),
         "address": Field(WORDS, "where", required=True),
+        "kind": Field(WORDS, "what sort of thing: the rub, the knife, the butcher"),
+        **{term: Field(Choice(("yes", "no")), about) for term, about in TERMS.items()},
     },
 )
 
@@ -126,6 +135,8 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
         "notes": Field(Either(WORDS, ListOf(WORDS)), "anything worth keeping; not part of the version"),
         "links": Field(ListOf(LINK), "addresses; not part of the version"),
         "photos": Field(ListOf(WORDS), "paths of pictures; not part of the version"),
+        "story": Field(WORDS, "a line or two for the card; not part of the version"),
+        "keeping": Field(WORDS, "made ahead and kept: how, in your own words; not part of the version"),
     }
     if kind == "cook":
         fields |= {
@@ -141,5 +152,7 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
         fields |= {
             "made_for": Field(MADE_FOR, "the piece that this batch coats as written", required=kind != "sauce"),
             "ingredients": Field(ListOf(_ingredient(measures)), "what goes in, in order", required=True),
+            "formula": Field(Choice(("open", "private")), "private: published in one line; not part of the version"),
+            "stand_in": Field(WORDS, "what to use where the formula is private; not part of the version"),
         }
     return Record(kind, fields)

@@ -88,6 +88,15 @@ class Rest(NamedTuple):
     cover: str | None = None
 
 
+class Link(NamedTuple):
+    """An address; `terms` are those of given, paid and commission that hold."""
+
+    what: str
+    address: str
+    kind: str | None = None
+    terms: tuple[str, ...] = ()
+
+
 class Recipe(NamedTuple):
     """A recipe as one file says it. `measures` is its own word for cups and spoons, or the kitchen's."""
 
@@ -108,8 +117,13 @@ class Recipe(NamedTuple):
     steps: tuple[str, ...]
     after: str | None
     notes: tuple[str, ...]
-    links: tuple[tuple[str, str], ...]
+    links: tuple[Link, ...]
     formerly: tuple[str, ...]
+    private: bool
+    stand_in: str | None
+    story: str | None
+    keeping: str | None
+    photos: tuple[str, ...]
     document: Document
     fields: Fields
 

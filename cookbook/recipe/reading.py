@@ -9,8 +9,8 @@ from cookbook.errors import ERROR, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at
 from cookbook.files.record import read as read_fields
 from cookbook.meat import Cut
-from cookbook.recipe.field import KINDS, MEASURES, clean, recipe_record
-from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, MadeFor, Pit, Recipe, Rest
+from cookbook.recipe.field import KINDS, MEASURES, TERMS, clean, recipe_record
+from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, Link, MadeFor, Pit, Recipe, Rest
 
 if TYPE_CHECKING:
     from cookbook.files import Document, Node
@@ -106,10 +106,23 @@ def _recipe(
         steps=tuple(fields.get("steps") or ()),
         after=fields.get("after"),
         notes=(notes,) if isinstance(notes, str) else tuple(notes),
-        links=tuple((link["what"], link["address"]) for link in fields.get("links") or ()),
+        links=links_of(fields.get("links")),
         formerly=tuple(fields.get("formerly") or ()),
+        private=fields.get("formula") == "private",
+        stand_in=fields.get("stand_in"),
+        story=fields.get("story"),
+        keeping=fields.get("keeping"),
+        photos=tuple(fields.get("photos") or ()),
         document=document,
         fields=fields,
+    )
+
+
+def links_of(written: Sequence[Fields] | None) -> tuple[Link, ...]:
+    """Links as a recipe or the kitchen's settings write them."""
+    return tuple(
+        Link(one["what"], one["address"], one.get("kind"), tuple(term for term in TERMS if one.get(term) == "yes"))
+        for one in written or ()
     )
 
 

@@ -17,6 +17,7 @@ from cookbook.safety.household import HouseholdMinimum, household_minimum
 from cookbook.safety.integrity import Intact, intact
 from cookbook.safety.keeping import (
     acid_line,
+    keeping_days,
     keeping_finding,
     oil_days,
     oil_keeping_finding,
@@ -72,6 +73,7 @@ __all__ = [
     "ingoing_ppm",
     "intact",
     "integrated_log10",
+    "keeping_days",
     "keeping_finding",
     "lethality",
     "live_fire",

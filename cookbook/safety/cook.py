@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from cookbook.quantity import is_cure, refuse_cure_by
 from cookbook.safety.comeup import come_up_finding
-from cookbook.safety.curve import Curve
+from cookbook.safety.curve import Curve, joined
 from cookbook.safety.finding import HOUSEHOLD, NOTE, STOP, WARN, Finding, by_gravity
 from cookbook.safety.household import Minimum, household_row, species_named
 from cookbook.safety.integrity import Intact, intact, non_intact_finding
@@ -105,13 +105,13 @@ def recipe_findings(lines: Sequence[Line], species: str | None = None, cut: str 
 
 def _cooked_findings(piece: PieceCooked, core: Curve, seen: Cooked, state: Intact) -> list[Finding]:
     found = [*flaw_findings(seen), household_finding(seen, piece.species, state)]
-    opened = non_intact_finding(state, seen.peak_c, seen.held_s)
+    opened = non_intact_finding(state, seen.peak_c, seen.held_s, seen.accuracy_c)
     found += [opened] if opened else []
     if len(core.times_s) > 1:
         found += plant_findings(seen)
-        found.append(come_up_finding(core, state.whole, piece.surface))
+        found.append(come_up_finding(joined(seen.parts), state.whole, piece.surface))
     if species_named(piece.species) in SPECIES and not seen.past_line:
-        found.append(trichinella_finding(core))
+        found.append(trichinella_finding(*seen.parts))
     by_table = seen.plant is not None and seen.plant.conforms and not seen.past_line
     if by_table and piece.mass_g is not None and piece.pit_c is not None:
         moist = humidity_finding(piece.mass_g, piece.pit_c, seen.peak_c, piece.how)

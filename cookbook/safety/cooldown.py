@@ -53,7 +53,10 @@ def stages(option: str) -> tuple[Stage, ...]:
 
 
 def cooling(times_s: Sequence[float], core_c: Sequence[float], option: str = "food code") -> list[Cooled]:
-    """Each stage of a core log that begins at the end of the cook. Raises RequestError, UnknownName."""
+    """Each stage of a core log that begins at the end of the cook; a rise in between starts none anew.
+
+    Raises RequestError, UnknownName.
+    """
     return cooling_of(Curve.of(times_s, core_c), option)
 
 
@@ -77,7 +80,7 @@ def cooling_findings(curve: Curve, option: str = "food code") -> list[Finding]:
 
 def _stage(curve: Curve, stage: Stage) -> Cooled:
     hot = curve.above(stage.from_f)
-    begin = hot[-1][1] if hot else curve.times_s[0]
+    begin = hot[0][1] if hot else curve.times_s[0]
     cold = curve.first_below_s(stage.to_f, begin)
     hours = ((curve.times_s[-1] if cold is None else cold) - begin) / HOUR_S
     if hours > stage.max_hours + 1e-9:

@@ -177,7 +177,8 @@ def _ppm_findings(product: str, asked: float, limit: Limit, rind: bool) -> list[
         return [Finding("nitrite limit", STOP, asked, limit.stated_ppm, PLANT, limit.source, "ppm",
                         f"{asked:g} ppm is above the {limit.stated_ppm:g} ppm of {shown}: no amount is given")]
     found = [Finding("nitrite limit", NOTE, asked, limit.stated_ppm, PLANT, limit.source, "ppm",
-                     f"{asked:g} ppm ingoing; {shown} may have {limit.stated_ppm:g} ppm ({limit.basis})")]
+                     f"{asked:g} ppm ingoing; {shown} may have {limit.stated_ppm:g} ppm{_unrounded(limit)} "
+                     f"({limit.basis})")]
     if product == "bacon, pumped":
         found.append(Finding("ascorbate", WARN, None, 550.0, PLANT, limit.source, "ppm",
                              "pumped bacon has a fixed 120 ppm and needs 550 ppm of ascorbate or erythorbate"))
@@ -187,15 +188,23 @@ def _ppm_findings(product: str, asked: float, limit: Limit, rind: bool) -> list[
         found.append(Finding("nitrite floor", NOTE, asked, float(floor["limit_ppm"]), PLANT, floor["source"], "ppm",
                              "below what a refrigerated cured product is expected to have; treat it as fresh meat"))
     others = {
-        "Canada, bacon" if "bacon" in product else "Canada": ("Canada", "Canada allows less for this product"),
-        "home-cure mix": ("home-cure mixes", "a home-cure mix may leave no more than this in the finished meat"),
+        "Canada, bacon" if "bacon" in product else "Canada": (
+            NOTE, "Canada", "elsewhere: Canada allows {:g} ppm for this product"),
+        "home-cure mix": (
+            WARN, "home-cure mixes",
+            "at home: a home-cure mix may leave no more than {:g} ppm in the finished meat; ask for less nitrite"),
     }
     for row in table:
         if row["product"] in others and row["agent"] == NITRITE and asked > float(row["limit_ppm"]):
-            who, said = others[row["product"]]
-            found.append(Finding(f"nitrite limit, {who}", NOTE, asked, float(row["limit_ppm"]), who, row["source"],
-                                 "ppm", f"stricter elsewhere: {said}"))
+            level, who, said = others[row["product"]]
+            most = float(row["limit_ppm"])
+            found.append(Finding(f"nitrite limit, {who}", level, asked, most, who, row["source"], "ppm",
+                                 f"stricter {said.format(most)}"))
     return found
+
+
+def _unrounded(limit: Limit) -> str:
+    return "" if limit.exact_ppm == limit.stated_ppm else f", {limit.exact_ppm:g} unrounded"
 
 
 def _strength_findings(strength: float) -> list[Finding]:
@@ -226,5 +235,5 @@ def _pickle_findings(dissolved_g: float, pickle_g: float, taken_up_g: float) -> 
 
 def _number(value: float, what: str, low: float, high: float) -> float:
     if not (isfinite(value) and low < value <= high):
-        raise RequestError(f"{value} is no {what}", mend=f"give a number above {low:g} and up to {high:g}")
+        raise RequestError(f"{value} is no {what}", mend=f"give a number above {low:g} and up to {high:.0f}")
     return float(value)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor, isfinite
+from math import floor, isfinite, nan
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
@@ -15,6 +15,8 @@ COLDEST_CORE_C = -60.0
 GAP, PROBE_OUT = "gap", "probe out"
 _LONGEST_GAP_S = 1800.0
 _FASTEST_C_PER_MIN = 5.0
+_RISE_F, _WARM_F = 9.0, 104.0
+"""A probe laid aside cools to below 40 °C and warms by no more than 5 °C again; an assumption."""
 
 
 class Curve(NamedTuple):
@@ -26,7 +28,7 @@ class Curve(NamedTuple):
     @classmethod
     def of(cls, times_s: Sequence[float], core_c: Sequence[float]) -> Curve:
         """A curve from readings in °C. Raises RequestError that names the fault and the reading it is in."""
-        times, cores = [float(time) for time in times_s], [float(core) for core in core_c]
+        times, cores = list(map(_number, times_s)), list(map(_number, core_c))
         if len(times) != len(cores):
             raise RequestError(f"{len(times)} times but {len(cores)} temperatures", mend="give one for each reading")
         if not times:
@@ -34,6 +36,10 @@ class Curve(NamedTuple):
         for at, (time, core) in enumerate(zip(times, cores, strict=True)):
             _check(at, time, core, times[at - 1] if at else 0.0)
         return cls(tuple(times), tuple(to_f(core) for core in cores))
+
+    def colder_by(self, off_c: float) -> Curve:
+        """The same with every reading lowered, for a thermometer that may read too high by so much."""
+        return self._replace(core_f=tuple(core - off_c * 1.8 for core in self.core_f)) if off_c else self
 
     def segments(self) -> Iterator[tuple[float, float, float, float]]:
         """Each stretch between two readings: begin and end in s, core at both in °F."""
@@ -66,29 +72,50 @@ class Curve(NamedTuple):
             return max(crossing, after_s)
         return None
 
-    def between(self, from_s: float, to_s: float) -> Curve:
-        """The readings from one time to another, both of them in."""
-        kept = [(time, core) for time, core in zip(self.times_s, self.core_f, strict=True) if from_s <= time <= to_s]
-        return Curve(tuple(time for time, _ in kept), tuple(core for _, core in kept))
-
     def without(self, flaws: Sequence[Fault]) -> tuple[Curve, ...]:
-        """The stretches before, between and after the flaws; after a jump of the probe nothing more."""
+        """The stretches between the flaws that were surely in the core: where the probe jumped, the colder place.
+
+        After a jump up nothing counts until the probe comes down again. Where it comes down and reads on in meat,
+        what it read hotter before was not the core; where it was taken out to cool, what it read before stands.
+        """
         parts: list[Curve] = []
-        begin = self.times_s[0]
+        begin, lost = 0, False
         for flaw in flaws:
-            parts.append(self.between(begin, flaw.from_s))
-            begin = flaw.to_s
+            if not lost:
+                parts.append(self._part(begin, flaw.at))
+            begin = flaw.at
             if flaw.kind == PROBE_OUT:
-                return tuple(parts)
-        return (*parts, self.between(begin, self.times_s[-1]))
+                up = self.core_f[flaw.at] > self.core_f[flaw.at - 1]
+                in_meat = not up and self._in_meat(flaw.at)
+                if in_meat and not lost:
+                    parts.clear()
+                lost = not in_meat
+        return tuple(parts if lost else [*parts, self._part(begin, len(self.times_s))])
+
+    def _part(self, begin: int, end: int) -> Curve:
+        return Curve(self.times_s[begin:end], self.core_f[begin:end])
+
+    def _in_meat(self, begin: int) -> bool:
+        """Whether a probe that just read hotter is in meat from a reading on: it warms there, or stays warm."""
+        rest = self.core_f[begin:]
+        rises = any(later > min(rest[:at + 1]) + _RISE_F for at, later in enumerate(rest))
+        return rises or rest[-1] > _WARM_F
 
 
 class Fault(NamedTuple):
-    """What keeps a curve from carrying a verdict: GAP or PROBE_OUT, from when to when in s."""
+    """What keeps a curve from carrying a verdict: GAP or PROBE_OUT, from when to when in s, and before which
+    reading."""
 
     kind: str
     from_s: float
     to_s: float
+    at: int
+
+
+def joined(parts: Sequence[Curve]) -> Curve:
+    """Stretches one after another as one curve, straight over what lies between them."""
+    return Curve(tuple(time for part in parts for time in part.times_s),
+                 tuple(core for part in parts for core in part.core_f))
 
 
 def to_f(core_c: float) -> float:
@@ -111,14 +138,22 @@ def floor_row(core_f: float) -> int:
 def faults(curve: Curve, longest_gap_s: float = _LONGEST_GAP_S) -> list[Fault]:
     """Gaps longer than half an hour, and jumps no meat can make: the probe was out of the meat, or moved."""
     found: list[Fault] = []
-    for begin, end, first, last in curve.segments():
+    for at, (begin, end, first, last) in enumerate(curve.segments(), 1):
         minutes = (end - begin) / 60
         jump_c = abs(last - first) / 1.8
         if jump_c > _FASTEST_C_PER_MIN * max(minutes, 1.0):
-            found.append(Fault(PROBE_OUT, begin, end))
+            found.append(Fault(PROBE_OUT, begin, end, at))
         elif end - begin > longest_gap_s:
-            found.append(Fault(GAP, begin, end))
+            found.append(Fault(GAP, begin, end, at))
     return found
+
+
+def _number(value: float | str | None) -> float:
+    """A reading as a number; one that is missing or none is nan, which is refused with its place."""
+    try:
+        return float(value) if value is not None else nan
+    except (TypeError, ValueError):
+        return nan
 
 
 def _check(at: int, time: float, core: float, before: float) -> None:

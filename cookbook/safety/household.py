@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
@@ -11,14 +12,17 @@ from cookbook.table import rows
 
 WHOLE = "whole"
 _FORMS = {
-    "ground": ("ground", "minced", "mince", "sausage", "sausages", "burger", "burgers", "patty", "patties",
-               "meatball", "meatballs", "meatloaf"),
-    "stuffing": ("stuffed", "stuffing"),
-    "tenderized": ("tenderized", "tenderised", "bladed", "needled", "injected", "pumped", "tumbled"),
-    "casserole": ("casserole",),
-    "leftovers": ("leftover", "leftovers", "reheated"),
-    "cooked": ("cooked",),
+    "ground": re.compile(r"\b(?:ground|minced?|comminuted|forcemeat|sausages?|bratwursts?|chorizo|\w*burgers?"
+                         r"|patt(?:y|ies)|meat ?balls?|meat ?loa(?:f|ves)|koftas?|kaftas?|kofte)\b"),
+    "stuffing": re.compile(r"\b(?:stuffed|stuffing)\b"),
+    "tenderized": re.compile(r"\b(?:tenderi[sz]ed|bladed|jaccarded|needled|pricked|inject(?:ed|ion)|pumped|tumbled)"
+                             r"\b"),
+    "casserole": re.compile(r"\bcasserole\b"),
+    "leftovers": re.compile(r"\b(?:left ?overs?|re ?heated)\b"),
+    "cooked": re.compile(r"\bcooked\b"),
 }
+_GROUND_TOO = ("bison", "goat", "ham", "rabbit", "venison")
+"""Meats without a row of their own for ground: the chart's row for ground meat and meat mixtures holds for them."""
 _ALIASES = {
     "mutton": "lamb", "hogget": "lamb", "sheep": "lamb", "deer": "venison", "buffalo": "bison", "cow": "beef",
     "pig": "pork", "poultry": "chicken", "wild boar": "game", "wild game": "game",
@@ -56,11 +60,17 @@ class Minimum(NamedTuple):
         return core_c >= min(self.core_c, self.printed_c) - 1e-9
 
 
-def form_of(cut: str | None) -> str:
-    """The chart's form for a cut's name: `ground`, `stuffing`, `tenderized` …; `whole` where no word says other."""
-    words = set((cut or "").casefold().replace(",", " ").replace("-", " ").split())
-    form = next((form for form, signs in _FORMS.items() if words.intersection(signs)), WHOLE)
-    return "cooked, packed" if form == "cooked" and "packed" in words else form
+def forms_of(cut: str | None) -> tuple[str, ...]:
+    """The chart's forms that a cut's words name: `ground`, `stuffing`, `tenderized` …; none for a whole piece."""
+    said = " ".join(re.findall(r"\w+", (cut or "").casefold()))
+    found = [form for form, sign in _FORMS.items() if sign.search(said)]
+    packed = found == ["cooked"] and re.search(r"\bpacked\b", said)
+    return ("cooked, packed",) if packed else tuple(found)
+
+
+def is_ground(cut: str | None) -> bool:
+    """Whether a cut's words say that it is ground."""
+    return "ground" in forms_of(cut)
 
 
 def minimums(regime: str | None = None) -> tuple[Minimum, ...]:
@@ -92,14 +102,18 @@ def household_row(species: str, cut: str | None = None) -> Minimum:
     Wild game has no household figure of its own: the retail row stands in, and names its regime.
     """
     name = species_named(species)
-    form = form_of(cut)
-    mine = [row for row in minimums(HOUSEHOLD) if name in row.species.split(";")]
-    chosen = [row for row in mine if row.form == form]
-    if form != WHOLE and not form.startswith("cooked"):
-        chosen += [row for row in minimums(HOUSEHOLD) if row.species == "any" and row.form == form]
+    charts = minimums(HOUSEHOLD)
+    mine = [row for row in charts if name in row.species.split(";")]
+    forms = forms_of(cut)
+    chosen = [row for row in mine if row.form in forms]
+    if "ground" in forms and name in _GROUND_TOO:
+        chosen += [row for row in charts if row.form == "ground" and "beef" in row.species.split(";")]
+    chosen += [row for row in charts if row.species == "any" and row.form in forms]
+    if any(form.startswith("cooked") for form in forms):
+        if not any(row.form.startswith("cooked") for row in chosen):
+            chosen += [row for row in charts if row.form == "leftovers"]
+    else:
         chosen += [row for row in mine if row.form == WHOLE]
-    if form.startswith("cooked") and not chosen:
-        chosen = [row for row in minimums(HOUSEHOLD) if row.form == "leftovers"]
     chosen = chosen or [row for row in minimums() if name in row.species.split(";")]
     if not chosen:
         raise RequestError(f"the charts give no temperature for {name}: it is judged by eye",

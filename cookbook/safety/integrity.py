@@ -48,17 +48,18 @@ def intact(cut: str, treatments: Iterable[str] = (), bones: str | None = None) -
     return Intact(tuple(why), bones == "tied" or "tied back" in " ".join(said))
 
 
-def non_intact_finding(state: Intact, peak_c: float, held_s: float) -> Finding | None:
+def non_intact_finding(state: Intact, peak_c: float, held_s: float, accuracy_c: float = 0.0) -> Finding | None:
     """The raised requirement of a piece that is not whole; for a seam, where to measure; None for a whole one.
 
-    `peak_c` is the hottest core measured, `held_s` the time it stayed at or above the household line, in s.
+    `peak_c` is the hottest core measured, by a thermometer that may be `accuracy_c` off, `held_s` the time it stayed
+    at or above the household line, in s.
     Retail asks 155 °F for 17 s, or 145 °F for 3 min, in the centre; stuffed meat 165 °F.
     """
     if state.whole:
         return _seam() if state.seam else None
     form = "stuffing" if "stuffed" in state.why else "tenderized"
     row = max((row for row in minimums() if row.form == form and row.species == "any"), key=lambda row: row.core_f)
-    met = row.met_by(peak_c) or (form == "tenderized" and held_s >= _HOLD_S)
+    met = row.met_by(peak_c - accuracy_c) or (form == "tenderized" and held_s >= _HOLD_S)
     hold = " or 145 °F (62.8 °C) for 3 min" if form == "tenderized" else ""
     said = (f"not an intact piece ({', '.join(state.why)}): what was outside is inside now, so the centre must come "
             f"to {row.core_f:g} °F ({row.core_c:.1f} °C){hold}; it came to {peak_c:.1f} °C")

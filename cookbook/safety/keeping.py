@@ -23,6 +23,8 @@ def oil_keeping_finding(days: float, refrigerated: bool = True, frozen: bool = F
                         aw: float | None = None) -> Finding:
     """How long garlic or fresh herbs in oil have been kept, in days since they were put together.
 
+    `frozen` says that it was frozen in time; `refrigerated` is False where it stood at room temperature, whatever
+    came after.
     A *measured* pH or water activity past the acid line takes the day limit off; an ingredient never does.
     """
     _days(days)
@@ -32,10 +34,10 @@ def oil_keeping_finding(days: float, refrigerated: bool = True, frozen: bool = F
                        "regulation", "cfr-21-114-3", "pH" if ph is not None else "aw",
                        "garlic or fresh herbs in oil: measured past the line under which spores don't grow; the day "
                        "limit does not apply")
-    if frozen:
-        return _oil(NOTE, days, end, "frozen, it keeps for months; use it within 2 days of thawing")
     if not refrigerated:
         return _oil(STOP, days, 0.0, "kept at room temperature: throw it away without tasting")
+    if frozen:
+        return _oil(NOTE, days, end, "frozen, it keeps for months; use it within 2 days of thawing")
     if days > end:
         return _oil(STOP, days, end, f"older than {end:g} days: throw it away without tasting")
     if days > advised:
@@ -78,6 +80,12 @@ def keeping_finding(what: str, days: float) -> Finding:
                    row["source"], "days",
                    f"{what} {'keep' if what.endswith('s') else 'keeps'} {span} at or below 40 °F (4.4 °C); "
                    f"{days:g} days is {said}")
+
+
+def keeping_days(what: str) -> tuple[float, float, str]:
+    """Days that something keeps refrigerated, by the strictest and the longest page, and the source's key."""
+    row = next(row for row in rows("safety_keeping") if row["what"] == what)
+    return float(row["low_days"]), float(row["high_days"]), row["source"]
 
 
 def raw_for(species: str, ground: bool = False) -> str:

@@ -11,10 +11,10 @@ from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.safety.cooldown import cooling_of, stage_finding
-from cookbook.safety.curve import Curve
+from cookbook.safety.curve import PROBE_OUT, Curve, faults
 from cookbook.safety.finding import NOTE, WARN, Finding
-from cookbook.safety.household import form_of, household_row
-from cookbook.safety.keeping import keeping_finding, oil_keeping_finding, raw_contact_finding, raw_for
+from cookbook.safety.household import household_row, is_ground
+from cookbook.safety.keeping import keeping_finding, oil_days, oil_keeping_finding, raw_contact_finding, raw_for
 from cookbook.safety.moments import (
     AWAY,
     BOILED,
@@ -51,6 +51,8 @@ _METHODS = (
     ("cold water", re.compile(r"\b(?:water|sink)\b")),
     ("refrigerator", re.compile(r"\b(?:refrigerator|fridge)\b")),
 )
+_RAW_TOOL = re.compile(r"\b(?:raw|same) (?:plate|board|brush)\b")
+"""What no boiling of the paste makes clean."""
 _DAY_S = 86400.0
 _WAYS_TO_COOL = ("food code", "option 1")
 
@@ -89,10 +91,13 @@ def paste_findings(told: Sequence[Moment], mixed_at: datetime | None, words: Seq
     days = round((end - made).total_seconds() / _DAY_S, 2)
     away = first(told, PASTE_AWAY, PASTE_FROZEN, after=made)
     stood_min = ((away or end) - made).total_seconds() / 60
-    frozen = first(told, PASTE_FROZEN, after=made) is not None
-    ph = next((float(hit.group(1).replace(",", ".")) for one in words if (hit := _PH.search(one))), None)
+    frozen_at = next((one.at for one in told if one.kind == PASTE_FROZEN and made < one.at < end), None)
+    before = days if frozen_at is None else round((frozen_at - made).total_seconds() / _DAY_S, 2)
+    late = before > oil_days()[0]
+    ph = max((float(hit.group(1).replace(",", ".")) for one in words for hit in _PH.finditer(one)), default=None)
     warm = away is not None and away < end and stood_min > out_limit_min(None)
-    found = oil_keeping_finding(days, refrigerated=not warm, frozen=frozen, ph=ph)
+    found = oil_keeping_finding(before if late else days, refrigerated=not warm,
+                                frozen=frozen_at is not None and not late, ph=ph)
     said = f"made {made:%d %b %H:%M}, {_days(days)} old" + (" when it went on" if used is not None else "") + "; "
     if warm:
         said += f"{stood_min / 60:.1f} h before it went into the refrigerator; "
@@ -104,10 +109,10 @@ def paste_findings(told: Sequence[Moment], mixed_at: datetime | None, words: Seq
 
 def contact_findings(told: Sequence[Moment]) -> Iterator[Finding]:
     """What touched raw meat and came back to it, or to the table."""
-    pulled = first(told, "pulled")
+    pulled, coated = first(told, "pulled"), first(told, COATED)
     for one in told:
-        boiled_at = first(told, BOILED)
-        boiled = boiled_at is not None and boiled_at <= one.at
+        boiled_at = first(told, BOILED, after=coated)
+        boiled = boiled_at is not None and boiled_at <= one.at and not _RAW_TOOL.search(one.words.casefold())
         if one.kind == PASTE_SERVED:
             yield raw_contact_finding(f"'{one.words}': this", served=True, boiled=boiled)
         elif one.kind == TOUCHED:
@@ -132,8 +137,7 @@ def _raw_days(piece: Kept) -> Iterator[Finding]:
     if since is not None:
         seconds += (end - since).total_seconds()
     if seconds > 0:
-        ground = form_of(piece.cut) == "ground"
-        yield keeping_finding(raw_for(piece.species, ground), round(seconds / _DAY_S, 1))
+        yield keeping_finding(raw_for(piece.species, is_ground(piece.cut)), round(seconds / _DAY_S, 1))
 
 
 def _thawed(piece: Kept) -> Iterator[Finding]:
@@ -170,6 +174,8 @@ def _cooled(piece: Kept, readings: Sequence[Reading]) -> Iterator[Finding]:
     if len(cores) < 2:
         return
     curve = Curve.of([(at - cores[0][0]).total_seconds() for at, _ in cores], [core for _, core in cores])
+    out = next((flaw.at for flaw in faults(curve) if flaw.kind == PROBE_OUT), len(cores))
+    curve = Curve(curve.times_s[:out], curve.core_f[:out])
     for option in _WAYS_TO_COOL:
         yield from (stage_finding(one) for one in cooling_of(curve, option) if one.conforms is not None)
 

@@ -85,19 +85,25 @@ def first(told: Sequence[Moment], *kinds: str, after: datetime | None = None) ->
     return next((one.at for one in told if one.kind in kinds and (after is None or one.at > after)), None)
 
 
-def raw_out(told: Sequence[Moment], air_c: float | None) -> tuple[Span, ...]:
-    """The stretches out before the heat, each from being taken out or coated to going on or away."""
+def raw_out(told: Sequence[Moment], air_c: float | None, now: datetime | None = None) -> tuple[Span, ...]:
+    """The stretches out before the heat, each from being taken out or coated to going on or away, or to `now`.
+
+    Where nobody logged that it went on, the pull ends the stretch, which is unsure.
+    """
     heat = first(told, "on") or first(told, "pulled")
     spans: list[Span] = []
     out: Moment | None = None
     for moment in told:
-        if out is not None and moment.kind in ("on", AWAY, FROZEN):
+        if out is not None and moment.kind in ("on", "pulled", AWAY, FROZEN):
             minutes = (moment.at - out.at).total_seconds() / 60
-            unsure = out.kind == COATED and moment.kind == "on" and minutes > _OVERNIGHT_MIN
-            spans.append(Span(out.words, minutes, air_c, not unsure))
+            overnight = out.kind == COATED and moment.kind == "on" and minutes > _OVERNIGHT_MIN
+            spans.append(Span(out.words, minutes, air_c, not overnight and moment.kind != "pulled"))
             out = None
         elif out is None and (heat is None or moment.at < heat) and moment.kind in (OUT, COATED):
             out = moment
+    if out is not None and now is not None and now > out.at:
+        minutes = (now - out.at).total_seconds() / 60
+        spans.append(Span(out.words, minutes, air_c, minutes <= _OVERNIGHT_MIN))
     return tuple(spans)
 
 

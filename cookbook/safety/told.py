@@ -47,6 +47,7 @@ _OPENED = {
     "bladed": re.compile(r"\b(tenderi[sz]e\w*|jaccard\w*|blade[d]?)\b"),
     "rolled": re.compile(r"\broll(ed)?( up)?( it)?,? (and|then) (tie|net)"),
 }
+_HEATED_C = 40.0
 _NOT = re.compile(r"\b(not|never|don't|no)\s+(\w+\s+)?$")
 
 
@@ -197,16 +198,21 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
     peak_c = _peak_c(entry, piece)
     if core is None and peak_c is not None and not told:
         core = Curve.of([0], [peak_c])
-    air = air_c(entry.fields.get("weather"), around.scale)
+    air, now = air_c(entry.fields.get("weather"), around.scale), around.now if entry.finished is None else None
     weight, bones, species = piece.known.get("weight"), piece.known.get("bones"), _species(cut, species_of)
     mass_g = weight if isinstance(weight, float) else None
     told += piece_findings(PieceCooked(
         species, cut, core, surface, treatments_in(_words(entry, piece, recipe)),
         bones if isinstance(bones, str) else None, mass_g,
         _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(story, pulled), around.accuracy_c,
-        raw_out=raw_out(story, air), cooked_out=cooked_out(story, read, air), guests=around.guests))
-    now = around.now if entry.finished is None else None
+        raw_out=raw_out(story, air, None if _heated(read) else now),
+        cooked_out=cooked_out(story, read, air), guests=around.guests))
     return told + _kept(piece, Kept(story, species, cut, mass_g, now=now), read)
+
+
+def _heated(read: Sequence[Reading]) -> bool:
+    """Whether a core was read that only the heat makes, though nobody wrote down that the piece went on."""
+    return any(one.core_c is not None and one.core_c >= _HEATED_C for one in read)
 
 
 def _kept(piece: EntryPiece, kept: Kept, read: Sequence[Reading]) -> list[Finding]:

@@ -51,10 +51,10 @@ def trichinella_frozen_hours(core_c: float) -> float:
     return _coldest(core_c, _of("freeze_internal")) / 3600
 
 
-def trichinella_finding(curve: Curve) -> Finding:
-    """The heat table's verdict on a core curve of pork or game."""
-    safe = trichinella_safe(curve)
-    hottest = max(curve.core_f)
+def trichinella_finding(*curves: Curve) -> Finding:
+    """The heat table's verdict on the stretches of a core curve of pork or game."""
+    safe = any(map(trichinella_safe, curves))
+    hottest = max(core for curve in curves for core in curve.core_f)
     said = ("a hold of the Trichinella table was met; that is no verdict on Salmonella" if safe else
             "no hold of the Trichinella table was met (144 °F at once, 140 °F for 1 min, 130 °F for 30 min)")
     return Finding("trichinella", NOTE if safe else WARN, round(hottest, 1), 144.0, PLANT, SOURCE, "°F", said)

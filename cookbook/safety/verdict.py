@@ -30,6 +30,8 @@ class Cooked(NamedTuple):
     plant: Conformance | None
     log10: float
     flaws: tuple[Fault, ...]
+    parts: tuple[Curve, ...]
+    accuracy_c: float = 0.0
 
     @property
     def past_line(self) -> bool:
@@ -49,7 +51,8 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     """Judge a measured curve. `rest_min` is the rest an entry records, in minutes, where the log ends before it;
     `peak_c` a hottest core that the cook read off and wrote down beside it.
 
-    Stretches over a gap count for nothing, nor does anything after a jump that no meat makes.
+    Stretches over a gap count for nothing, nor does what a probe that jumped read in the hotter place. The
+    thermometer's error is taken off for the tables too.
     """
     row = household_row(species, cut)
     limit_c = set_limit_c(row.core_c, accuracy_c)
@@ -64,9 +67,11 @@ def cooked(curve: Curve, species: str, cut: str | None = None, *, accuracy_c: fl
     seen = rested or rest_min is not None or parts[-1].core_f[-1] < line_f
     name = species_named(species)
     table = dwell_table(name, None, fat_percent) if name in PRODUCTS else None
-    plant = conformance(table, *parts) if table else None
-    log10 = sum(table_log10(part, table) for part in parts) if table else 0.0
-    return Cooked(row, limit_c, hottest_c, held_s, reached, rested if seen else None, table, plant, log10, flaws)
+    sure = tuple(part.colder_by(accuracy_c) for part in parts)
+    plant = conformance(table, *sure) if table else None
+    log10 = sum(table_log10(part, table) for part in sure) if table else 0.0
+    return Cooked(row, limit_c, hottest_c, held_s, reached, rested if seen else None, table, plant, log10, flaws,
+                  sure, accuracy_c)
 
 
 def household_finding(seen: Cooked, species: str, state: Intact) -> Finding:
@@ -125,7 +130,7 @@ def flaw_findings(seen: Cooked) -> list[Finding]:
     """What in the log could not be counted, by name; a gap is no warning where the line was passed without it."""
     said = {
         PROBE_OUT: "the core jumps faster than meat can from {0:.0f} to {1:.0f} min: the probe was moved or out of "
-                   "the meat; nothing after it counts",
+                   "the meat; what it read in the hotter place does not count",
         GAP: "no reading from {0:.0f} to {1:.0f} min: that stretch counts for nothing",
     }
     harmless = seen.past_line and all(flaw.kind == GAP for flaw in seen.flaws)

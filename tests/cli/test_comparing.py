@@ -175,3 +175,14 @@ def test_the_sheet_names_no_sample_above_the_key(capsys: pytest.CaptureFixture[s
     sheet, _, key = capsys.readouterr().out.partition("Key, for the kitchen alone")
     assert "salt" not in sheet
     assert "old salt" in key
+    assert "--tasters Ada,Ben --seed" in key
+    assert main(["taste", "plan", "triangle", "--tasters", "6"]) == 0
+    said = capsys.readouterr().out
+    assert "--tasters 6 --seed" in said
+    assert "A is A" not in said
+
+
+def test_a_taster_answers_once(capsys: pytest.CaptureFixture[str]) -> None:
+    twice = ["--answer", "Ada=100", "--answer", "Ada=101"]
+    assert main(["taste", "result", "triangle", "--tasters", "Ada,Ben", "--seed", "4", *twice]) == 2
+    assert "Ada answered twice" in capsys.readouterr().err

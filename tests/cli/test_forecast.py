@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from cookbook.cli import main
+from cookbook.kitchen import Kitchen, outlook
 from cookbook.kitchen.starter import new
 
 KEYS = {
@@ -99,9 +100,13 @@ def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
     said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C")
     ask(capsys, kitchen, *said)
     assert asked == ["asked"]
+    opened = Kitchen(kitchen)
+    piece = outlook.piece_of(opened, "pork loin, boneless", {"": {"weight": "2.5 kg"}})
+    wanted = outlook.of_cut(opened, piece, outlook.Asked(130.0, 60.0))
     settings = kitchen / "shared" / "kitchen.yaml"
     settings.write_text(settings.read_text(encoding="utf-8") + "learning: off\n", encoding="utf-8")
     ask(capsys, kitchen, *said)
+    outlook.run(Kitchen(kitchen), wanted)
     assert asked == ["asked"]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from math import exp
 from pathlib import Path
 
 import pytest
@@ -68,6 +69,15 @@ def test_one_cook_a_side_rests_on_the_usual_scatter_and_says_so(tmp_path: Path) 
     assert (crust.verdict, crust.estimate) == ("can't tell yet", 3)
     assert "usual" in crust.rests_on
     assert crust.low < 3 < crust.high
+
+
+def test_the_time_of_one_cook_a_side_rests_on_how_times_scatter_and_not_on_the_scatter_of_a_share(
+        tmp_path: Path) -> None:
+    """8 % (an assumption, as 12 min of two and a half hours): t of 2 degrees, 1.886 · 8 · √2 = 21.3 in 100 ln."""
+    time = of(versions(tmp_path, [Told(1, minutes=100), Told(2, minutes=110)]), "time for its size")
+    assert time.estimate == pytest.approx(10)
+    assert time.low == pytest.approx(100 * (1.1 * exp(-0.2134) - 1), abs=0.1)
+    assert time.high == pytest.approx(100 * (1.1 * exp(0.2134) - 1), abs=0.1)
 
 
 def test_remembered_cooks_are_never_counted(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from cookbook.compare import compare_versions
 from cookbook.compare.making import as_made, between
 from cookbook.compare.spreadsheet import csv_text, safe
 from cookbook.kitchen import Kitchen, logbook, loglines
-from cookbook.kitchen.learned import lessons
+from cookbook.kitchen.learned import Lesson, lessons
 from tests.compare.journals import Told, kitchen_of, one
 
 AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
@@ -111,3 +111,11 @@ def test_the_spreadsheet_has_a_line_for_every_taster_and_stops_formulas(tmp_path
         ("'=1+1", "7"), ("Ben", "6"), ("Ada", "8"),
     ]  # fmt: skip
     assert {row["mass kg"] for row in rows} == {"2.2"}
+
+
+def test_the_doubt_of_a_learned_number_is_never_finer_than_the_number_shown() -> None:
+    """Two cooks that happen to agree do not tell a cooker's factor to five places."""
+    assert Lesson("drum: takes", 1.0523, 0.00018, "times", 2).sentence() == (
+        "drum: takes 1.05 times, give or take 0.01 (2 cooks)")
+    assert "give or take 5.2" in Lesson("coat", 186.4, 5.2, "mg/cm²", 4).sentence()
+    assert "give or take" not in Lesson("coat", 186.4, None, "mg/cm²", 1).sentence()

@@ -23,6 +23,8 @@ from cookbook.publish.structured import recipe_data
 from tests.publish.cards import COOK_CARD, PASTE_CARD
 from tests.publish.kitchens import FILES
 
+pytestmark = pytest.mark.usefixtures("short_table")
+
 DURATION = re.compile(r"P(?=\d|T\d)(\d+D)?(T(?=\d)(\d+H)?(\d+M)?(\d+S)?)?")
 TEXTS = {"Text", "CssSelectorType", "PronounceableText", "URL", "XPathType"}
 

@@ -8,7 +8,8 @@ from html.parser import HTMLParser
 
 import pytest
 
-from cookbook.publish.page import FOLDER, page
+from cookbook.publish.page import page
+from cookbook.publish.rendering import FOLDER
 from tests.publish.cards import CAUTIONS, COOK_CARD, PASTE, PASTE_CARD
 
 CSS = (FOLDER / "page.css").read_text(encoding="utf-8")

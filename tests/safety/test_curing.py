@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cookbook.errors import RequestError, UnknownName
-from cookbook.safety import STOP, WARN, cure, curing_limit, ingoing_ppm, refuse_cure_by
+from cookbook.safety import NOTE, STOP, WARN, cure, curing_limit, ingoing_ppm, refuse_cure_by
 from cookbook.safety.curing import CLASSES
 
 
@@ -144,6 +144,18 @@ def test_a_pickle_smaller_than_what_the_meat_takes_up_is_told() -> None:
     assert short.findings[0][:4] == ("pickle", WARN, 500, 1000)
     enough = cure("pumped", "pumped", 5_000, 2, 6.25, pickle_g=500, pump_percent=10)
     assert "pickle" not in [found.rule for found in enough.findings]
+
+
+def test_more_than_a_home_cure_mix_may_leave_leads_for_a_cook_at_home() -> None:
+    """200 ppm in the finished meat (21 CFR 172.170), though a plant may bring 625 ppm into a dry cured piece."""
+    first = cure("dry", "dry cured", 1000, 2.5, 6.25).findings[0]
+    assert (first.level, first.value, first.limit, first.regime) == (WARN, 625, 200, "home-cure mixes")
+    assert cure("dry", "dry cured", 1000, 2.5, 6.25, nitrite_ppm=200).findings[0].level == NOTE
+
+
+def test_the_unrounded_limit_is_told_where_it_was_rounded() -> None:
+    assert "156 ppm, 156.25 unrounded" in cure("dry", "sausage", 1000, 2, 6.25).findings[0].message
+    assert "unrounded" not in cure("dry", "bacon, dry", 1000, 2, 6.25).findings[0].message
 
 
 def test_every_answer_says_to_check_twice_to_weigh_and_to_follow_local_rules() -> None:

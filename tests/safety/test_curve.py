@@ -18,6 +18,8 @@ from cookbook.safety.curve import GAP, PROBE_OUT, faults, floor_row, to_c, to_f
     ([-1, 60], [20, 30], "before the beginning"),
     ([0, nan], [20, 30], "reading 2 is at nan"),
     ([0, 60], [20, inf], "not a number"),
+    ([0, 60], [20, None], "reading 2 is at 60.0 s and nan"),
+    ([0, 60], [20, "warm"], "not a number"),
     ([0, 60], [20, 130], "hotter than the core of any meat"),
     ([0, 60], [20, -80], "colder than any freezer"),
 ])

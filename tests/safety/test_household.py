@@ -4,7 +4,7 @@ import pytest
 
 from cookbook.errors import RequestError, UnknownName
 from cookbook.safety import household_minimum
-from cookbook.safety.household import form_of, household_row, minimums, species_named
+from cookbook.safety.household import forms_of, household_row, minimums, species_named
 
 
 def test_a_species_has_other_names() -> None:
@@ -29,14 +29,25 @@ def test_wild_game_has_only_the_retail_figure_and_says_so() -> None:
     assert (row.core_f, row.regime) == (165, "retail")
 
 
-@pytest.mark.parametrize(("cut", "form"), [
-    (None, "whole"), ("rib roast, bone in", "whole"), ("boneless", "whole"), ("vacuum-packed loin", "whole"),
-    ("ground chuck", "ground"), ("burger patties", "ground"), ("stuffed shoulder", "stuffing"),
-    ("brisket, injected", "tenderized"), ("uncooked ham", "whole"), ("cooked ham", "cooked"),
-    ("cooked ham, packed in a plant", "cooked, packed"), ("leftovers", "leftovers"), ("casserole", "casserole"),
+@pytest.mark.parametrize(("cut", "forms"), [
+    (None, ()), ("rib roast, bone in", ()), ("boneless", ()), ("vacuum-packed loin", ()), ("blade roast", ()),
+    ("ground chuck", ("ground",)), ("burger patties", ("ground",)), ("hamburgers", ("ground",)),
+    ("chuck (ground, 80/20)", ("ground",)), ("meat loaf", ("ground",)), ("meat-balls", ("ground",)),
+    ("stuffed shoulder", ("stuffing",)), ("brisket, injected", ("tenderized",)), ("jaccarded", ("tenderized",)),
+    ("uncooked ham", ()), ("cooked ham", ("cooked",)), ("cooked ham, packed in a plant", ("cooked, packed",)),
+    ("leftovers", ("leftovers",)), ("casserole", ("casserole",)), ("sausage, reheated", ("ground", "leftovers")),
 ])
-def test_words_of_a_cut_choose_the_row_of_the_chart(cut: str | None, form: str) -> None:
-    assert form_of(cut) == form
+def test_words_of_a_cut_choose_the_rows_of_the_chart(cut: str | None, forms: tuple[str, ...]) -> None:
+    assert forms_of(cut) == forms
+
+
+@pytest.mark.parametrize(("species", "cut", "core_f"), [
+    ("beef", "hamburger", 160), ("bison", "ground", 160), ("goat", "minced", 160), ("ham", "ground", 160),
+    ("beef", "ground, stuffed", 165), ("pork", "leftover sausage", 165), ("beef", "ground, cooked", 165),
+    ("turkey", "burger", 165), ("wild game", "sausage", 165), ("ham", "cooked, packed", 140), ("fish", "cakes", 145),
+])
+def test_the_strictest_row_that_the_words_name_is_the_one(species: str, cut: str, core_f: float) -> None:
+    assert household_row(species, cut).core_f == core_f
 
 
 def test_cooked_meat_other_than_ham_is_reheated_like_leftovers() -> None:

@@ -44,6 +44,10 @@ def test_a_paste_of_garlic_in_oil_is_as_old_as_it_was_when_it_went_on(days: floa
 
 def test_a_paste_frozen_or_measured_acid_has_no_days() -> None:
     assert oil(9, event(-9 * DAY_MIN + 30, "paste into the freezer")).level == NOTE
+    late = (event(-9 * DAY_MIN + 30, "paste into the refrigerator"), event(-3 * DAY_MIN, "paste into the freezer"))
+    assert (oil(9, *late).level, oil(9, *late).limit) == (STOP, 4)
+    assert oil(9, event(-9 * DAY_MIN + 300, "paste into the freezer")).level == STOP
+    assert oil(5, event(30, "rest of the paste into the freezer")).level == STOP
     acid = found(entry(event(-9 * DAY_MIN, "paste made"), *DAY, notes=("the paste has pH 4.3",)), PASTE)
     assert acid["acid line"].level == NOTE
     assert "garlic in oil" not in acid
@@ -51,6 +55,7 @@ def test_a_paste_frozen_or_measured_acid_has_no_days() -> None:
 
 def test_a_ph_above_the_line_changes_nothing_and_one_that_is_none_is_named() -> None:
     assert oil(5, notes=("pH 4.7 measured",)).level == STOP
+    assert oil(5, notes=("the oil has pH 4.2", "pH 4.9 in the paste")).level == STOP
     assert "no pH" in found(entry(event(-9000, "paste made"), *DAY, notes=("pH 43",)), PASTE)["readings"].message
 
 
@@ -133,6 +138,22 @@ def test_a_coat_put_on_the_evening_before_is_asked_about_not_thrown_away() -> No
     assert found(entry(event(-150, "paste on"), *DAY), LOIN)["time out"].level == STOP
 
 
+def test_raw_meat_that_is_out_now_is_counted_up_to_now() -> None:
+    waiting = entry(event(0, "out"))
+    for minutes, level in ((60, NOTE), (100, WARN), (121, STOP), (3000, WARN)):
+        assert found(waiting, LOIN, around=Around(now=at(minutes)))["time out"].level == level
+    assert "time out" not in found(entry(event(0, "out"), finished=at(10)), LOIN, around=Around(now=at(300)))
+    assert "time out" not in found(waiting, LOIN, cook(58), Around(now=at(300)))
+    unlit = entry(event(0, "out"), event(300, "pulled"))
+    assert found(unlit, LOIN)["time out"].level == WARN
+
+
+def test_a_probe_taken_out_of_the_meat_cools_nothing() -> None:
+    log = [reading(200, 60), reading(210, 57.2), reading(212, 20), reading(240, 5), reading(300, 4)]
+    assert not [rule for rule in found(entry(*DAY, event(230, "into the refrigerator")), LOIN, log)
+                if rule.startswith("cooling")]
+
+
 def test_a_second_coat_over_the_fire_is_not_raw_meat_left_out() -> None:
     log = entry(event(0, "on"), event(60, "paste on"), event(200, "pulled"), event(220, "leftovers away"))
     assert found(log, LOIN, cook(66))["time out"].value == 20
@@ -173,7 +194,14 @@ def test_cooling_with_the_probe_in_is_held_against_the_shops_steps() -> None:
 def test_what_touched_raw_meat_is_never_served_unboiled(did: str, minutes: float, level: str) -> None:
     assert found(entry(*DAY, event(minutes, did)), LOIN)["raw contact"].level == level
     boiled = event(minutes - 1, "marinade and paste boiled")
-    assert found(entry(*DAY, boiled, event(minutes, did)), LOIN)["raw contact"].level == NOTE
+    told = found(entry(*DAY, boiled, event(minutes, did)), LOIN)["raw contact"]
+    assert told.level == (level if "board" in did else NOTE)
+
+
+def test_what_was_boiled_before_it_met_the_meat_is_raw_again() -> None:
+    early = (event(-90, "marinade boiled"), event(-60, "marinade on"))
+    told = found(entry(*early, *DAY, event(205, "basted with the marinade")), LOIN)
+    assert told["raw contact"].level == STOP
 
 
 def test_what_was_set_aside_is_clean() -> None:

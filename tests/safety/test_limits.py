@@ -57,6 +57,8 @@ def test_come_up_adds_starts_and_stops_and_leaves_the_cooling_out() -> None:
 def test_a_log_that_starts_late_or_ends_early_gives_no_pass() -> None:
     late = come_up_finding(curve((0, 70), (2, 140)), intact=True)
     assert late.level == NOTE
+    assert come_up([0, 7200], [celsius(70), celsius(140)]).within is None
+    assert come_up([0, 7200], [celsius(40), celsius(120)]).within is None
     assert "starts late" in late.message
     assert "no verdict" in late.message
     early = come_up_finding(curve((0, 40), (2, 120)), intact=True)
@@ -81,6 +83,12 @@ def test_a_slow_come_up_of_an_opened_piece_names_its_centre() -> None:
 @pytest.mark.parametrize("how", ["sealed bag", "sealed oven", "steam", "immersed", "direct heat", "wrapped"])
 def test_moist_or_direct_heat_needs_no_moisture(how: str) -> None:
     assert not humidity_needed(1000, 110, how)
+
+
+def test_ten_pounds_at_250_f_need_no_moisture_and_less_of_either_does() -> None:
+    assert not humidity_needed(10 * POUND_G, celsius(250))
+    assert humidity_needed(9.99 * POUND_G, celsius(250))
+    assert humidity_needed(10 * POUND_G, celsius(249))
 
 
 def test_a_small_piece_in_dry_heat_is_warned_below_158_f_and_told_above() -> None:
@@ -137,6 +145,13 @@ def test_cooling_starts_when_the_core_leaves_the_heat() -> None:
     never = curve((0, 135), (3, 100))
     assert [found.level for found in cooling_findings(never)] == [WARN, WARN]
     assert "lacks an end" in cooling_findings(never)[1].message
+
+
+def test_a_core_that_warms_again_on_the_way_down_starts_no_stage_anew() -> None:
+    bounced = curve((0, 140), (1, 130), (1.5, 136), (2.4, 70), (5, 41))
+    assert cools(cooling(bounced.times_s, [celsius(core) for core in bounced.core_f])) is True
+    late = curve((0, 140), (1, 130), (1.9, 136), (2.8, 70), (6, 41))
+    assert cools(cooling(late.times_s, [celsius(core) for core in late.core_f])) is False
 
 
 def test_cured_meat_cools_by_its_own_option() -> None:

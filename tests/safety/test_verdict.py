@@ -121,6 +121,27 @@ def test_a_gap_and_a_loose_probe_are_named_and_count_for_nothing() -> None:
     assert cooked(loose, "pork").peak_c == pytest.approx(40)
 
 
+@pytest.mark.parametrize(("points", "peak_c"), [
+    (((0, 85), (1, 84), (2, 5), (30, 30), (60, 50), (90, 58)), 58),
+    (((0, 5), (30, 40), (60, 65), (80, 75), (81, 62), (90, 64)), 64),
+    (((0, 5), (30, 40), (60, 65), (80, 75), (81, 62)), 62),
+    (((0, 5), (30, 40), (60, 58), (60, 75), (70, 76)), 58),
+    (((0, 5), (30, 40), (60, 58), (61, 85), (62, 60), (90, 66)), 66),
+    (((0, 5), (30, 40), (60, 64), (61, 45), (62, 30), (90, 22)), 64),
+    (((0, 22), (1, 4), (30, 30), (60, 64)), 64),
+])
+def test_where_a_probe_jumped_the_colder_place_counts_and_a_probe_laid_aside_counts_for_nothing(
+        points: tuple[tuple[float, float], ...], peak_c: float) -> None:
+    assert cooked(log(*points), "chicken").peak_c == pytest.approx(peak_c)
+    assert levels(PieceCooked("chicken", "chicken, whole", log(*points), guests=True, rest_min=20))[
+        "fully cooked guests"] == STOP
+
+
+def test_a_loose_probe_passes_no_table() -> None:
+    loose = levels(PieceCooked("pork", PORK, log((0, 5), (30, 30), (60, 45), (61, 80), (70, 81))))
+    assert loose["trichinella"] == WARN
+
+
 def test_without_a_measurement_nothing_is_said_to_be_cooked() -> None:
     found = only(PieceCooked("pork", PORK), "household minimum")
     assert (found.level, found.value, found.limit) == (WARN, None, 62.8)
@@ -130,6 +151,19 @@ def test_without_a_measurement_nothing_is_said_to_be_cooked() -> None:
 def test_a_thermometers_error_is_taken_off_the_peak() -> None:
     assert cooked(rising(63), "pork").reached
     assert not cooked(rising(63), "pork", accuracy_c=1).reached
+
+
+def test_a_thermometers_error_is_taken_off_for_the_tables_and_for_an_opened_piece() -> None:
+    """57.3 °C is 135.1 °F: 36 min (6.5 log). With 1 °C off it is 133 °F: 56 min."""
+    held = log((0, 50), (20, 57.3), (40, 57.3), (61, 57.3), (70, 50))
+    sure, off = cooked(held, "beef").plant, cooked(held, "beef", accuracy_c=1).plant
+    assert sure is not None
+    assert off is not None
+    assert (sure.conforms, off.conforms) == (True, False)
+    opened = log((0, 64.5), (1, 68.4), (2, 64))
+    for off_c, level in ((0, NOTE), (1, WARN)):
+        piece = PieceCooked("pork", PORK, opened, treatments=("injected",), accuracy_c=off_c)
+        assert levels(piece)["non-intact"] == level
 
 
 def test_guests_who_need_it_fully_cooked_get_only_what_was_measured() -> None:

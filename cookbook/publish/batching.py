@@ -1,0 +1,170 @@
+"""The batches of a card: each recipe that goes on or in, for its piece, and what a private one says of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from cookbook.meat import Piece
+from cookbook.publish import figures, wording
+from cookbook.publish.content import Batch, Fact, Item
+from cookbook.publish.ingredient import in_grams, line_item
+from cookbook.publish.sizes import sizes
+from cookbook.publish.tested import label
+from cookbook.quantity import Amount
+from cookbook.recipe.scaling import Scaled, scaled_to
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.quantity import Interval
+    from cookbook.recipe import Recipe
+
+
+def scaled_for(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, batch: float | None = None) -> Scaled:
+    """A recipe on these pieces, with the kitchen's own weights and spoons."""
+    return scaled_to(
+        recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe), drawer=kitchen.drawer
+    )
+
+
+def batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
+    """The batch of a scaled recipe, then one for each recipe that goes into it, as much as is needed."""
+    if scaled.recipe.private:
+        yield _private(kitchen, scaled)
+        return
+    yield _batch(kitchen, scaled)
+    for line in scaled.lines:
+        if line.ingredient.recipe is not None:
+            yield from _inner(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe), line.grams)
+
+
+def _inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterator[Batch]:
+    if recipe.made_for is None:
+        yield written(kitchen, recipe)
+        return
+    whole = scaled_for(kitchen, recipe)
+    grams = sum(line.grams.mid for line in whole.lines if line.grams)
+    if needed is not None and grams:
+        whole = scaled_for(kitchen, recipe, batch=needed.mid / grams)
+    for batch in batches(kitchen, whole):
+        said = f"Makes about {batch.makes}." if batch.makes else ""
+        yield batch._replace(sizes=(), facts=(), coat="", lead=said)
+
+
+def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
+    recipe = scaled.recipe
+    made = figures.makes(scaled)
+    return Batch(
+        name=recipe.name,
+        kind=recipe.kind,
+        title=wording.spoken(recipe.title),
+        revision=label(kitchen, recipe),
+        lead=figures.lead(scaled),
+        facts=tuple(figures.facts(scaled)),
+        items=tuple(
+            line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back) for line in scaled.lines
+        ),
+        steps=steps(recipe),
+        sizes=sizes(kitchen, scaled),
+        rule=figures.rule(scaled),
+        shares=figures.shares(scaled),
+        coat=figures.coat_words(scaled),
+        makes=made[0] if made else "",
+    )
+
+
+def written(kitchen: Kitchen, recipe: Recipe) -> Batch:
+    """A recipe that was made for no piece, such as a sauce, as it is written."""
+    if recipe.private:
+        return _one_line(recipe, label(kitchen, recipe), None, None, None, "One batch.")
+    items = tuple(line_item(kitchen, line) for line in recipe.ingredients)
+    known = [item.grams for item in items if item.grams is not None]
+    made = wording.made(sum(known)) if known and len(known) == len(items) else None
+    serves = f", for {recipe.serves}" if recipe.serves else ""
+    return Batch(
+        name=recipe.name,
+        kind=recipe.kind,
+        title=wording.spoken(recipe.title),
+        revision=label(kitchen, recipe),
+        lead=f"Makes about {made[0]} ({made[1]}){serves}." if made else f"One batch{serves}.",
+        facts=(Fact("makes", *made, f"of {recipe.kind}"),) if made else (),
+        items=items,
+        steps=steps(recipe),
+        sizes=(),
+        rule="",
+        shares=(),
+        coat="",
+        makes=made[0] if made else "",
+    )
+
+
+def steps(recipe: Recipe) -> tuple[str, ...]:
+    """The steps as sentences, with both scales."""
+    return tuple(wording.bound(wording.both_scales(wording.sentence(wording.spoken(step)))) for step in recipe.steps)
+
+
+def _private(kitchen: Kitchen, scaled: Scaled) -> Batch:
+    """A formula of one's own in one line; how it is made stays with its cook."""
+    recipe, all_ = scaled.recipe, scaled.totals()
+    known = {one.total for one in all_.uncounted}
+    grams = scaled.coat.grams if scaled.coat is not None and not scaled.coat.missing else None
+    salt = scaled.salt.grams if scaled.salt is not None else None
+    batch = _one_line(
+        recipe,
+        label(kitchen, recipe),
+        grams,
+        None if "volume" in known else all_.ml.mid,
+        salt,
+        figures.lead(scaled),
+        kitchen,
+    )
+    return batch._replace(
+        facts=tuple(figures.facts(scaled)),
+        sizes=sizes(kitchen, scaled),
+        coat=figures.coat_words(scaled),
+        rule="The amount follows the surface of the meat, its salt the weight.",
+        shares=figures.shares(scaled),
+    )
+
+
+def _one_line(
+    recipe: Recipe,
+    revision: str,
+    grams: float | None,
+    ml: float | None,
+    salt: float | None,
+    lead: str,
+    kitchen: Kitchen | None = None,
+) -> Batch:
+    said = []
+    if ml:
+        spoons = Amount.parse(f"{ml:.3f} ml", recipe.measures).measured(
+            "us", "", None, kitchen.drawer if kitchen else None
+        )
+        said.append(spoons.scoops)
+    if grams:
+        said.append(in_grams(grams))
+    asides = [f"its salt: {in_grams(salt)}"] if salt else []
+    asides += [f"{wording.spoken(link.what)}: {wording.spoken(link.address)}" for link in recipe.links]
+    if recipe.stand_in:
+        asides.append(f"or {wording.spoken(recipe.stand_in)}")
+    elif salt:
+        asides.append(f"or {in_grams(salt)} fine salt and your own spices")
+    title = wording.spoken(recipe.title)
+    item = Item(tuple(wording.typographic(one) for one in said if one), title, "", tuple(asides), grams)
+    made = wording.made(grams)[0] if grams else ""
+    return Batch(
+        name=recipe.name,
+        kind=recipe.kind,
+        title=title,
+        revision=revision,
+        lead=lead,
+        facts=(),
+        items=(item,),
+        steps=(),
+        sizes=(),
+        rule="",
+        shares=(),
+        coat="",
+        makes=made,
+    )

@@ -1,0 +1,40 @@
+"""A recipe's versions as a page: what changed in its meaning, never its raw text; of a private formula only when."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cookbook.publish import wording
+from cookbook.publish.rendering import rendered
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.recipe import Recipe
+
+
+def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
+    """The versions, newest first."""
+    from cookbook.kitchen.history import versions
+    from cookbook.publish.tested import NO_YEAR
+
+    listed = []
+    for one in reversed(versions(kitchen, recipe.name)):
+        hidden = recipe.private or (one.recipe is not None and one.recipe.private)
+        changes = () if hidden else one.changes
+        label = wording.capital(one._replace(changes=()).label(NO_YEAR))
+        cooked = {0: "", 1: "cooked once", 2: "cooked twice"}.get(one.cooks, f"cooked {one.cooks} times")
+        listed.append(
+            {
+                "label": label,
+                "cooked": cooked,
+                "changes": [wording.capital(wording.spoken(change.sentence())) for change in changes],
+            }
+        )
+    return rendered(
+        "versions.html.j2",
+        kitchen.root,
+        title=wording.spoken(recipe.title),
+        name=recipe.name,
+        private=recipe.private,
+        versions=listed,
+    )

@@ -1,0 +1,140 @@
+"""The label of a jar of rub: what is in it by weight, allergens, net weight in both systems, and the panel.
+
+An aid, not legal advice: what a label must say is for the maker to find out where the jar is sold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import floor
+from textwrap import wrap
+from typing import TYPE_CHECKING, NamedTuple
+
+from cookbook.errors import RequestError
+from cookbook.publish import wording
+from cookbook.publish.nutrition import panel
+from cookbook.quantity import allergens
+from cookbook.quantity.unit import POUND_G
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.publish.gathering import Gathered
+    from cookbook.recipe.scaling import Scaled
+
+AID = (
+    "An aid and no legal advice: the law of where it is sold says what a label must carry. Numbers come from USDA's "
+    "tables, not from a laboratory."
+)
+KINDS = ("rub", "paste", "sauce", "brine")
+WIDTH = 64
+QUARTER_TSP_ML = 1.232
+"""A quarter of a US teaspoon: the amount that seasoning is declared for (from memory, 21 CFR 101.12)."""
+
+
+class Jar(NamedTuple):
+    """What only the maker knows of a jar; net weight in g, the others in their own words."""
+
+    net_g: float | None = None
+    lot: str = ""
+    best_before: str = ""
+
+
+BLANK = Jar()
+"""A label to fill in by hand."""
+
+
+def net_weight(net_g: float) -> str:
+    """`Net wt 2.5 oz (71 g)`: both systems, each rounded down so that neither says more than is in it."""
+    grams = floor(net_g) if net_g >= 100 else floor(net_g * 10 + 1e-9) / 10 if net_g < 10 else floor(net_g)
+    ounces = floor(net_g / (float(POUND_G) / 16) * 10 + 1e-9) / 10
+    return f"Net wt {ounces:g} oz ({grams:g} g)"
+
+
+def contents(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
+    """Everything in a batch with its grams, the heaviest first; a blend of the kitchen with what is in it.
+
+    Raises RequestError where a weight is not known, since the order rests on it.
+    """
+    found = []
+    for line in scaled.lines:
+        if line.grams is None:
+            raise RequestError(
+                f"what {line.item} weighs is not known, and a label lists by weight",
+                mend=f'tell it once: `cookbook weigh "{line.item}" "1 tbsp" 7g`',
+                code="no-weight",
+            )
+        name = wording.spoken(line.item)
+        if line.ingredient.recipe is not None:
+            from cookbook.publish.batching import scaled_for
+
+            inner = kitchen.used_by(scaled.recipe)(line.ingredient.recipe)
+            parts = ", ".join(item for item, _ in contents(kitchen, scaled_for(kitchen, inner)))
+            name = f"{wording.spoken(inner.title)} ({parts})"
+        found.append((name, line.grams.mid))
+    return sorted(found, key=lambda one: -one[1])
+
+
+def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
+    """The label as plain text; no share of anything. Raises RequestError for a cook, which fills no jar."""
+    if found.recipe.kind not in KINDS or not found.scaled:
+        raise RequestError(f"{found.recipe.name} fills no jar", mend="a label is for a rub, a paste or a sauce")
+    scaled = found.scaled[0]
+    inside = contents(kitchen, scaled)
+    flat = _flat(kitchen, scaled)
+    lines = [wording.spoken(found.content.title), ""]
+    lines += _flow(f"Ingredients: {', '.join(item for item, _ in inside)}.")
+    told = [allergens(item) for item, _ in flat]
+    contains = list(dict.fromkeys(one.name for each in told for one in each.contains))
+    check = list(dict.fromkeys(one.name for each in told for one in each.check if one.name not in contains))
+    lines += _flow(f"Contains: {', '.join(contains)}.") if contains else []
+    lines += ["", net_weight(jar.net_g) if jar.net_g else "Net wt: ____ oz (____ g)"]
+    lines += [f"Batch: {jar.lot or '____'}   Best before: {jar.best_before or '____'}"]
+    by = " · ".join(part for part in (found.content.author, found.content.kitchen) if part)
+    lines += _flow(f"Made by {by}" if by else "Made by: ____")
+    lines += ["", *_panel(scaled, flat)]
+    missing = ["the address of who makes it"] + [
+        name
+        for name, said in (
+            ("net weight", jar.net_g),
+            ("batch", jar.lot),
+            ("best before", jar.best_before),
+            ("who makes it", by),
+        )
+        if not said
+    ]
+    lines += ["", *_flow(f"Still to fill in: {', '.join(missing)}.")]
+    lines += _flow(f"Labels to read for: {', '.join(check)}.") if check else []
+    return "\n".join([*lines, *_flow(AID)]).replace("\u00a0", " ") + "\n"
+
+
+def _flat(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
+    """Every single thing in it with its grams."""
+    found: list[tuple[str, float]] = []
+    for line in scaled.lines:
+        grams = line.grams.mid if line.grams else 0.0
+        if line.ingredient.recipe is None:
+            found.append((line.item, grams))
+            continue
+        from cookbook.publish.batching import scaled_for
+
+        inner = _flat(kitchen, scaled_for(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe)))
+        whole = sum(part for _, part in inner) or 1.0
+        found += [(item, grams * part / whole) for item, part in inner]
+    return found
+
+
+def _panel(scaled: Scaled, flat: list[tuple[str, float]]) -> Iterator[str]:
+    all_ = scaled.totals()
+    known = not any(one.total in ("volume", "mass") for one in all_.uncounted) and all_.ml.mid
+    serving = QUARTER_TSP_ML * all_.grams.mid / all_.ml.mid if known else 1.0
+    found = panel(flat, serving)
+    yield f"Nutrition facts, per {'¼ tsp, ' if known else ''}{serving:.1f} g"
+    wide = max((len(line.what) for line in found.lines), default=0)
+    for line in found.lines:
+        yield f"  {line.what:<{wide}}  {line.declared:>13}  {line.percent:>5}".rstrip()
+    for sentence in found.missing:
+        yield from (f"  {one}" for one in _flow(f"Missing: {sentence}"))
+
+
+def _flow(words: str) -> list[str]:
+    return wrap(words, WIDTH, break_on_hyphens=False)

@@ -1,0 +1,184 @@
+"""The card on paper: a tagged PDF by typst, its fonts in it, large enough to read at arm's length from the fire."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from cookbook.errors import FileError, Place, Problem, RequestError, UnknownName
+from cookbook.publish.around import is_address
+from cookbook.publish.content import Batch, Content, Grid, Item
+from cookbook.publish.rendering import FOLDER, own_templates
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+
+
+class Paper(NamedTuple):
+    """A size in mm, its margin, the size of its text in points, and whether it has room for method and tables."""
+
+    width: float
+    height: float
+    margin: float
+    body: float
+    whole: bool
+
+
+PAPERS = {
+    "A4": Paper(210, 297, 14, 13.5, True),
+    "A5": Paper(148, 210, 10, 13.5, True),
+    "A6": Paper(105, 148, 7, 12.5, False),
+    "4x6": Paper(152.4, 101.6, 7, 12.5, False),
+    "5x7": Paper(127, 177.8, 8, 13, True),
+}
+"""Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
+MOST_SIGNS = 60
+"""So many signs that no font has are left out, one by one, before a card is given up."""
+_JOINERS = ("\u200d", "\ufe0f")
+_ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
+_UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
+SHEET = (210.0, 297.0)
+"""What several cards are cut from, upright or lying."""
+
+
+def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1) -> bytes:
+    """The card as PDF/UA in one of `PAPERS`; `each` (1, 2 or 4) so many cards on a sheet of A4, with crop marks.
+
+    Raises UnknownName for a size, RequestError where they don't fit or typst is missing.
+    """
+    if size not in PAPERS:
+        raise UnknownName("size of paper", size, list(PAPERS))
+    chosen = PAPERS[size]
+    data = {**_data(card, chosen), "each": each, **_sheet(size, chosen, each)}
+    own = own_templates(kitchen.root) / "card.typ"
+    template = own if own.is_file() else FOLDER / "card.typ"
+    return _compiled(template, data, kitchen.shown(template) if template == own else template.name)
+
+
+def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:
+    """The sheet, turned so that the cards fit, and how many lie side by side."""
+    ways = {1: (1,), 2: (2, 1), 4: (2,)}.get(each)
+    if ways is None:
+        raise RequestError(f"{each} cards on a sheet: it can be 1, 2 or 4")
+    for across in ways:
+        for wide, high in (SHEET, SHEET[::-1]):
+            if each == 1 or (across * size.width <= wide + 0.1 and each // across * size.height <= high + 0.1):
+                return {"sheet": (wide, high), "across": across}
+    raise RequestError(
+        f"{each} cards of {name} don't fit on a sheet of A4", mend="`--paper A6 --each-sheet 4`, or A5 with 2, do"
+    )
+
+
+def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
+    try:
+        import typst
+    except ImportError:
+        raise RequestError(
+            "a card on paper needs the extra `pdf`",
+            mend="pip install 'carryover-cookbook[pdf]'",
+            code="missing-extra",
+        ) from None
+    words, said = json.dumps(data, ensure_ascii=False), ""
+    for turn in range(MOST_SIGNS):
+        try:
+            # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
+            made = typst.compile(template.read_bytes(), sys_inputs={"card": words}, format="pdf",
+                                 pdf_standards="ua-1", ignore_system_fonts=turn != 1)
+            assert isinstance(made, bytes)
+            return made
+        except RuntimeError as fault:
+            said = str(fault).strip()
+            if turn != 1:
+                hidden = _unshown(said)
+                if not hidden:
+                    break
+                for sign in (*hidden, *_JOINERS) if turn else ():
+                    words = words.replace(sign, "")
+    told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
+    mend = "mend it, or remove it: the program's own takes its place"
+    raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
+
+
+def _unshown(said: str) -> list[str]:
+    """The signs that typst has no letter for, by what it says."""
+    found = _UNSHOWN.search(said)
+    signs = _ESCAPED.sub(lambda one: chr(int(one.group(1), 16)), found.group(1)) if found else ""
+    return [sign for sign in signs if not sign.isascii()]
+
+
+def _data(card: Content, size: Paper) -> dict[str, Any]:
+    """The words of a card as the template takes them."""
+    title = card.title or card.name
+    return {
+        "width": size.width,
+        "height": size.height,
+        "margin": size.margin,
+        "body": size.body,
+        "title": title,
+        "title-scale": 1.9 if len(title) <= 40 else 1.4 if len(title) <= 90 else 1.05,
+        "author": card.author,
+        "keywords": [card.kind, *([card.cut] if card.cut else [])],
+        "kicker": card.revision,
+        "disclosures": list(card.disclosures),
+        "lead": card.lead,
+        "story": card.story,
+        "facts": [fact._asdict() for fact in card.facts if fact.value],
+        "sections": _sections(card, size),
+        "tables": [_grid(one) for one in card.grids] if size.whole else [],
+        "cautions": [{"head": one.head, "text": one.text} for one in card.cautions],
+        "keeping": list(card.keeping) if size.whole else [],
+        "measures": card.measures,
+        "credit": " · ".join(card.credit),
+        **_code(card.address),
+    }
+
+
+def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
+    cook = card.kind == "cook"
+    found = [_section(batch, cook or place > 0, size.whole) for place, batch in enumerate(card.batches)]
+    if card.items:
+        found.append(
+            {
+                "head": "Also needed" if card.batches else "Needed",
+                "under": "",
+                "steps": [],
+                "items": [_item(item) for item in card.items],
+            }
+        )
+    if card.steps and size.whole:
+        found.append({"head": "Method", "under": "", "items": [], "steps": list(card.steps)})
+    return found
+
+
+def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
+    under = f"{batch.lead} {batch.coat}".strip() if named and whole else ""
+    return {
+        "head": batch.title if named else "Ingredients",
+        "under": under,
+        "items": [_item(item) for item in batch.items],
+        "steps": list(batch.steps) if whole else [],
+    }
+
+
+def _item(item: Item) -> dict[str, Any]:
+    first, *others = item.amounts or ("some",)
+    return {"amount": first, "other": ", ".join(others), "words": item.words, "asides": list(item.asides)}
+
+
+def _grid(grid: Grid) -> dict[str, Any]:
+    """A table with its own row or column told; -1 where it has none among its columns."""
+    heads = ["\n".join(head) for head in grid.heads]
+    own = grid.own + 1 if grid.across and grid.own is not None else -1
+    rows = [[name, *(cell.replace(" (", "\n").removesuffix(")") for cell in cells)] for name, cells in grid.rows]
+    return {"title": grid.title, "heads": heads, "rows": rows, "own": own, "note": grid.note}
+
+
+def _code(address: str) -> dict[str, Any]:
+    """The QR code to the page, where it has a whole address."""
+    if not is_address(address) or len(address) > 300:
+        return {"address": "", "qr": "", "qr-size": 0}
+    import segno
+
+    return {"address": address, "qr": segno.make(address, error="m").svg_inline(border=1), "qr-size": 24}

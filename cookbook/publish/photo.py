@@ -1,0 +1,154 @@
+"""Pictures as they are published: the picture itself and how it is turned, nothing of where, when or by whom."""
+
+from __future__ import annotations
+
+import base64
+import struct
+from collections.abc import Iterator
+from pathlib import Path
+
+from cookbook.errors import RequestError
+
+MOST_BYTES = 12_000_000
+_PNG = b"\x89PNG\r\n\x1a\n"
+_PNG_KEPT = (b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"sRGB", b"cHRM", b"sBIT", b"pHYs")
+_WEBP_KEPT = (b"VP8 ", b"VP8L", b"VP8X", b"ALPH", b"ANIM", b"ANMF")
+_EXIF_AND_XMP = 0x0C
+
+
+def bare(data: bytes, name: str) -> tuple[bytes, str]:
+    """The picture without metadata, and its media type. Raises RequestError for what is none of JPEG, PNG, WebP."""
+    if len(data) > MOST_BYTES:
+        raise RequestError(
+            f"{name} has {len(data) // 1_000_000} MB; {MOST_BYTES // 1_000_000} are the most",
+            mend="save it smaller for publishing",
+        )
+    try:
+        if data.startswith(b"\xff\xd8"):
+            return b"".join(_jpeg(data)), "image/jpeg"
+        if data.startswith(_PNG):
+            return _PNG + b"".join(_png(data)), "image/png"
+        if data[:4] == b"RIFF" and data[8:12] == b"WEBP":
+            body = b"WEBP" + b"".join(_webp(data))
+            return b"RIFF" + struct.pack("<I", len(body)) + body, "image/webp"
+    except (struct.error, IndexError):
+        raise RequestError(f"{name} is cut short or damaged", mend="save it again as JPEG, PNG or WebP") from None
+    raise RequestError(
+        f"{name} is no JPEG, PNG or WebP",
+        mend="save it as one of them: only their metadata is known well enough to be left out",
+    )
+
+
+def read(path: Path, shown: str) -> tuple[bytes, str]:
+    """A picture's file, bare. Raises RequestError where it isn't there or can't be published."""
+    try:
+        data = path.read_bytes()
+    except OSError as fault:
+        raise RequestError(
+            f"the picture {shown} can't be read: {fault.strerror}",
+            mend="mend `photos:`, or take it out",
+            code="no-picture",
+        ) from None
+    return bare(data, shown)
+
+
+def address(path: Path, shown: str) -> str:
+    """A picture as an address that holds it."""
+    data, kind = read(path, shown)
+    return f"data:{kind};base64,{base64.b64encode(data).decode()}"
+
+
+def _jpeg(data: bytes) -> Iterator[bytes]:
+    """Every segment but the application's and comments; of those, that it is JFIF, and how it is turned."""
+    yield b"\xff\xd8"
+    place = 2
+    while True:
+        while data[place] == 0xFF and data[place + 1] == 0xFF:
+            place += 1
+        marker = data[place + 1]
+        if data[place] != 0xFF:
+            raise IndexError
+        if marker == 0xD9:
+            yield b"\xff\xd9"
+            return
+        size = struct.unpack(">H", data[place + 2 : place + 4])[0]
+        segment = data[place : place + 2 + size]
+        if len(segment) < 2 + size:
+            raise IndexError
+        if marker == 0xDA:
+            yield from _scans(data, place)
+            return
+        if marker == 0xE1 and segment[4:10] == b"Exif\0\0":
+            turned = _turned(segment[10:])
+            if turned not in (0, 1):
+                yield _orientation(turned)
+        elif marker == 0xE0 and segment[4:8] == b"JFIF":
+            yield segment[:2] + b"\x00\x10" + segment[4:16] + b"\x00\x00"
+        elif (marker == 0xEE and segment[4:9] == b"Adobe") or not (0xE0 <= marker <= 0xEF or marker == 0xFE):
+            yield segment
+        place += 2 + size
+
+
+def _scans(data: bytes, place: int) -> Iterator[bytes]:
+    """From the first scan to the end of the image; what a camera hangs behind it is left out."""
+    while True:
+        size = struct.unpack(">H", data[place + 2 : place + 4])[0]
+        marker, keep = data[place + 1], place
+        place += 2 + size
+        if marker == 0xDA:
+            while not (data[place] == 0xFF and data[place + 1] not in (0, *range(0xD0, 0xD8))):
+                place += 1
+        if not (0xE0 <= marker <= 0xEF or marker == 0xFE):
+            yield data[keep:place]
+        if data[place] != 0xFF:
+            raise IndexError
+        if data[place + 1] == 0xD9:
+            yield b"\xff\xd9"
+            return
+
+
+def _turned(tiff: bytes) -> int:
+    """The orientation in an Exif block; 0 where there is none."""
+    order = {b"II": "<", b"MM": ">"}.get(tiff[:2])
+    if order is None:
+        return 0
+    at = struct.unpack(order + "I", tiff[4:8])[0]
+    count = struct.unpack(order + "H", tiff[at : at + 2])[0]
+    for number in range(count):
+        tag, kind, _many, value = struct.unpack(order + "HHIH", tiff[at + 2 + 12 * number : at + 12 + 12 * number])
+        if tag == 0x0112 and kind == 3 and 1 <= value <= 8:
+            return int(value)
+    return 0
+
+
+def _orientation(turned: int) -> bytes:
+    tiff = b"MM\0*" + struct.pack(">IHHHIHHI", 8, 1, 0x0112, 3, 1, turned, 0, 0)
+    return b"\xff\xe1" + struct.pack(">H", len(tiff) + 8) + b"Exif\0\0" + tiff
+
+
+def _png(data: bytes) -> Iterator[bytes]:
+    place = len(_PNG)
+    while place < len(data):
+        size, kind = struct.unpack(">I4s", data[place : place + 8])
+        chunk = data[place : place + 12 + size]
+        if len(chunk) < 12 + size:
+            raise IndexError
+        if kind in _PNG_KEPT:
+            yield chunk
+        if kind == b"IEND":
+            return
+        place += 12 + size
+    raise IndexError
+
+
+def _webp(data: bytes) -> Iterator[bytes]:
+    end = min(len(data), 8 + struct.unpack("<I", data[4:8])[0])
+    place = 12
+    while place < end:
+        kind, size = struct.unpack("<4sI", data[place : place + 8])
+        chunk = data[place : place + 8 + size + size % 2]
+        if kind == b"VP8X":
+            chunk = chunk[:8] + bytes([chunk[8] & ~_EXIF_AND_XMP & ~0x20]) + chunk[9:]
+        if kind in _WEBP_KEPT:
+            yield chunk
+        place += 8 + size + size % 2

@@ -1,0 +1,132 @@
+"""Ready to publish: the list of what is still missing, each line something that a cook can do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from cookbook.errors import CookbookError
+from cookbook.publish import chapters
+from cookbook.publish.around import TOLD, inside, is_address
+from cookbook.publish.description import MOST_BYTES, description
+from cookbook.publish.tested import tested
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.publish.gathering import Gathered
+    from cookbook.recipe import Recipe
+
+OFTEN_ENOUGH = 1
+"""How often a recipe is cooked before it goes out, where the kitchen doesn't say (`cooks_to_publish`)."""
+
+
+def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
+    """What the card of a recipe still lacks, in sentences; empty where it is ready."""
+    return list(
+        dict.fromkeys(
+            [
+                *_amounts(found),
+                *_cooked(kitchen, found),
+                *_sections(found),
+                *_text(found),
+                *_pictures(kitchen, found),
+                *_links(kitchen, found),
+                *_film(found),
+            ]
+        )
+    )
+
+
+def _amounts(found: Gathered) -> Iterator[str]:
+    """Amounts that nobody measures, and weights that nobody knows."""
+    for scaled in found.scaled:
+        named = "the private formula" if scaled.recipe.private else ""
+        for line in scaled.lines:
+            item = named or line.item
+            if line.amount.kind == "free":
+                yield f"{scaled.recipe.name}: {item} is '{line.amount}': measure it once"
+            elif line.grams is None:
+                yield f"{scaled.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
+    for one in found.recipe.ingredients if not found.scaled else ():
+        if one.amount.kind == "free":
+            yield f"{found.recipe.name}: {one.item} is '{one.amount}': measure it once"
+
+
+def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
+    wanted = kitchen.settings.get("cooks_to_publish") or OFTEN_ENOUGH
+    for recipe in _all(kitchen, found.recipe):
+        cooks = tested(kitchen, recipe).cooks
+        if cooks < wanted:
+            often = {0: "not cooked yet", 1: "cooked once"}.get(cooks, f"cooked {cooks} times")
+            yield f"{recipe.name} as it stands is {often}; {wanted} asked for"
+
+
+def _all(kitchen: Kitchen, recipe: Recipe) -> list[Recipe]:
+    return [recipe, *(kitchen.used_by(recipe)(name) for name in recipe.uses)]
+
+
+def _sections(found: Gathered) -> Iterator[str]:
+    card = found.content
+    if card.kind == "cook" and card.timing is None:
+        yield "no forecast: the recipe needs `pit:` with a temperature, `pull_at:` and a piece, and a fire hot enough"
+    if not any(caution.key != "authority" for caution in card.cautions):
+        yield "no caution applies: is the recipe complete?"
+    if not card.author:
+        yield "nobody signs it: `author:` in shared/kitchen.yaml"
+    if not card.licence:
+        yield "on which terms? `licence:` in shared/kitchen.yaml"
+    if not (card.steps or any(batch.steps for batch in card.batches)) and not found.recipe.private:
+        yield "no method: `steps:`"
+
+
+def _text(found: Gathered) -> Iterator[str]:
+    try:
+        size = len(description(found.content).encode())
+    except CookbookError as fault:
+        yield fault.message
+        return
+    if size > MOST_BYTES:
+        yield f"the description has {size} bytes; {MOST_BYTES} fit"
+
+
+def _pictures(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
+    if not found.recipe.photos and found.content.kind == "cook":
+        yield "no picture: `photos:` with a path in the kitchen"
+    for name in found.recipe.photos:
+        try:
+            path = inside(kitchen, "", name)
+        except CookbookError as fault:
+            yield fault.message
+            continue
+        if not path.is_file():
+            yield f"the picture {name} is not there"
+
+
+def _links(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
+    card = found.content
+    for link in card.links:
+        if not is_address(link.address):
+            yield f"the link to {link.what} is no address: '{link.address}'"
+    terms = {term for recipe in _all(kitchen, found.recipe) for link in recipe.links for term in link.terms}
+    if terms:
+        try:
+            shown = description(card)
+        except CookbookError:
+            return
+        first = shown.split("\n\n")[1] if "\n\n" in shown else ""
+        for term in TOLD:
+            if term in terms and not any(TOLD[term].partition(":")[0] in line for line in first.splitlines()):
+                yield f"nothing in the first lines tells that a link is {term}"
+    if card.address and not is_address(card.address):
+        yield f"`address:` in shared/kitchen.yaml is no address: '{card.address}'"
+
+
+def _film(found: Gathered) -> Iterator[str]:
+    film = found.content.film
+    if film is None:
+        return
+    for what, address in (("film", film.address), ("picture of the film", film.picture)):
+        if address and not is_address(address):
+            yield f"the {what} has no address: '{address}'"
+    if film.chapters:
+        yield from (f"chapters: {fault}" for fault in chapters.faults(film))

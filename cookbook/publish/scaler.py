@@ -1,0 +1,258 @@
+"""What the page's scaler computes from: the cut's shape and assumptions, each batch's lines, the table of times.
+
+The page repeats `Cut.piece`, `recipe.scaled_to`, an amount's `measured` and `Timetable.timing`; nothing of a private
+formula is in it but what its one line shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from math import log
+from typing import TYPE_CHECKING, Any
+
+from cookbook.errors import CookbookError
+from cookbook.meat.faces import chosen
+from cookbook.meat.measuring import SCALE_SIGMA, TAPE_SIGMA, assumed
+from cookbook.publish import wording
+from cookbook.publish.ingredient import DOUBTFUL
+from cookbook.quantity import lookup
+from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE
+from cookbook.quantity.measuring import MOST_IN_CUPS, PINCH_ML
+from cookbook.quantity.salt import is_cure, is_salt
+from cookbook.quantity.unit import CUP_ML, POUND_G, WHOLE_COUNTS, unit
+
+if TYPE_CHECKING:
+    from cookbook.kitchen import Kitchen
+    from cookbook.kitchen.timetables import Times
+    from cookbook.meat import Cut, Piece
+    from cookbook.publish.gathering import Gathered
+    from cookbook.recipe.scaling import Line, Scaled
+
+FACES = {
+    "": "as the recipe says",
+    "all": "all round",
+    "no-bone": "all but the bone side",
+    "no-ends": "all but the ends",
+}
+
+
+def scaler(
+    kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None
+) -> dict[str, Any] | None:
+    """The data, or None where there is nothing to scale: several pieces, a scan, or a recipe made for none."""
+    if not found.scaled or len(found.scaled[0].pieces) != 1:
+        return None
+    own = found.scaled[0].pieces[0]
+    if own.scan is not None or own.known.frenched_cm or own.known.girth_ends_cm:
+        return None
+    states = ["on", "tied", "off"] if own.cut.has_bones_option else [""]
+    return {
+        "cut": _cut(own.cut, states),
+        "own": _own(own),
+        "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA},
+        "batches": [_batch(kitchen, scaled, own.cut, states) for scaled in found.scaled],
+        "others": [_fixed(item) for item in found.content.items],
+        "measures": _measures(kitchen, found),
+        "units": kitchen.settings.get("units") or "both",
+        "times": _times(found, told, states),
+    }
+
+
+def _cut(cut: Cut, states: Sequence[str]) -> dict[str, Any]:
+    known = {state: assumed(cut, state == "off") for state in states}
+    pitch = cut.ribs.pitch_cm if cut.ribs is not None else None
+    return {
+        "name": cut.name,
+        "shape": cut.shape,
+        "growth": cut.growth,
+        "taper": cut.taper,
+        "radius": cut.radius_share,
+        "skin": cut.skin_k,
+        "usual": [1000 * kilos for kilos in cut.usual_kg],
+        "bone": {state: 0.0 if state == "off" else cut.bone_share.mid for state in states},
+        "states": {state: {"sizes": one.sizes, "density": one.density} for state, one in known.items()},
+        "ribs": None
+        if pitch is None or cut.ribs is None
+        else {"pitch": [log(pitch.mid), log(pitch.high / pitch.low) / 2 / 1.2816], "most": cut.ribs.most},
+        "parts": {part.name: part.parts for part in cut.face_parts},
+        "faces": {spec: {state: _names(cut, spec, state) for state in states} for spec in FACES if spec},
+    }
+
+
+def _names(cut: Cut, spec: str | None, state: str) -> list[str]:
+    try:
+        return sorted(chosen(cut, spec or None, state or None)[0])
+    except CookbookError:
+        return []
+
+
+def _own(own: Piece) -> dict[str, Any]:
+    known = own.known
+    return {
+        "mass": round(own.mass_g.mid, 3),
+        "weighed": known.mass_g,
+        "ribs": own.ribs,
+        "bones": own.bones or "",
+        "length": known.length_cm,
+        "girth": known.girth_cm,
+    }
+
+
+def _batch(kitchen: Kitchen, scaled: Scaled, cut: Cut, states: Sequence[str]) -> dict[str, Any]:
+    made_for, own = scaled.made_for, scaled.pieces[0]
+    spec = own.known and _spec(scaled, own)
+    faces = {state: _names(cut, spec, state) for state in states}
+    faces[own.bones or ""] = [face.name for face in own.faces if face.coated]
+    private = scaled.recipe.private
+    return {
+        "title": wording.spoken(scaled.recipe.title),
+        "faces": faces,
+        "from": {
+            "coated": scaled.coated_from_cm2,
+            "mass": made_for.mass_g.mid,
+            "volume": made_for.volume_cm3.mid,
+            "ribs": made_for.ribs,
+        },
+        "lines": [_whole(scaled)] if private else [_line(kitchen, line) for line in scaled.lines],
+    }
+
+
+def _spec(scaled: Scaled, own: Piece) -> str | None:
+    """The words for the coated faces as far as they hold for other bones too."""
+    written = scaled.recipe.made_for.known.get("faces") if scaled.recipe.made_for else None
+    coated = {face.name for face in own.faces if face.coated}
+    for spec in (str(written) if written else None, None, "all", "no-bone", "no-ends"):
+        if set(_names(own.cut, spec, own.bones or "")) == coated:
+            return spec
+    return None
+
+
+def _whole(scaled: Scaled) -> dict[str, Any]:
+    """A private formula: so much that follows the surface, so much that follows the weight, and no more."""
+    parts = {"surface": 0.0, "weight": 0.0}
+    for line in scaled.lines:
+        if line.grams is not None:
+            parts["weight" if line.follows == "weight" else "surface"] += line.grams.mid / line.factor
+    return {"item": wording.spoken(scaled.recipe.title), "prep": "", "kind": "whole", **parts}
+
+
+def _line(kitchen: Kitchen, line: Line) -> dict[str, Any]:
+    """One ingredient as written, with what its measures rest on."""
+    amount = line.ingredient.amount
+    item = wording.spoken(kitchen.recipe(line.ingredient.recipe).title if line.ingredient.recipe else line.item)
+    base = {
+        "item": item,
+        "prep": wording.spoken(line.ingredient.prep or ""),
+        "follows": line.follows,
+        "salt": is_salt(line.item),
+        "cure": is_cure(line.item),
+    }
+    if amount.low is None or amount.high is None:
+        return {**base, "kind": "free", "text": str(amount)}
+    ends = [float(amount.low), float(amount.high)]
+    if amount.kind == "percent":
+        row = lookup(line.item, kitchen.weights)
+        return {
+            **base,
+            "kind": "percent",
+            "ends": ends,
+            "boneless": "boneless" in amount.unit,
+            "per_ml": row.g_per_ml if row else None,
+        }
+    grams = amount.grams(line.item, kitchen.weights)
+    ml = amount.ml()
+    doubt = max(grams.high - grams.mid, grams.mid - grams.low) / grams.mid if grams and grams.mid else 0.0
+    if line.ingredient.hold_back is not None and line.grams is not None and line.grams.mid:
+        doubt = max(line.grams.high - line.grams.mid, line.grams.mid - line.grams.low) / line.grams.mid
+    counted = amount.kind == "count" and amount.low == amount.high
+    simple = not amount.words and amount.each is None and amount.beside is None
+    row = lookup(line.item, kitchen.weights)
+    return {
+        **base,
+        "kind": amount.kind if counted or (simple and amount.unit in _PLAIN) else "grams",
+        "ends": ends,
+        "unit": amount.unit,
+        "grams": grams.mid if grams else None,
+        "about": doubt > DOUBTFUL,
+        "ml": ml.mid if ml else None,
+        "per_ml": row.g_per_ml if row else None,
+        "pours": row is None or row.form == "liquid",
+        "words": _count_words(line) if counted else None,
+        "whole": amount.unit in WHOLE_COUNTS,
+    }
+
+
+_PLAIN = ("g", "kg", "ml", "l", "tsp", "tbsp", "cup")
+
+
+def _count_words(line: Line) -> list[str]:
+    """What stands behind one of it, and behind several."""
+    amount = line.ingredient.amount
+    one, many = (amount.scaled(value / (amount.low or 1)).ascii() for value in (Fraction(1), Fraction(2)))
+    return [one.partition(" ")[2], many.partition(" ")[2]]
+
+
+def _fixed(item: Any) -> dict[str, Any]:
+    return {"item": item.words, "amounts": list(item.amounts)}
+
+
+def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:
+    system = found.scaled[0].recipe.measures
+    drawer = kitchen.drawer or DRAWERS[system]
+    quart = unit("quart", system)
+    return {
+        "scoops": [{"unit": one.unit, "part": float(one.part), "ml": float(one.ml)} for one in drawer],
+        "own": kitchen.drawer is not None,
+        "tolerance": float(TOLERANCE),
+        "salt_tolerance": float(SALT_TOLERANCE),
+        "most_ml": float(MOST_IN_CUPS),
+        "pinch": [float(one) for one in PINCH_ML],
+        "quart": float(quart.size) if quart is not None and quart.size is not None else None,
+        "cup": float(CUP_ML),
+        "pound": float(POUND_G),
+    }
+
+
+def _times(
+    found: Gathered, told: Callable[[int, int], None], states: Sequence[str]
+) -> dict[str, Any] | None:
+    """The tables of times by bones: on and tied are one, off is another."""
+    times = found.times
+    if times is None or times.own.check_from is None:
+        return None
+    from cookbook.kitchen.timetables import donenesses, other_bones
+    from cookbook.safety import household_minimum
+
+    own = times.wanted.piece
+    tables = {"off" if own.bones == "off" else "": times.table.json()}
+    if "off" in states:
+        other = "on" if own.bones == "off" else "off"
+        turned = other_bones(times, other, told)
+        if turned is not None:
+            tables["off" if other == "off" else ""] = turned.json()
+    line = household_minimum(own.cut.species, own.cut.name)
+    return {
+        "tables": tables,
+        "cooker": times.cooker,
+        "cookers": list(times.table.cookers),
+        "pull": times.wanted.pull_c,
+        "pit": wording.celsius(times.wanted.pit_c),
+        "rest": times.rest_min,
+        "carve": _carve(),
+        "line": line.core_c,
+        "line_words": "{} ({})".format(*wording.scales(line.core_c, 1)),
+        "species": own.cut.species,
+        "doneness": [{"name": band.name, "served": band.served_c} for band in donenesses(times.wanted)],
+        "own": _exact(times),
+    }
+
+
+def _carve() -> float:
+    from cookbook.heat.timetable import CARVE_MIN
+
+    return CARVE_MIN
+
+
+def _exact(times: Times) -> list[float | None]:
+    return list(times.own.minutes)

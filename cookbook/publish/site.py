@@ -1,0 +1,341 @@
+"""The whole cookbook as a static site: every recipe's page, its versions, the cooks marked public, index, feed, map.
+
+It works from a folder as from any host: all links are relative, nothing is asked of anybody. A page is made again
+only where something that it rests on changed; what each one rests on is kept in the cache.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from cookbook.errors import CookbookError, RequestError, StorageError
+from cookbook.kitchen.cache import cache_folder, checksum, rules
+from cookbook.publish import photo
+from cookbook.publish.around import inside, is_address
+from cookbook.publish.feed import atom, sitemap
+from cookbook.publish.history_page import history_page
+from cookbook.publish.journal_page import entry_page
+from cookbook.publish.page import page
+from cookbook.publish.rendering import FOLDER, own_templates, plain, rendered
+from cookbook.publish.structured import escaped, structured
+
+if TYPE_CHECKING:
+    from cookbook.journal import Entry
+    from cookbook.kitchen import Kitchen
+
+MARK = '<meta name="generator" content="Carryover Cookbook">'
+_ROOMS = (
+    "files",
+    "quantity",
+    "meat",
+    "recipe",
+    "journal",
+    "table",
+    "kitchen",
+    "heat",
+    "safety",
+    "compare",
+    "picture",
+    "publish",
+)
+
+Told = Callable[[str], None]
+
+
+class Site(NamedTuple):
+    """What was made: every page's path in the folder, which of them were written anew, what was taken away, what
+    could not be published and why."""
+
+    pages: tuple[str, ...]
+    written: tuple[str, ...]
+    removed: tuple[str, ...]
+    warnings: tuple[str, ...]
+
+
+class Known(NamedTuple):
+    """What is kept of a recipe's pages: what they rest on, and what the index, the feed and the map say of it."""
+
+    key: str
+    inner: tuple[str, ...]
+    files: tuple[str, ...]
+    about: Mapping[str, Any]
+
+
+def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> Site:
+    """Make or renew the site in the folder `out`.
+
+    `told` hears of each page that is made. Raises RequestError for a folder that holds something else or lies in the
+    kitchen's own folders, StorageError where it can't be written.
+    """
+    target = Path(out)
+    _refuse(kitchen, target)
+    return _Build(kitchen, target, told).run()
+
+
+def _refuse(kitchen: Kitchen, target: Path) -> None:
+    where, root = target.resolve(), kitchen.root.resolve()
+    if (
+        where == root
+        or root.is_relative_to(where)
+        or any(where.is_relative_to(root / part) for part in ("recipes", "journal", "shared"))
+    ):
+        raise RequestError(f"{target} is part of the kitchen", mend="name a folder of its own for the site")
+    if target.is_dir() and any(target.iterdir()):
+        index = target / "index.html"
+        if not (index.is_file() and MARK in index.read_text(encoding="utf-8", errors="replace")[:4000]):
+            raise RequestError(
+                f"{target} is there already and holds something else", mend="name a new or empty folder"
+            )
+
+
+class _Build:
+    """One run: what was known, what is now, and the files that belong to it."""
+
+    def __init__(self, kitchen: Kitchen, target: Path, told: Told) -> None:
+        self.kitchen, self.target, self.told = kitchen, target, told
+        self.kept = cache_folder(kitchen.root) / f"site-{checksum(str(target.resolve()))}.json"
+        self.before = self._remembered()
+        self.now: dict[str, Known] = {}
+        self.written: list[str] = []
+        self.warnings: list[str] = []
+        self.base = _base(kitchen)
+        self.shared_key = self._shared()
+        self.digests = {path: digest.hex() for path, digest in kitchen.index.ask("SELECT path, digest FROM file")}
+        self.cooks: dict[str, list[tuple[str, str]]] = {}
+        for recipe, path in kitchen.index.ask(
+            "SELECT u.recipe, f.path FROM used u JOIN file f ON f.id = u.entry ORDER BY f.path"
+        ):
+            self.cooks.setdefault(recipe, []).append((path, self.digests[path]))
+        self.public = self._public()
+
+    def run(self) -> Site:
+        """Every page that is out of date, then what all of them stand in, then what is left over is taken away."""
+        if not (self.target / "index.html").is_file():
+            self._write("index.html", f"<!DOCTYPE html>{MARK}<title>Being made</title>".encode())
+        for name in self.kitchen.recipe_names():
+            known = self.before.get(name)
+            key = self._key(name, known.inner if known else ())
+            if known is not None and known.key == key and all((self.target / file).is_file() for file in known.files):
+                self.now[name] = known
+                continue
+            self.told(name)
+            try:
+                self.now[name] = self._recipe(name)
+            except CookbookError as fault:
+                self.warnings.append(f"{name} is left out: {fault.message}")
+        files = [file for known in self.now.values() for file in known.files] + self._journal() + self._whole()
+        removed = self._tidy(files)
+        self._remember()
+        pages = tuple(sorted({file for file in files if file.endswith(".html")}))
+        return Site(pages, tuple(self.written), tuple(removed), tuple(self.warnings))
+
+    def _recipe(self, name: str) -> Known:
+        from cookbook.publish.gathering import gather
+        from cookbook.publish.scaler import scaler
+
+        path = self.kitchen.root / "recipes" / f"{name}.yaml"
+        inside(self.kitchen, "recipes", path.name)
+        found = gather(self.kitchen, name)
+        card = found.content
+        if self.base:
+            card = card._replace(address=f"{self.base}recipes/{name}.html")
+        files, pictures = self._pictures(card.pictures)
+        images = [f"{self.base}{file}" for file in files] if self.base else []
+        beside = [
+            ("Versions", f"../versions/{name}.html"),
+            *((f"Cooked {day}", f"../journal/{entry}.html") for entry, day in self.public.get(name, ())),
+        ]
+        text = page(
+            card,
+            self.kitchen.root,
+            scaler(self.kitchen, found),
+            pictures,
+            "../index.html",
+            structured(card, images),
+            beside,
+        )
+        self._write(f"recipes/{name}.html", text.encode())
+        self._write(f"versions/{name}.html", history_page(self.kitchen, found.recipe).encode())
+        inner = tuple(sorted(self._inside(name)))
+        about = {
+            "title": card.title,
+            "kind": card.kind,
+            "cut": card.cut,
+            "lead": card.lead,
+            "dated": card.dated,
+            "revision": card.revision,
+            "words": " ".join([card.title, card.kind, card.cut, *(item.item for item in card.every_item)]),
+        }
+        made = (f"recipes/{name}.html", f"versions/{name}.html", *files)
+        return Known(self._key(name, inner), inner, made, about)
+
+    def _inside(self, name: str) -> set[str]:
+        found: set[str] = set()
+        for inner in self.kitchen.recipe(name).uses:
+            found |= {inner, *self._inside(inner)}
+        return found
+
+    def _pictures(self, pictures: Any) -> tuple[list[str], list[tuple[str, str]]]:
+        """The pictures, bare, under a name that tells nothing: their files, and what each shows with its way."""
+        files, shown = [], []
+        for one in pictures:
+            data, kind = photo.read(inside(self.kitchen, "", one.path), one.path)
+            file = f"pictures/{hashlib.sha256(data).hexdigest()[:20]}.{kind.partition('/')[2]}"
+            self._write(file, data)
+            files.append(file)
+            shown.append((one.shows, f"../{file}"))
+        return files, shown
+
+    def _public(self) -> dict[str, list[tuple[str, str]]]:
+        """The cooks marked public by recipe, newest first: name and day."""
+        found: dict[str, list[tuple[str, str]]] = {}
+        self.entries: list[Entry] = []
+        for (path,) in self.kitchen.index.ask("SELECT path FROM file WHERE path LIKE 'journal/%' ORDER BY path DESC"):
+            where = self.kitchen.root / path
+            if b"public" not in where.read_bytes():
+                continue
+            entry, _ = self.kitchen.entry_with_problems(where)
+            if entry is not None and entry.fields.get("public") is True and entry.recipe:
+                self.entries.append(entry)
+                found.setdefault(entry.recipe, []).append((entry.name, entry.date.isoformat()))
+        return found
+
+    def _journal(self) -> list[str]:
+        files = []
+        for entry in self.entries:
+            if entry.recipe not in self.now:
+                continue
+            title = self.now[entry.recipe].about["title"]
+            self._write(f"journal/{entry.name}.html", entry_page(self.kitchen, entry, title).encode())
+            files.append(f"journal/{entry.name}.html")
+        return files
+
+    def _whole(self) -> list[str]:
+        """Index, feed and map."""
+        from markupsafe import Markup
+
+        about = dict(sorted(((name, known.about) for name, known in self.now.items()),
+                            key=lambda pair: (pair[1]["kind"] != "cook", pair[1]["title"].casefold())))
+        script = plain("search.js", self.kitchen.root)
+        data = {
+            "@context": "https://schema.org",
+            "@type": "ItemList",
+            "itemListElement": [
+                {
+                    "@type": "ListItem",
+                    "position": place,
+                    "name": one["title"],
+                    **({"url": f"{self.base}recipes/{name}.html"} if self.base else {}),
+                }
+                for place, (name, one) in enumerate(about.items(), 1)
+            ],
+        }
+        settings = self.kitchen.settings
+        text = rendered(
+            "index.html.j2",
+            self.kitchen.root,
+            recipes=list(about.items()),
+            author=settings.get("author") or "",
+            name=settings.get("name") or "Recipes",
+            licence=settings.get("licence") or "",
+            feed=bool(self.base),
+            data=Markup(escaped(json.dumps(data, ensure_ascii=False))),
+            script=Markup(script),
+            script_digest=_digest_of(script),
+        )
+        self._write("index.html", text.encode())
+        if not self.base:
+            self.warnings.append("no feed and no map: `address:` in shared/kitchen.yaml says where the site will be")
+            return ["index.html"]
+        self._write("feed.xml", atom(self.base, settings, about))
+        self._write("sitemap.xml", sitemap(self.base, about))
+        return ["index.html", "feed.xml", "sitemap.xml"]
+
+    def _write(self, name: str, data: bytes) -> None:
+        """A file of the site, where it isn't there already as it should be."""
+        path = self.target / name
+        try:
+            if path.is_file() and path.read_bytes() == data:
+                return
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
+        except OSError as fault:
+            raise StorageError(str(path), fault.strerror or str(fault)) from None
+        self.written.append(name)
+
+    def _tidy(self, files: list[str]) -> list[str]:
+        """Takes away pages and pictures of a former run that nothing leads to any more."""
+        wanted = set(files)
+        found = []
+        for folder in ("recipes", "versions", "journal", "pictures"):
+            where = self.target / folder
+            for path in sorted(where.iterdir()) if where.is_dir() else ():
+                name = f"{folder}/{path.name}"
+                if path.is_file() and name not in wanted:
+                    path.unlink()
+                    found.append(name)
+        return found
+
+    def _shared(self) -> str:
+        """What every page rests on: the program, the kitchen's shared tables and its own templates."""
+        told = hashlib.sha256(rules(*_ROOMS).encode())
+        places = [FOLDER, own_templates(self.kitchen.root), self.kitchen.root / "shared"]
+        for path in [
+            path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
+        ]:
+            told.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+        return told.hexdigest()
+
+    def _key(self, name: str, inner: tuple[str, ...]) -> str:
+        told = hashlib.sha256(self.shared_key.encode())
+        for one in (name, *inner):
+            told.update(f"{one} {self.digests.get(f'recipes/{one}.yaml')} {self.cooks.get(one)}\n".encode())
+        told.update(repr(self.public.get(name)).encode())
+        for picture in self.before[name].files[2:] if name in self.before else ():
+            told.update(picture.encode())
+        return told.hexdigest() + self._photos(name)
+
+    def _photos(self, name: str) -> str:
+        """When the pictures that a recipe names last changed; its text tells which they are."""
+        path = self.kitchen.root / "recipes" / f"{name}.yaml"
+        with suppress(OSError, CookbookError):
+            if b"photos" in path.read_bytes():
+                stamps = []
+                for one in self.kitchen.recipe(name).photos:
+                    seen = inside(self.kitchen, "", one).stat()
+                    stamps.append((one, seen.st_size, seen.st_mtime_ns))
+                return checksum(repr(stamps))
+        return ""
+
+    def _remembered(self) -> dict[str, Known]:
+        with suppress(OSError, ValueError, KeyError, TypeError):
+            kept = json.loads(self.kept.read_text(encoding="utf-8"))
+            return {
+                name: Known(one["key"], tuple(one["inner"]), tuple(one["files"]), one["about"])
+                for name, one in kept.items()
+            }
+        return {}
+
+    def _remember(self) -> None:
+        with suppress(OSError):
+            self.kept.parent.mkdir(parents=True, exist_ok=True)
+            self.kept.write_text(
+                json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8"
+            )
+
+
+def _base(kitchen: Kitchen) -> str:
+    """The site's address with a slash at its end; '' where the kitchen names none."""
+    address = kitchen.settings.get("address") or ""
+    return f"{address.rstrip('/')}/" if is_address(address) else ""
+
+
+def _digest_of(script: str) -> str:
+    import base64
+
+    return base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()

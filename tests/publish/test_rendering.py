@@ -1,0 +1,56 @@
+"""A cook's own templates: they win, nothing runs in them, and a broken one is told with its place."""
+
+from __future__ import annotations
+
+import pytest
+
+from cookbook.errors import FileError
+from cookbook.kitchen import Kitchen
+from cookbook.publish import card
+from cookbook.publish.rendering import environment
+
+
+@pytest.fixture(autouse=True)
+def fresh() -> None:
+    """Templates are kept for the life of the program; each test has its own."""
+    environment.cache_clear()
+
+
+def own(kitchen: Kitchen, text: str, name: str = "page.html.j2") -> Kitchen:
+    folder = kitchen.root / "shared" / "templates"
+    folder.mkdir(exist_ok=True)
+    (folder / name).write_text(text, encoding="utf-8")
+    return Kitchen.open(kitchen.root)
+
+
+def test_a_template_of_the_kitchen_wins_and_the_others_stay(kitchen: Kitchen) -> None:
+    assert card(own(kitchen, "<p>{{ card.title }}</p>"), "walnut-paste", "page") == "<p>Walnut and sage paste</p>"
+
+
+def test_every_text_in_it_is_escaped(kitchen: Kitchen) -> None:
+    path = kitchen.root / "recipes" / "walnut-paste.yaml"
+    path.write_text(
+        path.read_text(encoding="utf-8").replace("Walnut and sage paste", "<b>{{ 7 * 7 }}"), encoding="utf-8"
+    )
+    shown = card(own(kitchen, "<p>{{ card.title }}</p>"), "walnut-paste", "page")
+    assert shown == "<p>&lt;b&gt;{{ 7 * 7 }}</p>"
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "said"),
+    [
+        ("<p>\n{{ crad.title }}", 2, "'crad' is undefined"),
+        ("<p>\n\n{% if %}", 3, "Expected an expression"),
+        ("{{ card.titel }}", 1, "has no attribute 'titel'"),
+        ("\n{% include 'nothing.j2' %}", 2, "nothing.j2"),
+        ("{{ card.__class__.__mro__ }}", 1, "unsafe"),
+        ("\n{{ 1 / 0 }}", 2, "division by zero"),
+    ],
+)
+def test_a_broken_one_gives_file_line_and_name(kitchen: Kitchen, text: str, line: int, said: str) -> None:
+    with pytest.raises(FileError) as caught:
+        card(own(kitchen, text), "walnut-paste", "page")
+    (problem,) = caught.value.problems
+    assert problem.place is not None
+    assert (problem.place.file, problem.place.line) == ("shared/templates/page.html.j2", line)
+    assert said in problem.message

@@ -1,0 +1,178 @@
+"""The site: what it holds, what is made again, and what never leaves the kitchen."""
+
+from __future__ import annotations
+
+import os
+import re
+import time
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from cookbook.errors import RequestError
+from cookbook.kitchen import Kitchen
+from cookbook.publish.site import site
+from tests.publish.more import SECRETS
+
+ENTRY = """\
+recipe: rubbed
+version: {version}
+uses: {{own-rub: {inner}}}
+date: "2026-05-02"
+public: true
+helpers: [plum-cellar]
+price: 20 EUR at the plum-cellar
+piece: {{weight: 2.4 kg}}
+as_made:
+  own-rub:
+    - {{item: moonwort, more: 8 g}}
+events:
+  - {{at: "2026-05-02T11:00:00+02:00", did: on, note: plum-cellar}}
+  - {{at: "2026-05-02T12:00:00+02:00", core: 30 °C, pit: 130 °C}}
+  - {{at: "2026-05-02T12:30:00+02:00", core: 45 °C, pit: 128 °C}}
+  - {{at: "2026-05-02T13:10:00+02:00", did: pulled, core: 64 °C, pit: 131 °C}}
+  - {{at: "2026-05-02T13:11:00+02:00", did: fetched quassia from the plum-cellar}}
+outcome:
+  scores: {{crust: {{Plumina: 8, Cellario: 7}}}}
+next_time:
+  - less quassia   # plum-cellar
+notes:
+  - more moonwort than the plum-cellar allows
+"""
+HIDDEN = (*SECRETS, "plum-cellar", "plumina", "cellario")
+
+
+def cooked(kitchen: Kitchen) -> Kitchen:
+    """With one cook marked public, and one that is not."""
+    version, inner = (kitchen.version_now(kitchen.recipe(name)) for name in ("rubbed", "own-rub"))
+    for name, kept in (("rubbed", version), ("own-rub", inner)):
+        folder = kitchen.root / "recipes" / "versions" / name
+        folder.mkdir(parents=True)
+        (folder / f"{kept}.yaml").write_bytes((kitchen.root / "recipes" / f"{name}.yaml").read_bytes())
+    text = ENTRY.format(version=version, inner=inner)
+    folder = kitchen.root / "journal" / "2026"
+    folder.mkdir(parents=True)
+    (folder / "2026-05-02-rubbed.yaml").write_text(text, encoding="utf-8")
+    unmarked = text.replace("public: true\n", "").replace("2026-05-02", "2026-05-09")
+    (folder / "2026-05-09-rubbed.yaml").write_text(unmarked, encoding="utf-8")
+    return Kitchen.open(kitchen.root)
+
+
+def test_everything_is_there_and_every_link_leads_somewhere_inside(fuller: Kitchen, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    made = site(cooked(fuller), out)
+    assert not made.warnings
+    assert {"index.html", "recipes/rubbed.html", "versions/own-rub.html", "journal/2026-05-02-rubbed.html"} <= set(
+        made.pages
+    )
+    assert not (out / "journal" / "2026-05-09-rubbed.html").exists()
+    for page in made.pages:
+        for address in addresses((out / page).read_text(encoding="utf-8")):
+            if not address.startswith(("https://", "data:", "#")):
+                assert (out / page).parent.joinpath(address).resolve().is_file(), (page, address)
+                assert not address.startswith("/")
+
+
+def addresses(page: str) -> list[str]:
+    found: list[str] = []
+
+    class Reader(HTMLParser):
+        def handle_starttag(self, _tag: str, attrs: list[tuple[str, str | None]]) -> None:
+            found.extend(value or "" for name, value in attrs if name in ("href", "src"))
+
+    Reader().feed(page)
+    return found
+
+
+def test_nothing_private_leaves_the_kitchen(fuller: Kitchen, tmp_path: Path) -> None:
+    """Secrets in comments, notes, names, prices, a private formula and a picture's metadata: none in any byte."""
+    out = tmp_path / "site"
+    site(cooked(fuller), out)
+    files = [path for path in out.rglob("*") if path.is_file()]
+    assert len(files) > 8
+    for path in files:
+        data = path.read_bytes().decode("utf-8", "replace").casefold()
+        assert not [word for word in HIDDEN if word in data], path
+        assert not [word for word in HIDDEN if word in path.name]
+
+
+def test_only_what_changed_is_made_again(fuller: Kitchen, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    first = site(cooked(fuller), out)
+    assert "recipes/loin.html" in first.written
+    assert site(Kitchen.open(fuller.root), out).written == ()
+    path = fuller.root / "recipes" / "walnut-paste.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("minced", "crushed"), encoding="utf-8")
+    seen: list[str] = []
+    again = site(Kitchen.open(fuller.root), out, seen.append)
+    assert set(seen) == {"walnut-paste", "loin"}
+    assert {"recipes/walnut-paste.html", "recipes/loin.html"} <= set(again.written)
+    path.unlink()
+    (fuller.root / "recipes" / "loin.yaml").unlink()
+    gone = site(Kitchen.open(fuller.root), out)
+    assert {"recipes/loin.html", "versions/loin.html", "recipes/walnut-paste.html"} <= set(gone.removed)
+    assert "loin.html" not in (out / "index.html").read_text(encoding="utf-8").replace("own", "")
+
+
+def test_a_recipe_that_cannot_be_read_is_left_out_and_named(fuller: Kitchen, tmp_path: Path) -> None:
+    (fuller.root / "recipes" / "green-sauce.yaml").write_text("kind: sauce\ntitle: x\n", encoding="utf-8")
+    made = site(fuller, tmp_path / "site")
+    assert any(one.startswith("green-sauce is left out") for one in made.warnings)
+    assert "recipes/loin.html" in made.pages
+
+
+def test_a_folder_that_holds_something_else_is_not_touched(fuller: Kitchen, tmp_path: Path) -> None:
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "letter.txt").write_text("dear", encoding="utf-8")
+    for wrong in (tmp_path / "mine", fuller.root, fuller.root / "recipes" / "x", fuller.root.parent):
+        with pytest.raises(RequestError):
+            site(fuller, wrong)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links are POSIX's")
+def test_a_picture_outside_the_kitchen_is_refused_by_path_and_by_link(fuller: Kitchen, tmp_path: Path) -> None:
+    picture = fuller.root / "pictures" / "the-loin.png"
+    (tmp_path / "outside.png").write_bytes(picture.read_bytes())
+    picture.unlink()
+    picture.symlink_to(tmp_path / "outside.png")
+    assert any("leads out of the kitchen" in one for one in site(fuller, tmp_path / "site").warnings)
+    recipe = fuller.root / "recipes" / "rubbed.yaml"
+    recipe.write_text(
+        recipe.read_text(encoding="utf-8").replace("pictures/the-loin.png", "../outside.png"), encoding="utf-8"
+    )
+    assert any(
+        "leads out of the kitchen" in one for one in site(Kitchen.open(fuller.root), tmp_path / "two").warnings
+    )
+
+
+def test_without_an_address_there_is_no_feed_and_it_says_so(fuller: Kitchen, tmp_path: Path) -> None:
+    path = fuller.root / "shared" / "kitchen.yaml"
+    path.write_text(re.sub("address:.*\n", "", path.read_text(encoding="utf-8")), encoding="utf-8")
+    made = site(Kitchen.open(fuller.root), tmp_path / "site")
+    assert any("no feed" in one for one in made.warnings)
+    assert not (tmp_path / "site" / "feed.xml").exists()
+
+
+@pytest.mark.long
+def test_a_thousand_recipes_are_renewed_in_a_small_part_of_the_time(fuller: Kitchen, tmp_path: Path) -> None:
+    """Rubs, so that no forecast counts; the ratio stands for `in seconds`."""
+    rub = (fuller.root / "recipes" / "pepper-rub.yaml").read_text(encoding="utf-8")
+    for number in range(1000):
+        (fuller.root / "recipes" / f"rub-{number}.yaml").write_text(
+            rub.replace("Pepper rub", f"Rub {number}"), encoding="utf-8"
+        )
+    out = tmp_path / "site"
+    began = time.perf_counter()
+    site(Kitchen.open(fuller.root), out)
+    whole = time.perf_counter() - began
+    path = fuller.root / "recipes" / "rub-7.yaml"
+    spans = []
+    for number in range(9):
+        path.write_text(rub.replace("Pepper rub", f"Another {number}"), encoding="utf-8")
+        began = time.perf_counter()
+        made = site(Kitchen.open(fuller.root), out)
+        spans.append(time.perf_counter() - began)
+        assert "recipes/rub-7.html" in made.written
+        assert len(made.written) <= 3
+    assert min(spans) < whole / 20
