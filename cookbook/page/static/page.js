@@ -2,11 +2,11 @@
 
 export const token = () => document.querySelector("meta[name=token]").content;
 
-export async function post(address, fields, again = true) {
+export async function post(address, fields, again = true, patience = 10000) {
   const body = fields instanceof FormData ? fields : new FormData();
   if (!(fields instanceof FormData)) for (const [name, value] of Object.entries(fields)) body.append(name, value);
   const stop = new AbortController();
-  const late = setTimeout(() => stop.abort(), 10000);
+  const late = setTimeout(() => stop.abort(), patience);
   let answer;
   try {
     answer = await fetch(address, { method: "POST", body, signal: stop.signal, redirect: "error",
@@ -19,7 +19,7 @@ export async function post(address, fields, again = true) {
     if (fresh.ok && !fresh.redirected) {
       document.querySelector("meta[name=token]").content = (await fresh.json()).token;
       for (const field of document.querySelectorAll("input[name=token]")) field.value = token();
-      return post(address, fields, false);
+      return post(address, fields, false, patience);
     }
   }
   const kind = answer.headers.get("content-type") || "";
@@ -169,6 +169,48 @@ if (guest) {
     field.value = own;
   } catch { /* without a store the page's own name counts */ }
 }
+
+// A form that says so is sent without leaving the page: without a net nothing of it is lost, and it counts once.
+function tell(form, words) {
+  const line = form.querySelector(".fault") || Object.assign(document.createElement("p"), { className: "fault" });
+  line.setAttribute("role", "alert");
+  line.textContent = words;
+  form.prepend(line);
+}
+
+document.addEventListener("submit", async (event) => {
+  const form = event.target, button = event.submitter;
+  if (!form.matches("form[data-send]")) return;
+  event.preventDefault();
+  if (form.dataset.busy) return;
+  form.dataset.busy = "yes";
+  form.dataset.id ||= name();
+  const fields = new FormData(form);
+  if (button?.name) fields.set(button.name, button.value);
+  fields.set("id", form.dataset.id);
+  try {
+    const told = await post(form.getAttribute("action"), fields, true, form.enctype.startsWith("multipart") ? 180000 : 10000);
+    delete form.dataset.id;
+    if (!told.ok) return tell(form, [told.error, told.mend].filter(Boolean).join(". "));
+    sessionStorage.setItem("said", [told.said, ...(told.warnings || [])].filter(Boolean).join("; "));
+    if (new URL(told.to, location).pathname === location.pathname) location.reload(); else location.assign(told.to);
+  } catch {
+    tell(form, "There is no net just now. Nothing is lost: tap again.");
+  } finally {
+    delete form.dataset.busy;
+  }
+});
+
+// What was said of it stands on the page that comes next.
+try {
+  const said = sessionStorage.getItem("said"), head = document.querySelector("main h1");
+  sessionStorage.removeItem("said");
+  if (said && head) {
+    const line = Object.assign(document.createElement("p"), { className: "kept", textContent: said });
+    line.setAttribute("role", "status");
+    head.after(line);
+  }
+} catch { /* without a store it goes unsaid */ }
 
 // A form that is sent twice by a double tap is sent once.
 document.addEventListener("submit", (event) => {

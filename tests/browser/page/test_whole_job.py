@@ -159,6 +159,20 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(browser: Any, served: Serv
     again.goto(f"{served.home}/cook/{name}")
     seat.until(lambda: "pulled" in did())
     assert did() == ["lit", "on", "turned", "sprayed", "wrapped", "pulled"]
+
+    # the last form keeps what was written into it, and finishes once
+    again.goto(f"{served.home}/cook/{name}/after")
+    seat.context.set_offline(True)
+    again.get_by_label("Next time").fill("more wood")
+    again.get_by_role("button", name="Finish").click()
+    again.get_by_text("Nothing is lost").wait_for()
+    assert again.get_by_label("Next time").input_value() == "more wood"
+    seat.context.set_offline(False)
+    again.get_by_role("button", name="Finish").click()
+    again.get_by_role("heading", name="Pork loin over cherry wood").wait_for()
+    entry = Kitchen.open(served.root).entry(name)
+    assert entry.finished is not None
+    assert [line.line for line in entry.next_time] == ["more wood"]
     seat.leave()
 
 
