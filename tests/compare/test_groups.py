@@ -254,8 +254,9 @@ def test_where_and_since_choose_the_cooks(tmp_path: Path) -> None:
     assert [group.cooks for group in drum.groups] == [2, 2]
     late = compare_versions(kitchen, "loin", Choice(since=date(2026, 1, 10)))
     assert [group.cooks for group in late.groups] == [1, 3]
-    with pytest.raises(RequestError, match="nothing was cooked"):
+    with pytest.raises(RequestError, match="nothing was cooked here with cooker kettle") as caught:
         compare_versions(kitchen, "loin", Choice(where=("cooker=kettle",)))
+    assert caught.value.mend == "cooker was drum, offset"
 
 
 @pytest.mark.parametrize("where", ["cooker", "cooker=", "colour=red"])
