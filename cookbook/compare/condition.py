@@ -135,15 +135,20 @@ def wanted(where: Sequence[str]) -> list[tuple[str, str]]:
 def chosen(
     kitchen: Kitchen, entries: Sequence[Entry], where: Sequence[str] = (), since: date | None = None
 ) -> list[Entry]:
-    """The cooks that meet every condition, on `since` or later; remembered ones never."""
-    asked = wanted(where)
-    return [
-        entry
-        for entry in entries
-        if not entry.memory
-        and (since is None or entry.date >= since)
-        and all(_meets(condition(kitchen, entry, field), value) for field, value in asked)
-    ]
+    """The cooks that meet every condition, on `since` or later; remembered ones never.
+
+    Raises RequestError where a condition leaves none of them, with what it was.
+    """
+    left = [entry for entry in entries if not entry.memory and (since is None or entry.date >= since)]
+    for field, value in wanted(where):
+        said = [condition(kitchen, entry, field) for entry in left]
+        kept = [entry for entry, was in zip(left, said, strict=True) if _meets(was, value)]
+        if left and not kept:
+            known = ", ".join(sorted({was for was in said if was is not None}))
+            raise RequestError(f"nothing was cooked here with {field} {value}",
+                               mend=f"{field} was {known}" if known else f"no cook says its {field}", code="no-cooks")
+        left = kept
+    return left
 
 
 def _meets(said: str | None, value: str) -> bool:

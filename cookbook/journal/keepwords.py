@@ -25,6 +25,6 @@ KEEPING = (
     ("in the refrigerator", rf"(?:meat |it |back |coated,? )?{_COLD}|refrigerated"),
     ("leftovers in the refrigerator", rf"left-?overs? (?:{_COLD}|(?:put )?away)"),
     ("leftovers eaten", r"(?:the )?left-?overs? eaten|ate (?:the )?left-?overs?"),
-    ("reheated", r"reheated(?: it| them| the leftovers)?"),
+    ("reheated", r"(?:(?:the )?left-?overs? )?reheated(?: it| them| the leftovers)?"),
 )
 """What was done, as an event names it, and the whole of a clause that says so, in small letters."""

@@ -38,7 +38,8 @@ _BEHIND = re.compile(
 )
 _LASTING = re.compile(r"(?:\s+(?:now|already|again|and (?:rising|falling|climbing|holding|steady)|for .*))+$", re.I)
 _DONE_AT = (
-    rf"(?P<did>.+?) at (?P<reading>(?:(?:{_WORDS}) )?-?\d\S*(?: °?[cf])?)(?P<how> (?:in|with|for) .*)?"
+    r"(?P<did>.+?) (?:at|(?:(?<=reheated )|(?<=reheated it )|(?<=reheated them )|(?<=leftovers ))to) "
+    rf"(?P<reading>(?:(?:{_WORDS}) )?-?\d\S*(?: °?[cf])?)(?P<how> (?:in|with|for) .*)?"
 )
 _MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)"
 _MORE_LAST = (

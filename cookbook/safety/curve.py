@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from math import floor, isfinite, nan
 from typing import NamedTuple
 
@@ -98,7 +99,7 @@ class Curve(NamedTuple):
     def _in_meat(self, begin: int) -> bool:
         """Whether a probe that just read hotter is in meat from a reading on: it warms there, or stays warm."""
         rest = self.core_f[begin:]
-        rises = any(later > min(rest[:at + 1]) + _RISE_F for at, later in enumerate(rest))
+        rises = any(core > coldest + _RISE_F for core, coldest in zip(rest, accumulate(rest, min), strict=True))
         return rises or rest[-1] > _WARM_F
 
 

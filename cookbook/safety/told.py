@@ -18,6 +18,7 @@ from cookbook.safety.caution import Caution, cautions
 from cookbook.safety.cook import Line, PieceCooked, piece_findings, recipe_findings
 from cookbook.safety.curve import Curve
 from cookbook.safety.finding import HOUSEHOLD, WARN, Finding, by_gravity
+from cookbook.safety.household import Minimum, household_row
 from cookbook.safety.keeping import raw_contact_finding
 from cookbook.safety.kept import Kept, contact_findings, kept_findings, paste_findings
 from cookbook.safety.moments import (
@@ -205,10 +206,12 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
     air, now = air_c(entry.fields.get("weather"), around.scale), around.now if entry.finished is None else None
     weight, bones, species = piece.known.get("weight"), piece.known.get("bones"), _species(cut, species_of)
     mass_g = weight if isinstance(weight, float) else None
+    past = _past(household_row(species, cut), read, around.accuracy_c)
     told += piece_findings(PieceCooked(
         species, cut, core, surface, treatments_in(_words(entry, piece, recipe)),
         bones if isinstance(bones, str) else None, mass_g,
-        _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c, _rest_min(story, pulled), around.accuracy_c,
+        _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c,
+        _rest_min(story, pulled, past), around.accuracy_c,
         raw_out=raw_out(story, air, None if _heated(read) else now),
         cooked_out=cooked_out(story, read, air), guests=around.guests))
     return told + _kept(piece, Kept(story, species, cut, mass_g, now=now), read)
@@ -240,11 +243,18 @@ def _curve(readings: Sequence[Reading], probe: str) -> Curve | None:
     return Curve.of([(at - read[0][0]).total_seconds() for at, _ in read], [value for _, value in read])
 
 
-def _rest_min(story: Sequence[Moment], pulled: datetime | None) -> float | None:
+def _rest_min(story: Sequence[Moment], pulled: datetime | None, past: datetime | None) -> float | None:
+    """From the pull to the knife; where the core was read `past` the line only after the pull, from then on."""
     carved = first(story, *CARVED)
     if pulled is None or carved is None or carved < pulled:
         return None
-    return (carved - pulled).total_seconds() / 60
+    return max((carved - max(past or pulled, pulled)).total_seconds() / 60, 0.0)
+
+
+def _past(line: Minimum, read: Sequence[Reading], accuracy_c: float) -> datetime | None:
+    """When a core was first read at the line, by a thermometer that may be `accuracy_c` off."""
+    return next((one.at for one in of_one_core(read)
+                 if one.core_c is not None and line.met_by(one.core_c - accuracy_c)), None)
 
 
 def _peak_c(entry: Entry, piece: EntryPiece) -> float | None:

@@ -221,6 +221,14 @@ def test_where_size_cannot_be_taken_out_that_is_said_and_nothing_claimed(tmp_pat
     assert "time for its size" not in [one.outcome for one in found.differences]
 
 
+def test_a_slope_by_which_heavier_pieces_are_done_sooner_is_not_taken_out(tmp_path: Path) -> None:
+    cooks = [Told(version, minutes=minutes, kg=kg) for version in (1, 2)
+             for minutes, kg in ((160, 2.0), (130, 2.5), (100, 3.0))]
+    found = versions(tmp_path, cooks)
+    assert "heavier pieces did not take longer in proportion" in " ".join(found.notes)
+    assert not [one for one in found.differences if one.outcome == "time for its size"]
+
+
 def test_changes_made_at_once_are_named_as_confounded(tmp_path: Path) -> None:
     found = versions(tmp_path, scored(1, 5, 5) + scored(2, 8, 8))
     assert found.confounded == "pull at and pit wood changed at once: what came of which can't be told apart"
@@ -254,8 +262,9 @@ def test_where_and_since_choose_the_cooks(tmp_path: Path) -> None:
     assert [group.cooks for group in drum.groups] == [2, 2]
     late = compare_versions(kitchen, "loin", Choice(since=date(2026, 1, 10)))
     assert [group.cooks for group in late.groups] == [1, 3]
-    with pytest.raises(RequestError, match="nothing was cooked"):
+    with pytest.raises(RequestError, match="nothing was cooked here with cooker kettle") as caught:
         compare_versions(kitchen, "loin", Choice(where=("cooker=kettle",)))
+    assert caught.value.mend == "cooker was drum, offset"
 
 
 @pytest.mark.parametrize("where", ["cooker", "cooker=", "colour=red"])

@@ -165,6 +165,9 @@ def test_an_item_that_can_be_two_things_is_asked_about() -> None:
     [
         ("pulled at 60", "pulled", "60 °C"),
         ("wrapped in foil at core 65", "wrapped", "65 °C"),
+        ("reheated to 74C", "reheated", "74 °C"),
+        ("leftovers reheated to 74", "reheated", "74 °C"),
+        ("reheated the leftovers to 165F", "reheated", "165 °F"),
         ("pulled at 140F", "pulled", "140 °F"),
         ("wrapped at 68 in paper", "wrapped", "68 °C"),
         ("stall at 67 for an hour", "stalled", "67 °C"),

@@ -126,6 +126,14 @@ def test_without_a_cut_there_is_no_line_to_measure_by() -> None:
     assert "no cut is named" in told["readings"].message
 
 
+@pytest.mark.parametrize(("sliced", "level"), [(216, WARN), (217.9, WARN), (218, NOTE), (240, NOTE)])
+def test_a_line_that_only_the_rest_reached_is_rested_from_then_on(sliced: float, level: str) -> None:
+    """62.9 °C read at 215 min: three minutes more, though it was pulled at 200."""
+    log = [*cook(58), reading(208, 61), reading(215, 62.9)]
+    day = (event(0, "on"), event(200, "pulled"), event(sliced, "sliced"))
+    assert found(entry(*day), LOIN, log)["household minimum"].level == level
+
+
 def test_several_pieces_are_judged_each_by_its_own_probe() -> None:
     pieces = (Said(name="big", cut=LOIN_CUT, known={}), Said(name="bird", cut="chicken, whole", known={}))
     log = [reading(0, 66, piece="big"), reading(1, 50, piece="bird"), reading(60, 80, 118)]
