@@ -111,6 +111,14 @@ def test_sprigs_are_of_the_fresh_herb() -> None:
     assert Amount.parse("3 sprigs").grams("rosemary") is not None
 
 
+def test_the_density_of_a_liquids_parts_is_within_its_interval() -> None:
+    """measures, 2.3: USDA's 16 g in a tablespoon of soy sauce are 6 to 7 % low; its parts come to 1.140 g/ml."""
+    row = lookup("soy sauce")
+    assert row is not None
+    assert row.high == pytest.approx(1.140, abs=0.001)
+    assert row.g_per_ml == pytest.approx(1.078, abs=0.001)
+
+
 def test_an_accent_tells_no_two_things_apart() -> None:
     for marked, plain in (("tomato purée", "tomato puree"), ("jalapeño", "jalapeno"), ("jalapen\u0303o", "jalapeno")):
         assert lookup(marked) is not None
@@ -118,7 +126,7 @@ def test_an_accent_tells_no_two_things_apart() -> None:
 
 
 def test_the_written_range_of_a_heaped_spoon_is_in_low_and_high() -> None:
-    """A heaped spoon holds 1.25 to 2 level ones, 1.625 in the middle; `interval` has the flour's own doubt besides."""
+    """A heaped spoon holds 1.25 to 2 level ones, 1.625 in the middle; `interval` has the doubt of the flour too."""
     found = convert("1 heaping tbsp", "flour", to="g")
     assert found.low / found.value == pytest.approx(1.25 / 1.625)
     assert found.high / found.value == pytest.approx(2 / 1.625)
