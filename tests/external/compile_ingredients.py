@@ -30,8 +30,9 @@ HEAD = """\
 # g_per_ml: of the largest household measure, `measure` (US cups and spoons). low, high: the interval, at least 3 %
 # either way for liquids, 5 % for pastes and grains, 10 % for ground spice and cut produce, 20 % for dried leaves,
 # 40 % for fresh herbs (judgement), wider where USDA's own measures of one food differ by more, or a liquid's parts
-# come to another density (soy sauce). note: measures left out and why; `suspect` where even the best one disagrees with the density of the food's parts. counts: g of the
-# edible part of one. sodium_mg: in 100 g edible, empty where USDA has none. refuse: percent of what is bought.
+# come to another density (soy sauce). note: measures left out and why; `suspect` where even the best one disagrees
+# with the density of the food's parts. counts: g of the edible part of one. sodium_mg: in 100 g edible, empty where
+# USDA has none. refuse: percent of what is bought.
 # description: USDA's own, in a food's first row.
 """
 

@@ -119,6 +119,16 @@ def test_the_density_of_a_liquids_parts_is_within_its_interval() -> None:
     assert row.g_per_ml == pytest.approx(1.078, abs=0.001)
 
 
+@pytest.mark.parametrize(("said", "to", "low", "high"), [
+    ("121 C", "F", 249.8, 249.8), ("0 C", "F", 32, 32), ("-40 F", "C", -40, -40), ("225-250 F", "°C", 107.22, 121.11),
+    ("100-120 C", "F", 212, 248)])
+def test_temperatures_go_from_scale_to_scale(said: str, to: str, low: float, high: float) -> None:
+    found = convert(said, to=to)
+    assert (found.low, found.high) == (pytest.approx(low, abs=0.01), pytest.approx(high, abs=0.01))
+    assert found.value == pytest.approx((low + high) / 2, abs=0.01)
+    assert found.unit in ("°F", "°C")
+
+
 def test_an_accent_tells_no_two_things_apart() -> None:
     for marked, plain in (("tomato purée", "tomato puree"), ("jalapeño", "jalapeno"), ("jalapen\u0303o", "jalapeno")):
         assert lookup(marked) is not None
