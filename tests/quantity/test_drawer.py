@@ -39,7 +39,7 @@ def test_the_basic_sets_are_those_that_are_sold(system: str, ml: str) -> None:
 def test_at_most_eight_scoops_of_three_kinds_within_5_percent_and_2_of_salt() -> None:
     """The caps and tolerances of measures, 5.4."""
     assert (MOST_SCOOPS, MOST_KINDS) == (8, 3)
-    assert (TOLERANCE, SALT_TOLERANCE) == (Fraction(1, 20), Fraction(1, 50))
+    assert (Fraction(1, 20), Fraction(1, 50)) == (TOLERANCE, SALT_TOLERANCE)
 
 
 def test_the_us_set_divides_a_cup_of_16_tablespoons_of_3_teaspoons() -> None:
