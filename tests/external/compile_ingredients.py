@@ -29,9 +29,10 @@ HEAD = """\
 # Laboratory. Public domain. FOOD_DES sha256 bb2047218cda, WEIGHT sha256 98484d7e26b3.
 # g_per_ml: of the largest household measure, `measure` (US cups and spoons). low, high: the interval, at least 3 %
 # either way for liquids, 5 % for pastes and grains, 10 % for ground spice and cut produce, 20 % for dried leaves,
-# 40 % for fresh herbs (judgement), wider where USDA's own measures of one food differ by more. note: measures left
-# out and why; `suspect` where even the best one disagrees with the density of the food's parts. counts: g of the
-# edible part of one. sodium_mg: in 100 g edible, empty where USDA has none. refuse: percent of what is bought.
+# 40 % for fresh herbs (judgement), wider where USDA's own measures of one food differ by more, or a liquid's parts
+# come to another density (soy sauce). note: measures left out and why; `suspect` where even the best one disagrees
+# with the density of the food's parts. counts: g of the edible part of one. sodium_mg: in 100 g edible, empty where
+# USDA has none. refuse: percent of what is bought.
 # description: USDA's own, in a food's first row.
 """
 
@@ -196,6 +197,7 @@ def density(food: Food, kind: str, prep: str, rows: list[dict[str, str]]) -> Den
             notes += [f"{measure(row)} = {row['grams']} g left out: its parts come to {parts:.3f} g/ml"
                       for row in rows if row not in sound]
             rows = sound
+            extremes += [parts] if kind == "liquid" else []
         else:
             nearest = min(rows, key=lambda row: abs(_share(row) - parts))
             notes.append(f"suspect: its parts come to {parts:.3f} g/ml")

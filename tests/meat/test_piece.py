@@ -169,6 +169,15 @@ def test_what_cannot_be_is_refused_naming_the_measurement(name: str, known: dict
     assert caught.value.problem().severity == "error"
 
 
+def test_what_was_weighed_is_known_to_a_percent_and_its_meat_as_well_as_the_bone_share() -> None:
+    """A kitchen scale's half a percent; USDA's 17 % of bone in a rib give or take 12 % of it (`why` shows both)."""
+    piece = RIB.piece(mass_g=4000)
+    assert 3960 < piece.mass_g.low < piece.mass_g.mid == 4000 < piece.mass_g.high < 4040
+    assert piece.meat_g.mid == pytest.approx(4000 * 0.83)
+    assert 4000 * 0.80 < piece.meat_g.low < 4000 * 0.825
+    assert 4000 * 0.835 < piece.meat_g.high < 4000 * 0.86
+
+
 def test_bones_off_a_boneless_cut_says_nothing_new() -> None:
     assert LOIN.piece(mass_g=2200, bones="off").area_cm2 == LOIN.piece(mass_g=2200).area_cm2
 

@@ -10,7 +10,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cookbook.errors import AmountError
-from cookbook.quantity.drawer import DRAWERS, MOST_KINDS, MOST_SCOOPS, Scoop, drawer_of, nearest, scoops, written
+from cookbook.quantity.drawer import (
+    DRAWERS,
+    MOST_KINDS,
+    MOST_SCOOPS,
+    SALT_TOLERANCE,
+    TOLERANCE,
+    Scoop,
+    drawer_of,
+    nearest,
+    scoops,
+    written,
+)
 
 SMALL = {name: tuple(scoop for scoop in drawer if scoop.part in (1, Fraction(1, 2))) for name,
          drawer in DRAWERS.items()}
@@ -23,6 +34,12 @@ WIDE = drawer_of(("1 cup", "2/3 cup", "1/2 cup", "1/8 cup", "1 tbsp", "1/2 tbsp"
 def test_the_basic_sets_are_those_that_are_sold(system: str, ml: str) -> None:
     """measures, 5.4 (AU: New South Wales chart; metric third and quarter cups as marked) and 21 CFR 101.9(b)(5)."""
     assert [scoop.ml for scoop in DRAWERS[system]] == [Fraction(one) for one in ml.split()]
+
+
+def test_at_most_eight_scoops_of_three_kinds_within_5_percent_and_2_of_salt() -> None:
+    """The caps and tolerances of measures, 5.4."""
+    assert (MOST_SCOOPS, MOST_KINDS) == (8, 3)
+    assert (Fraction(1, 20), Fraction(1, 50)) == (TOLERANCE, SALT_TOLERANCE)
 
 
 def test_the_us_set_divides_a_cup_of_16_tablespoons_of_3_teaspoons() -> None:

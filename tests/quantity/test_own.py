@@ -38,6 +38,9 @@ def test_what_the_table_lacks_is_known_once_it_was_weighed() -> None:
 def test_counted_things_are_weighed_by_the_piece() -> None:
     weights = own_weights([weighing("garlic", "10 cloves", "41 g"), weighing("garlic", "1 tbsp", "9 g")])
     assert convert("6 cloves", "garlic", to="g", weights=weights).value == pytest.approx(24.6)
+    doubt = weights["garlic, clove"].doubt
+    found = convert("6 cloves", "garlic", to="g", weights=weights)
+    assert [found.interval["low"], found.interval["high"]] == pytest.approx([24.6 * (1 - doubt), 24.6 * (1 + doubt)])
     assert convert("1 tbsp", "garlic", to="g", weights=weights).value == pytest.approx(9)
     assert convert("1 head", "garlic", to="g", weights=weights).value == 45
 

@@ -55,7 +55,8 @@ def test_grams_are_rounded_to_what_a_balance_shows(grams: Fraction) -> None:
     ("1 lemon", "1.2", "1 lemon"), ("1 cup", "1.4", "1 1/3 cups"),
     ("1/4 cup", "0.7", "3 tbsp"), ("1 tbsp", "0.3", "1 tsp"), ("1 tsp", "1.3", "1 1/4 tsp"), ("60 g", "1.35", "81 g"),
     ("1.1 % of meat", "3", "1.1 % of meat"),
-    ("3-4 tbsp", "1.5", "4 1/2-6 tbsp"), ("1 kg", "1.2345", "1.23 kg"), ("2 (400 g) cans", "1.4", "3 (400 g) cans"),
+    ("3-4 tbsp", "1.5", "4 1/2-6 tbsp"), ("1 kg", "1.2345", "1.23 kg"), ("1.16 % of meat", "1", "1.15 % of meat"),
+    ("2 (400 g) cans", "1.4", "3 (400 g) cans"),
     ("1 pinch", "2.4", "2 pinches"),
 ])
 def test_to_what_a_kitchen_can_measure(text: str, factor: str, rounded: str) -> None:

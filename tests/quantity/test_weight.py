@@ -111,6 +111,24 @@ def test_sprigs_are_of_the_fresh_herb() -> None:
     assert Amount.parse("3 sprigs").grams("rosemary") is not None
 
 
+def test_the_density_of_a_liquids_parts_is_within_its_interval() -> None:
+    """measures, 2.3: USDA's 16 g in a tablespoon of soy sauce are 6 to 7 % low; its parts come to 1.140 g/ml."""
+    row = lookup("soy sauce")
+    assert row is not None
+    assert row.high == pytest.approx(1.140, abs=0.001)
+    assert row.g_per_ml == pytest.approx(1.078, abs=0.001)
+
+
+@pytest.mark.parametrize(("said", "to", "low", "high"), [
+    ("121 C", "F", 249.8, 249.8), ("0 C", "F", 32, 32), ("-40 F", "C", -40, -40), ("225-250 F", "°C", 107.22, 121.11),
+    ("100-120 C", "F", 212, 248)])
+def test_temperatures_go_from_scale_to_scale(said: str, to: str, low: float, high: float) -> None:
+    found = convert(said, to=to)
+    assert [found.low, found.high] == pytest.approx([low, high], abs=0.01)
+    assert found.value == pytest.approx((low + high) / 2, abs=0.01)
+    assert found.unit in ("°F", "°C")
+
+
 def test_an_accent_tells_no_two_things_apart() -> None:
     for marked, plain in (("tomato purée", "tomato puree"), ("jalapeño", "jalapeno"), ("jalapen\u0303o", "jalapeno")):
         assert lookup(marked) is not None
@@ -118,7 +136,7 @@ def test_an_accent_tells_no_two_things_apart() -> None:
 
 
 def test_the_written_range_of_a_heaped_spoon_is_in_low_and_high() -> None:
-    """A heaped spoon holds 1.25 to 2 level ones, 1.625 in the middle; `interval` has the flour's own doubt besides."""
+    """A heaped spoon holds 1.25 to 2 level ones, 1.625 in the middle; `interval` has the doubt of the flour too."""
     found = convert("1 heaping tbsp", "flour", to="g")
     assert found.low / found.value == pytest.approx(1.25 / 1.625)
     assert found.high / found.value == pytest.approx(2 / 1.625)

@@ -160,6 +160,11 @@ def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said()
     paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
     notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes
     assert any("following the surface takes salt from" in note for note in notes)
+    before, after = scaled_to(paste).salt, scaled_to(paste, LOIN.piece(mass_g=1200)).salt
+    assert before is not None
+    assert after is not None
+    assert 0.1 < after.percent_as_weighed / before.percent_as_weighed - 1 < 0.13
+    assert any("following the surface" in note for note in scaled_to(paste, LOIN.piece(mass_g=1200)).notes)
 
 
 def test_salt_in_something_else_that_follows_the_surface_is_said_too() -> None:
@@ -193,6 +198,19 @@ def test_a_top_up_keeps_the_proportions_and_comes_to_what_is_missing() -> None:
         assert one.grams.mid / other.grams.mid == pytest.approx(need.make_g / whole.coat.grams)
         assert one.factor == pytest.approx(other.factor * need.factor)
         assert float(one.amount.low or 0) == pytest.approx(float(other.amount.low or 0) * need.factor, rel=1e-5)
+
+
+def test_a_top_up_or_a_layer_of_what_nobody_weighed_names_it() -> None:
+    unknown = recipe(PASTE.replace("item: walnuts\n    amount: 80 g", "item: zebra dust\n    amount: 2 tbsp"))
+    with pytest.raises(RequestError, match="all have a known weight") as caught:
+        top_up(scaled_to(unknown, LOIN.piece(mass_g=3000)), 5, "ends")
+    assert caught.value.mend == "weigh zebra dust once"
+    with pytest.raises(RequestError, match="thickness can't be told") as caught:
+        scaled_to(unknown, layer_mm=2)
+    assert caught.value.mend == "weigh zebra dust"
+    two = [LOIN.piece(mass_g=3000), LOIN.piece(mass_g=1000)]
+    with pytest.raises(RequestError, match="needs one piece"):
+        top_up(scaled_to(recipe(PASTE), two), 5, "ends")
 
 
 def test_one_batch_on_a_bigger_piece_says_how_thick_it_lies_and_on_its_own_nothing() -> None:
