@@ -71,8 +71,8 @@ def _buy(meal: Meal, units: str) -> str:
     low, mid, high = (kilograms(grams) for grams in meal.need_g)
     lines = [bold("Meat"), *(f"  {one.words()}{_pounds(one.each_g, units)}" for one in meal.buys)]
     lines.append(f"  for {mid} on the plates, cooked and without bone ({low} to {high})")
-    raw = [one.mass_g for one in meal.buys if one.mass_g.low < one.mass_g.high]
-    spans = [f"{kilograms(one.low)} to {kilograms(one.high)}" for one in raw]
+    ends = [(kilograms(one.mass_g.low), kilograms(one.mass_g.high)) for one in meal.buys]
+    spans = [f"{low} to {high}" for low, high in ends if low != high]
     lines.append(f"  raw, as bought, that is {' and '.join(spans)}" if spans else "")
     return "\n".join(line for line in lines if line)
 

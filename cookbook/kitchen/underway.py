@@ -35,11 +35,12 @@ class Underway(NamedTuple):
 
 
 def underway(kitchen: Kitchen, entry: Entry) -> Underway:
-    """The cook of an entry so far: one core, every probe with a depth, the pit up to the pull.
+    """The cook of an entry's first piece so far: one core, every probe with a depth, the pit up to the pull.
 
-    Lids count where nobody read the pit: a log of the pit shows them itself.
+    What names another piece is not its own. Lids count where nobody read the pit: a log of the pit shows them itself.
     """
-    on = moment_of(entry, "on")
+    piece = next((one.name for one in entry.pieces), "") or None
+    on = moment_of(entry, "on", piece)
     if on is None:
         return Underway()
 
@@ -47,10 +48,12 @@ def underway(kitchen: Kitchen, entry: Entry) -> Underway:
         return (at - on).total_seconds() / 60
 
     rows = [one for one in kitchen.readings(entry) if one.at >= on]
+    pits = rows
+    rows = [one for one in rows if piece is None or one.piece in (None, piece)]
     read = [*of_one_core(rows), *(one for one in rows if one.depth_cm is not None)]
     readings = {(minute(one.at), one.core_c, one.depth_cm): None for one in read if one.core_c is not None}
-    wrapped, pulled = moment_of(entry, "wrapped"), moment_of(entry, "pulled")
-    before = [one for one in rows if pulled is None or one.at <= pulled]
+    wrapped, pulled = moment_of(entry, "wrapped", piece), moment_of(entry, "pulled", piece)
+    before = [one for one in pits if pulled is None or one.at <= pulled]
     pit = [(minute(one.at), one.pit_c) for one in before if one.pit_c is not None]
     return Underway(
         tuple(Reading(*one) for one in sorted(readings, key=lambda one: one[0])),
