@@ -185,7 +185,7 @@ def _zones(zones: Sequence[Any]) -> str:
 
 
 def _money(value: float | None, currency: str) -> str:
-    return "" if value is None else f"{value:.2f} {currency}"
+    return "" if value is None else f"{value:.2f} {currency}".rstrip()
 
 
 def _shopping(meal: Meal) -> str:

@@ -85,9 +85,9 @@ def plan_meal(
         ago = spoken((now - asked.eat).total_seconds() / 60)
         if (now - asked.eat).days > 1:
             ago = f"{(now - asked.eat).days} days"
-        year = "" if asked.eat.year == now.year else f" {asked.eat.year}"
+        said = clock(asked.eat) if asked.eat.year == now.year else f"{asked.eat:%Y-%m-%d %H:%M}"
         raise RequestError(
-            f"{clock(asked.eat)}{year} is past by {ago}", code="past",
+            f"{said} is past by {ago}", code="past",
             mend='say a time ahead, like --eat "tomorrow 18:30" or --eat 2026-12-25T18:30',
         )  # fmt: skip
     wishes = Wishes(asked.chance, asked.frozen, extra_minutes() if asked.film else {})
