@@ -58,10 +58,12 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_recipe(kitchen, kitchen.recipe(arguments.name), said(arguments), asked)
     else:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
-    found = outlook.run(kitchen, wanted, not arguments.no_learning, progress(arguments, "learning once from"))
+    told = progress(arguments, "learning once from")
+    known = outlook.Taught() if arguments.no_learning else outlook.taught(kitchen, wanted, told)
+    found = outlook.told_by(wanted, known)
     if arguments.svg is not None:
         _write_svg(arguments.svg, _picture(found, wanted, arguments.draw))
-    resting = outlook.when_to_slice(wanted) if found.reaches else None
+    resting = outlook.when_to_slice(wanted, known) if found.reaches else None
     value = found.json() if resting is None else {**found.json(), "rest": resting.json()}
     return Answer(value, lambda: _text(found, wanted, resting, arguments), warnings=tuple(found.warnings))
 

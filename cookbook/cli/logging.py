@@ -216,7 +216,8 @@ def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: d
     if arguments.what == "line":
         from cookbook.kitchen.plainlines import plain_line
 
-        return plain_line(entry, " ".join(arguments.words).strip(), arguments.at, here, scale, weights)
+        words = " ".join(arguments.words).strip()
+        return plain_line(entry, words, arguments.at, here, scale, weights, arguments.piece)
     at = moment(arguments.at, here, entry.date)
     return loglines.line_of(entry, arguments.what, vars(arguments), at, scale, weights)
 

@@ -71,8 +71,8 @@ def _buy(meal: Meal, units: str) -> str:
     low, mid, high = (kilograms(grams) for grams in meal.need_g)
     lines = [bold("Meat"), *(f"  {one.words()}{_pounds(one.each_g, units)}" for one in meal.buys)]
     lines.append(f"  for {mid} on the plates, cooked and without bone ({low} to {high})")
-    raw = [one.mass_g for one in meal.buys if one.mass_g.low < one.mass_g.high]
-    spans = [f"{kilograms(one.low)} to {kilograms(one.high)}" for one in raw]
+    ends = [(kilograms(one.mass_g.low), kilograms(one.mass_g.high)) for one in meal.buys]
+    spans = [f"{low} to {high}" for low, high in ends if low != high]
     lines.append(f"  raw, as bought, that is {' and '.join(spans)}" if spans else "")
     return "\n".join(line for line in lines if line)
 
@@ -93,17 +93,9 @@ def _day(meal: Meal, tell: Tell) -> str:
 def _step(step: Step, several: bool, tell: Tell) -> Iterator[str]:
     dish = f", {step.dish}" if several and step.dish else ""
     done = ", done" if step.done else ""
-    yield f"  {step.at:%H:%M}  {_within(step):<18}  {tell(step.what)}{dish}{done}"
+    yield f"  {step.at:%H:%M}  {step.within():<18}  {tell(step.what)}{dish}{done}"
     for words in (step.note, f"film: {step.shot}" if step.shot else ""):
         yield from (f"{'':29}{line}" for line in wrap(tell(words), WIDTH - 29))
-
-
-def _within(step: Step) -> str:
-    if step.earliest == step.latest:
-        return ""
-    low, high = step.earliest, step.latest
-    first = f"{low:%H:%M}" if low.date() == step.at.date() else f"{low:%a %H:%M}"
-    return f"{first} to {high:%H:%M}" if high.date() == step.at.date() else f"{first} to {high:%a %H:%M}"
 
 
 def _picture(meal: Meal) -> str:
@@ -185,7 +177,7 @@ def _zones(zones: Sequence[Any]) -> str:
 
 
 def _money(value: float | None, currency: str) -> str:
-    return "" if value is None else f"{value:.2f} {currency}"
+    return "" if value is None else f"{value:.2f} {currency}".rstrip()
 
 
 def _shopping(meal: Meal) -> str:
@@ -212,7 +204,8 @@ def _cost(meal: Meal) -> str:
         lines.append(", ".join([said, *each]))
     if cost.last is not None:
         sums = " and ".join(_money(value, unit) for unit, value in cost.last.sums.items())
-        lines.append(f"  last time {sums} ({cost.last.date.isoformat()})")
+        basis = f"; {cost.last.basis}" if cost.last.basis else ""
+        lines.append(f"  last time {sums} ({cost.last.date.isoformat()}{basis})")
     if cost.months:
         rows = [f"{_month(one.month)} {_money(one.a_kg, one.currency)}" for one in cost.months]
         lines.append("  a kilogram by month, over the years: " + ", ".join(rows))

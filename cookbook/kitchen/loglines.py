@@ -41,9 +41,7 @@ def line_of(
     """The line for one log verb; `scale` (C or F) is that of a number without one, as the kitchen says it, `weights`
     are its own ingredient weights."""
     piece = said.get("piece")
-    if piece is not None and piece not in {one.name for one in entry.pieces}:
-        named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
-        raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
+    known_piece(entry, piece)
     from cookbook.kitchen import finishing
 
     makers: dict[str, Callable[[], LogLine]] = {
@@ -60,6 +58,13 @@ def line_of(
         "about": lambda: _about(said["field"], " ".join(said["words"]), said),
     }
     return makers[what]()
+
+
+def known_piece(entry: Entry, piece: str | None) -> None:
+    """Raises RequestError where the entry has no piece of that name."""
+    if piece is not None and piece not in {one.name for one in entry.pieces}:
+        named = ", ".join(one.name for one in entry.pieces if one.name) or "none is named"
+        raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
 
 
 def unread(words: str, at: datetime) -> LogLine:

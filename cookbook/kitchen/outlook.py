@@ -209,8 +209,11 @@ def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker
     return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve_c
 
 
-def when_to_slice(wanted: Wanted) -> Slicing | None:
-    """Once it is pulled: when to slice, what slicing at the last reading means, how long it keeps; else None."""
+def when_to_slice(wanted: Wanted, known: Taught) -> Slicing | None:
+    """Once it is pulled: when to slice, what slicing at the last reading means, how long it keeps; else None.
+
+    On what is `known` from earlier cooks, as the forecast beside it is.
+    """
     if wanted.pulled_min is None:
         return None
     last = max((one.minute for one in wanted.readings), default=wanted.pulled_min)
@@ -218,6 +221,7 @@ def when_to_slice(wanted: Wanted) -> Slicing | None:
         wanted.piece,
         serve_c=wanted.board_c,
         now_min=max(last - wanted.pulled_min, 0.0),
+        priors=known.priors,
         **wanted.underway(),
     )
 

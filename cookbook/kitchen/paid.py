@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from datetime import date
 from typing import NamedTuple
 
+from cookbook.errors import CookbookError
+from cookbook.journal import Entry
 from cookbook.journal.outcome import money
-from cookbook.kitchen.descent import cooks_of
+from cookbook.kitchen.descent import cooks_of, cut_of
 from cookbook.kitchen.indexing import cut_name
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.quantity import Amount
@@ -32,11 +34,12 @@ class Paid(NamedTuple):
 
 
 class MealCost(NamedTuple):
-    """What an entry says that a cook cost, by currency."""
+    """What a cook cost, by currency: by its entry, or as `basis` says."""
 
     entry: str
     date: date
     sums: dict[str, float]
+    basis: str = ""
 
 
 def paid(kitchen: Kitchen, item: str) -> list[Paid]:
@@ -58,7 +61,7 @@ def _all(kitchen: Kitchen) -> Iterator[Paid]:
 
 
 def last_meal(kitchen: Kitchen, recipe: str) -> MealCost | None:
-    """The newest cook of a recipe whose entry says what its meat or the whole of it cost."""
+    """The newest cook of a recipe whose entry says what its meat or the whole cost, or whose meat has a price."""
     for cook in cooks_of(kitchen, recipe, memory=True, newest=True):
         entry = cook.entry
         whole = entry.outcome.get("cost") if entry.outcome else None
@@ -68,6 +71,24 @@ def last_meal(kitchen: Kitchen, recipe: str) -> MealCost | None:
             read = money(one) if one else None
             if read is not None:
                 sums[read[1]] = sums.get(read[1], 0.0) + read[0]
-        if sums:
-            return MealCost(entry.name, entry.date, sums)
+        found = MealCost(entry.name, entry.date, sums) if sums else _by_price(kitchen, entry)
+        if found is not None:
+            return found
     return None
+
+
+def _by_price(kitchen: Kitchen, entry: Entry) -> MealCost | None:
+    """The meat of a cook by the newest price that its cut had by then; None where its weight or that is not known."""
+    cut = cut_of(kitchen, entry)
+    if cut is None:
+        return None
+    priced = [(one, value) for one in paid(kitchen, cut) if one.date <= entry.date and (value := one.a_gram(cut))]
+    try:
+        grams = sum(piece.mass_g.mid for one in entry.pieces if one.sized and (piece := one.piece(cut)) is not None)
+    except CookbookError:
+        return None
+    if not priced or not grams:
+        return None
+    one, a_gram = priced[0]
+    basis = f"the meat alone, by what it cost on {one.date.isoformat()}"
+    return MealCost(entry.name, entry.date, {one.currency: round(a_gram * grams, 2)}, basis)

@@ -12,7 +12,7 @@ from cookbook.journal import Entry
 from cookbook.journal.plainline import Clause, PlainLine, Use, read
 from cookbook.journal.writing import append, stamp
 from cookbook.kitchen.clock import jumped, moment, read_back
-from cookbook.kitchen.loglines import LogLine, line_of, unread
+from cookbook.kitchen.loglines import LogLine, known_piece, line_of, unread
 from cookbook.kitchen.weighed_in import below_nothing
 from cookbook.quantity import Amount
 
@@ -23,21 +23,24 @@ Change = tuple[list[str], dict[str, Any]]
 
 
 def plain_line(
-    entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None, weights: Any = None
-) -> LogLine:
+    entry: Entry, words: str, said_at: str | None, now: datetime, scale: str | None, weights: Any = None,
+    piece: str | None = None,
+) -> LogLine:  # fmt: skip
     """The line for what was typed. Nothing is refused: what can't be read is a note marked unread.
 
-    `said_at` is the time said beside it, which wins over one that the words begin with; `weights` are
-    the kitchen's own of its ingredients.
-    Raises RequestError for a time that is none.
+    `said_at` is the time said beside it, which wins over one that the words begin with; `piece` the piece said
+    beside it, for all that names none itself; `weights` are the kitchen's own of its ingredients.
+    Raises RequestError for a time that is none, and for a piece that the entry hasn't.
     """
     at = moment(said_at, now, entry.date)
     led = _LED.fullmatch(words.strip())
     if led is not None:
         verb = "note" if led.group("verb").casefold() == "note" else "next"
-        return line_of(entry, verb, {"words": [led.group("words")]}, at)
+        return line_of(entry, verb, {"words": [led.group("words")], "piece": piece}, at)
+    known_piece(entry, piece)
     sheet = {recipe: list(items) for recipe, items in entry.sheet.items()}
     line = read(words, scale, sheet, [piece.name for piece in entry.pieces], entry.fields.get("measures") or "us")
+    line = line._replace(clauses=tuple(one._replace(piece=one.piece or piece) for one in line.clauses))
     if said_at is None:
         first = line.time or next((clause.time for clause in line.clauses if clause.time), None)
         at = moment(first, now, entry.date)

@@ -41,8 +41,9 @@ def stock(words: str) -> Amount | None:
 
 
 def priced(words: str) -> str:
-    """What was paid, in its own words. Raises RequestError where no number is in them."""
-    if money(words) is None:
+    """What was paid, in its own words. Raises RequestError where no number above nothing is in them."""
+    read = money(words)
+    if read is None or read[1].startswith(("-", "\N{MINUS SIGN}")):
         raise RequestError(f"'{words.strip()}' holds no price", mend="write it with its currency, like 21.80 EUR")
     return text(words)
 

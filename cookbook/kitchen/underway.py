@@ -35,11 +35,12 @@ class Underway(NamedTuple):
 
 
 def underway(kitchen: Kitchen, entry: Entry, piece: str | None = None) -> Underway:
-    """The cook of an entry so far: one core, every probe with a depth, the pit up to the pull.
+    """The cook of an entry so far, of `piece` or of its first one: one core, every probe with a depth, the pit up to
+    the pull.
 
-    With `piece` what was read and done of that one, or of none by name. Lids count where nobody read the pit: a log
-    of the pit shows them itself.
+    What names another piece is not its own. Lids count where nobody read the pit: a log of the pit shows them itself.
     """
+    piece = piece or next((one.name for one in entry.pieces), "") or None
     on, wrapped, pulled = (moment_of(entry, did, piece) for did in ("on", "wrapped", "pulled"))
     if on is None:
         return Underway()
@@ -47,11 +48,11 @@ def underway(kitchen: Kitchen, entry: Entry, piece: str | None = None) -> Underw
     def minute(at: datetime) -> float:
         return (at - on).total_seconds() / 60
 
-    own = [one for one in kitchen.readings(entry) if piece is None or one.piece in (None, piece)]
-    rows = [one for one in own if one.at >= on]
+    logged = [one for one in kitchen.readings(entry) if one.at >= on]
+    rows = [one for one in logged if piece is None or one.piece in (None, piece)]
     read = [*of_one_core(rows), *(one for one in rows if one.depth_cm is not None)]
     readings = {(minute(one.at), one.core_c, one.depth_cm): None for one in read if one.core_c is not None}
-    before = [one for one in rows if pulled is None or one.at <= pulled]
+    before = [one for one in logged if pulled is None or one.at <= pulled]
     pit = [(minute(one.at), one.pit_c) for one in before if one.pit_c is not None]
     return Underway(
         tuple(Reading(*one) for one in sorted(readings, key=lambda one: one[0])),

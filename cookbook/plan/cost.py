@@ -76,8 +76,8 @@ def cost(kitchen: Kitchen, recipe: str, bought: Sequence[Buy], lines: Sequence[L
     return Cost(
         totals,
         batch,
-        {unit: value / portions for unit, value in batch.items()} if portions else {},
-        {unit: value / ribs for unit, value in meat.items()} if ribs else {},
+        {unit: round(value / portions, 2) for unit, value in batch.items()} if portions else {},
+        {unit: round(value / ribs, 2) for unit, value in meat.items()} if ribs else {},
         tuple(items),
         tuple(dict.fromkeys(missing)),
         last_meal(kitchen, recipe),

@@ -100,8 +100,8 @@ def _event(name: str, title: str, step: Step, now: datetime) -> Event:
     event.add("DTSTART", start)
     event.add("DTEND", end)
     event.add("SUMMARY", _capital(f"{step.what} ({step.dish or title})"))
-    told = [f"{step.earliest:%H:%M} to {step.latest:%H:%M}"] if step.earliest != step.latest else []
-    event.add("DESCRIPTION", "\n".join([*told, *(words for words in (step.note, step.shot) if words)]) or step.what)
+    told = "\n".join(words for words in (step.within(), step.note, step.shot) if words)
+    event.add("DESCRIPTION", told or step.what)
     event.add("TRANSP", "TRANSPARENT")
     event.add("STATUS", "CONFIRMED")
     if step.key in ALARMS_MIN and not step.done:

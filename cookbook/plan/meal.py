@@ -83,8 +83,11 @@ def plan_meal(
         raise RequestError("when is it to be eaten?", mend='say it with --eat 18:30 or --eat "Saturday 18:30"')
     if asked.eat <= now:
         ago = spoken((now - asked.eat).total_seconds() / 60)
+        if (now - asked.eat).days > 1:
+            ago = f"{(now - asked.eat).days} days"
+        said = clock(asked.eat) if asked.eat.year == now.year else f"{asked.eat:%Y-%m-%d %H:%M}"
         raise RequestError(
-            f"{clock(asked.eat)} is past by {ago}", code="past",
+            f"{said} is past by {ago}", code="past",
             mend='say a time ahead, like --eat "tomorrow 18:30" or --eat 2026-12-25T18:30',
         )  # fmt: skip
     wishes = Wishes(asked.chance, asked.frozen, extra_minutes() if asked.film else {})
@@ -124,7 +127,7 @@ def _told(
     steps = in_order(_one_fire(days), wall, serving)
     steps = with_shots(steps) if asked.film else steps
     edible = [edible_g(part, one.dish) for one in days for part in parts if part.recipe is one.dish.recipe]
-    served = _served(days, asked.eaters, edible)
+    served = shared_out(days, asked.eaters, edible)
     portions = len(asked.eaters) + asked.leftovers
     several = len(days) > 1
     bought = [one for part in parts for one in part.bought]
@@ -185,7 +188,7 @@ def _one_fire(days: Sequence[Day]) -> list[Day]:
     return found
 
 
-def _served(days: Sequence[Day], eaters: Sequence[Eater], edible: Sequence[float]) -> list[Served]:
+def shared_out(days: Sequence[Day], eaters: Sequence[Eater], edible: Sequence[float]) -> list[Served]:
     """The slices of each dish; several pieces of one recipe share the eaters out, different recipes feed them all."""
     found = []
     for recipe in dict.fromkeys(one.dish.recipe.name for one in days):

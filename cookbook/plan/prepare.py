@@ -60,7 +60,7 @@ def _told(sentence: str, recipe: Recipe, dish: Dish, on: datetime, lit: datetime
     else:
         return None
     what = "season" if recipe is dish.recipe else f"season: {recipe.title}"
-    return Step("season", what, at, low, high, dish.name, f"{sentence} {_then_cold(at, on)}")
+    return Step("season", what, at, low, high, dish.name, f"{sentence} {_then_cold(at, on)}".rstrip())
 
 
 def _then_cold(at: datetime, on: datetime) -> str:

@@ -132,13 +132,14 @@ def _line(kitchen: Kitchen, same: Sequence[Need], home: dict[Any, Any], key: fro
         )
     have = stock.grams(item, kitchen.weights) if stock is not None else None
     left = max(grams - (have.mid if have is not None else 0.0), 0.0) if grams is not None else None
+    uncounted = ", not counted: no unit that says how much" if grams is not None and stock and have is None else ""
     buy, packs, buy_grams = _packed(left, sold, need)
     return Line(
         sold.counter,
         item,
         need,
         buy,
-        str(stock) if stock is not None else "",
+        f"{stock}{uncounted}" if stock is not None else "",
         grams,
         buy_grams,
         packs,

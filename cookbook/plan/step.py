@@ -27,6 +27,13 @@ class Step(NamedTuple):
     shot: str = ""
     done: bool = False
 
+    def within(self) -> str:
+        """`16:13 to 17:38`, each with its day where that is not the step's own; '' where nothing is open."""
+        if self.earliest == self.latest:
+            return ""
+        ends = (self.earliest, self.latest)
+        return " to ".join(f"{end:%H:%M}" if end.date() == self.at.date() else f"{end:%a %H:%M}" for end in ends)
+
     def json(self) -> dict[str, object]:
         """As `plan --json` lists it, times as RFC 3339."""
         times = {name: getattr(self, name).isoformat(timespec="seconds") for name in ("at", "earliest", "latest")}

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen, logbook, undoing
 from cookbook.kitchen.plainlines import plain_line
@@ -54,6 +55,22 @@ def test_nothing_read_is_a_note_marked_unread(make_kitchen: MakeKitchen) -> None
     entry, _, _ = logged(kitchen, begun(kitchen), "core 145")
     assert entry.events == ()
     assert [(note.text, note.unread) for note in entry.notes] == [("core 145", True)]
+
+
+def test_a_piece_said_beside_the_line_is_that_of_all_that_names_none(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    pieces = {"big": {"weight": "3.1 kg"}, "small": {"weight": "1.6 kg"}}
+    entry = logbook.start(kitchen, "loin", pieces, AT)
+    line = plain_line(entry, "core 48, turned it", None, AT, "C", piece="small")
+    entry = logbook.add(kitchen, entry, line.change, line.words)
+    line = plain_line(entry, "the big one core 40", None, AT, "C", piece="small")
+    entry = logbook.add(kitchen, entry, line.change, line.words)
+    line = plain_line(entry, "note: it drips", None, AT, "C", piece="small")
+    entry = logbook.add(kitchen, entry, line.change, line.words)
+    assert [(event.piece, str(event.core)) for event in entry.events] == [("small", "48 °C"), ("big", "40 °C")]
+    assert "text: it drips, piece: small" in entry.document.text
+    with pytest.raises(RequestError, match="no piece of this entry is called 'tiny'"):
+        plain_line(entry, "core 48", None, AT, "C", piece="tiny")
 
 
 def test_each_part_keeps_its_own_time(make_kitchen: MakeKitchen) -> None:

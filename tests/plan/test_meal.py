@@ -191,3 +191,45 @@ def test_without_an_open_cook_nothing_is_planned_again(kitchen: Kitchen) -> None
     open_cook(kitchen, 'finished: "2026-11-20T18:00:00+00:00"\n')
     with pytest.raises(RequestError):
         plan_now(Kitchen.open(kitchen.root), COOK, asked(kitchen), NOW)
+
+
+TWO = """\
+recipe: pork-loin-over-cherry
+version: 1-000000000001.00000001
+date: "2026-11-20"
+pieces: {big: {weight: 3.1 kg, start: 6 °C}, small: {weight: 1.6 kg, start: 6 °C}}
+cooker: drum
+events:
+  - {at: "2026-11-20T11:00:00+00:00", piece: big, did: on}
+  - {at: "2026-11-20T11:20:00+00:00", piece: small, did: on}
+  - {at: "2026-11-20T12:00:00+00:00", piece: big, core: 30 °C, pit: 130 °C}
+  - {at: "2026-11-20T12:00:00+00:00", piece: small, core: 40 °C}
+"""
+
+
+def test_each_piece_on_the_heat_is_planned_again_from_its_own_readings(kitchen: Kitchen) -> None:
+    open_cook(kitchen, text=TWO)
+    now = ON + timedelta(minutes=65)
+    found = plan_now(kitchen, COOK, asked(kitchen)._replace(eat=None), now)
+    assert [one.dish.piece.name for one in found.days] == ["big", "small"]
+    assert [one.on for one in found.days] == [ON, ON + timedelta(minutes=20)]
+    assert [one.ask_g for one in found.buys] == pytest.approx([3100, 1600])
+    said = " ".join(found.notes)
+    assert "core of big was 30 °C" in said
+    assert "core of small was 40 °C" in said
+    assert found.days[1].step("pull").at < found.days[0].step("pull").at
+    assert sum(len(one.servings) for one in found.served) == len(found.eaters)
+    assert all(one.step("slice").latest < found.eat for one in found.days)
+    off = '  - {at: "2026-11-20T12:04:00+00:00", piece: small, did: pulled}\n'
+    open_cook(kitchen, off, TWO)
+    later = plan_now(Kitchen.open(kitchen.root), COOK, asked(kitchen)._replace(eat=None), now)
+    assert [step.dish for step in later.steps if step.key == "pull" and step.done] == [found.days[1].dish.name]
+    assert later.check_from >= now
+
+
+def test_a_piece_that_waits_beside_the_fire_is_named(kitchen: Kitchen) -> None:
+    text = "".join(line for line in TWO.splitlines(True) if "piece: small" not in line)
+    open_cook(kitchen, text=text)
+    found = plan_now(kitchen, COOK, asked(kitchen)._replace(eat=None), ON + timedelta(minutes=65))
+    assert [one.dish.piece.name for one in found.days] == ["big"]
+    assert "not on the heat yet, and not in this plan: small" in found.notes

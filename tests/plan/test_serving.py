@@ -44,6 +44,12 @@ def test_more_done_than_there_is_goes_back_on_the_heat_and_less_done_is_missed()
     assert "second piece" in missed.then
 
 
+def test_a_wish_that_can_be_met_chooses_before_one_that_cannot() -> None:
+    """One slice is medium, for one portion: who wishes rare gets none of it before who wishes medium."""
+    found = served([likes("a", "rare"), likes("b", "medium")], 1500.0, ["well done"] * 5 + ["medium"])
+    assert {one.name: one.gets for one in found.servings}["b"] == "medium"
+
+
 def test_who_must_have_it_fully_cooked_gets_a_thermometer_and_the_household_line() -> None:
     (one,) = served([Eater("a", fully_cooked=True)]).servings
     line = household_minimum("beef", BEEF.cut.name)

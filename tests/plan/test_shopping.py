@@ -156,6 +156,21 @@ def test_fires_and_losses_are_learned_from_entries(make_kitchen: MakeKitchen) ->
     assert (last.date.month, last.sums) == (3, {"EUR": 20.0})
 
 
+def test_what_it_cost_last_time_where_only_the_price_of_its_meat_is_known(make_kitchen: MakeKitchen) -> None:
+    """2 kg on 10 March: of 12 a kilogram in February, not of 15 in April. Garlic has no part in it."""
+    text = ENTRY.format(number=3, after=1600, fuel="4", on=30).replace("price: 20 EUR\n", "")
+    line = '- {{item: "pork loin, boneless", amount: 1 kg, price: {} EUR, date: "{}"}}\n'
+    files = {
+        "journal/2026/2026-03-10-loin.yaml": text,
+        "shared/prices.yaml": line.format(12, "2026-02-01") + line.format(15, "2026-04-01"),
+    }
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK, **files})
+    last = last_meal(kitchen, "loin")
+    assert last is not None
+    assert last.sums == {"EUR": pytest.approx(24.0)}
+    assert "2026-02-01" in last.basis
+
+
 PRICES = """\
 - {item: boneless pork loin, amount: 2 kg, price: 20 EUR, date: "2025-01-10"}
 - {item: "pork loin, boneless", amount: 4 kg, price: 32 EUR, date: "2026-01-10", shop: the market}
@@ -189,6 +204,9 @@ def test_cost_a_rib(make_kitchen: MakeKitchen) -> None:
     found = cost(kitchen, "loin", [asked], shopping(kitchen, [asked], [], []), 8)
     assert asked.ribs == 3
     assert found.rib["EUR"] == pytest.approx(30 * asked.ask_g / 1000 / 3, abs=0.01)
+    two = asked._replace(pieces=2)
+    twice = cost(kitchen, "loin", [two], shopping(kitchen, [two], [], []), 8)
+    assert twice.rib["EUR"] == pytest.approx(found.rib["EUR"], abs=0.01)
 
 
 def test_months_show_the_seasons_offer_and_sizes_their_price(make_kitchen: MakeKitchen) -> None:

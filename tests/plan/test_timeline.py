@@ -39,6 +39,13 @@ def test_a_day_worked_by_hand() -> None:
     assert found.step("slice").at == datetime(2026, 12, 25, 17, 48, tzinfo=UTC)
 
 
+def test_meat_that_is_on_too_late_is_not_sliced_before_it_has_rested() -> None:
+    """On at 17:00, so it comes off at 18:30 at the earliest and rests to 18:55, whatever was meant."""
+    on = datetime(2026, 12, 25, 17, 0, tzinfo=UTC)
+    found = day(dish(), [], FIRE, EAT, Wishes(), Wall(EAT), on)
+    assert found.step("slice").at == datetime(2026, 12, 25, 18, 55, tzinfo=UTC)
+
+
 def test_steps_keep_their_order_and_their_ends() -> None:
     @given(SPANS, st.floats(0.55, 0.97))
     def holds(minutes: tuple[float, float, float], chance: float) -> None:
@@ -159,6 +166,12 @@ def test_filming_moves_the_fire_forward_by_its_minutes() -> None:
     told = with_shots(list(filmed.steps))
     assert all(step.shot for step in told if step.key in extra_minutes())
     assert "min)" in next(step.shot for step in told if step.key == "pull")
+
+
+def test_the_ends_of_a_step_name_the_days_that_are_not_its_own() -> None:
+    step = Step("buy", "buy", EAT, EAT - timedelta(days=1, hours=9), EAT + timedelta(hours=1))
+    assert step.within() == "Thu 09:00 to 19:00"
+    assert step._replace(earliest=EAT, latest=EAT).within() == ""
 
 
 def test_a_step_by_the_clock_on_the_wall_keeps_its_ends_about_it() -> None:
