@@ -72,12 +72,24 @@ def _run(arguments: argparse.Namespace) -> Answer:
         srt=str(arguments.out or "").casefold().endswith(".srt"),
         told=_progress(arguments),
     )
+    sent = _sent(kitchen, arguments.recipe, text) if arguments.form == "description" else {}
     if arguments.out is not None:
         save(arguments.out, text.encode("utf-8"), name=arguments.out)
-        return Answer({"path": arguments.out, "missing": []}, f"written: {arguments.out}")
+        told = "".join(f"\n  for its release: {word}: {value}" for word, value in sent.items())
+        return Answer({"path": arguments.out, "missing": [], **sent}, f"written: {arguments.out}{told}")
     if arguments.form == "json-ld" and arguments.json:
         return Answer(json.loads(text), text)
-    return Answer({"text": text, "missing": []}, text)
+    return Answer({"text": text, "missing": [], **sent}, text)
+
+
+def _sent(kitchen: Kitchen, recipe: str, text: str) -> dict[str, str]:
+    """What a release keeps of a text that goes out: the version it tells of, and its digest."""
+    import hashlib
+
+    return {
+        "version": kitchen.version_now(kitchen.recipe(recipe)),
+        "digest": hashlib.sha256(text.encode()).hexdigest(),
+    }
 
 
 def _asked(arguments: argparse.Namespace) -> Asked | None:

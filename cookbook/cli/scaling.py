@@ -148,6 +148,7 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
         "amount": measured.text,
         "grams": line.grams.json() if line.grams else None,
         "measures": measured.scoops,
+        "note": measured.note or None,
         "follows": line.follows,
         "factor": line.factor,
         "by_weight": line.naive_text(units),
@@ -197,7 +198,7 @@ def _row(line: Line, units: str) -> list[str]:
     measured = line.measured(units)
     grams = f"about {_weight(line.grams.mid)} g" if line.grams else ""
     beside = measured.scoops
-    if beside == measured.text or (not beside and line.amount.kind != "mass"):
+    if beside == measured.text or (not beside and not measured.text.endswith((" g", " kg", " oz", " lb"))):
         beside = grams
     naive = line.naive_text(units) if line.follows == "surface" else ""
     return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
@@ -209,7 +210,9 @@ def _weight(grams: float) -> str:
 
 
 def _asides(line: Line, units: str) -> list[str]:
-    said = [f"{' or '.join(line.ingredient.alternatives)} does as well"] if line.ingredient.alternatives else []
+    note = line.measured(units).note if line.amount.kind != "mass" else ""
+    said = [note] if note else []
+    said += [f"or {' or '.join(line.ingredient.alternatives)} instead"] if line.ingredient.alternatives else []
     said += [f"until {line.ingredient.until}"] if line.ingredient.until else []
     if line.hold_back is not None:
         said.append(f"hold back {line.back_text(units)} to add by taste")

@@ -80,6 +80,7 @@ def _sheet(made: Plan, data: Mapping[str, Any]) -> str:
     a, b = data["key"]["A"], data["key"]["B"]
     tasters = [one.taster for one in made.servings]
     who = str(len(tasters)) if tasters == _names(str(len(tasters))) else ",".join(tasters)
+    served = f"--tasters {quote(who)} --seed {made.seed}"
     key = [[one.taster, *(f"{p.code} {p.sample}" for p in one.portions)] for one in made.servings]
     return "\n".join(
         [
@@ -91,8 +92,7 @@ def _sheet(made: Plan, data: Mapping[str, Any]) -> str:
             "",
             f"If half the tasters really notice, so many find it with {data['power']:.0%} chance;",
             f"{data['tasters_needed']} tasters find it four times in five.",
-            f"Read out: cookbook taste result {made.kind.name} --tasters {quote(who)} --seed {made.seed} "
-            "--answer TASTER=CODE …",
+            f"Read out: cookbook taste result {made.kind.name} {served} --answer TASTER=CODE …",
         ]
     )
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from statistics import fmean
 
-from cookbook.compare.difference import FOR_ITS_SIZE, Difference
+from cookbook.compare.difference import Difference
 from cookbook.compare.groups import Comparison
-from cookbook.compare.judging import BETTER, MATTERS, SAME, WORSE
+from cookbook.compare.judging import BETTER, FOR_ITS_SIZE, MATTERS, SAME, WORSE
 from cookbook.quantity.number import digits
 
 MOST = 2

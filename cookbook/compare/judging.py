@@ -81,7 +81,10 @@ def of_unit(table: dict[str, float], unit: str, values: Sequence[float]) -> floa
 
 
 def gap(days: Sequence[Day], a: int, b: int, unit: str) -> Gap | None:
-    """What parts group b from group a, by a unit of the tables above; None where one is empty or what is taken out can't be told from the groups."""
+    """What parts group b from group a, `unit` choosing from the tables above.
+
+    None where one is empty or what is taken out can't be told from the groups.
+    """
     counts = tuple(sum(day.group == group for day in days) for group in (a, b))
     if not all(counts):
         return None

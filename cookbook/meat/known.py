@@ -77,10 +77,12 @@ def _plausible_ribs(cut: Cut, ribs: int) -> None:
 def _plausible_bones(cut: Cut, known: Known) -> None:
     bones, frenched = known.bones, known.frenched_cm
     if bones is not None and bones not in ("on", "tied", "off"):
-        raise PieceError(f"bones are '{bones}'; they can be on, tied or off", measurement="bones")
+        raise PieceError(f"bones are '{bones}'; they can be on, tied or off", measurement="bones",
+                         mend="say one of these")
     if bones in ("on", "tied") and not cut.has_bones_option:
         why = "it is boneless" if cut.boneless else "only rib and loin cuts are sold so"
-        raise PieceError(f"bones {bones} on {cut.name}: {why}", measurement="bones")
+        raise PieceError(f"bones {bones} on {cut.name}: {why}", measurement="bones",
+                         mend="leave the bones out, or name the cut with its bones")
     if bones == "off" and not cut.has_bones_option and not cut.boneless:
         raise PieceError(f"bones off on {cut.name}: without its bones it is another cut", measurement="bones",
                          mend="name the boneless cut")
@@ -91,9 +93,10 @@ def _plausible_bones(cut: Cut, known: Known) -> None:
         return
     if cut.ribs is None or not cut.has_bones_option or bones == "off":
         raise PieceError(f"frenched shafts on {cut.name}{', bones off' if bones == 'off' else ''}: "
-                         "there are no rib shafts", measurement="frenched")
+                         "there are no rib shafts", measurement="frenched", mend="leave it out")
     if not (isfinite(frenched) and 0 < frenched <= 40):
-        raise PieceError(f"frenched is {frenched:g} cm; 0 to 40 cm of bare bone is expected", measurement="frenched")
+        raise PieceError(f"frenched is {frenched:g} cm; 0 to 40 cm of bare bone is expected", measurement="frenched",
+                         mend="measure what is bare of one shaft")
 
 
 def _too_little(cut: Cut, measured: dict[str, float]) -> None:

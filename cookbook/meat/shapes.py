@@ -12,6 +12,8 @@ from cookbook.errors import PieceError
 from cookbook.meat.elliptic import ellipse_perimeter, ellipsoid_area, frustum_side
 
 FIRST, SECOND = "first end", "second end"
+LEAST_CM, MOST_CM = 1e-9, 1e6
+"""Sizes beyond these are no meat, and their squares would run out of a float."""
 UPPER, LOWER = "upper side", "lower side"
 FLESH_AND_BONE = 1.06
 """Density of a bird's flesh and bone together, g/cm³; an assumption (flesh 1.05 to 1.06, bone 1.2 to 1.3)."""
@@ -26,6 +28,9 @@ class Shape:
         for name, size in sizes.items():
             if not (isfinite(size) and size > 0):
                 raise PieceError(f"{name} is {size:g}; a {type(self).__name__} has only sizes above 0",
+                                 measurement=name)
+            if not LEAST_CM <= size <= MOST_CM:
+                raise PieceError(f"{name} is {size:g} cm; {LEAST_CM:g} to {MOST_CM:g} cm can be worked out",
                                  measurement=name)
             setattr(self, name, float(size))
 

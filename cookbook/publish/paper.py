@@ -39,6 +39,8 @@ MOST_SIGNS = 60
 _JOINERS = ("\u200d", "\ufe0f")
 _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
+MOST_ROWS = 14
+"""So many ingredients make a table that is never broken."""
 SHEET = (210.0, 297.0)
 """What several cards are cut from, upright or lying."""
 
@@ -126,7 +128,7 @@ def _data(card: Content, size: Paper) -> dict[str, Any]:
         "story": card.story,
         "facts": [fact._asdict() for fact in card.facts if fact.value],
         "sections": _sections(card, size),
-        "tables": [_grid(one) for one in card.grids] if size.whole else [],
+        "tables": _tables(card) if size.whole else [],
         "cautions": [{"head": one.head, "text": one.text} for one in card.cautions],
         "keeping": list(card.keeping) if size.whole else [],
         "measures": card.measures,
@@ -165,6 +167,23 @@ def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
 def _item(item: Item) -> dict[str, Any]:
     first, *others = item.amounts or ("some",)
     return {"amount": first, "other": ", ".join(others), "words": item.words, "asides": list(item.asides)}
+
+
+def _tables(card: Content) -> list[dict[str, Any]]:
+    """Amounts for other sizes, where they fit on one card, then the times."""
+    found = []
+    for batch in card.batches:
+        if batch.sizes and len(batch.items) <= MOST_ROWS:
+            rows = [
+                [item.item, *(one.amounts[place] for one in batch.sizes)] for place, item in enumerate(batch.items)
+            ]
+            if all(one.total for one in batch.sizes):
+                rows.append(["in all", *(one.total for one in batch.sizes)])
+            own = 1 + next(place for place, one in enumerate(batch.sizes) if one.own)
+            title = f"{batch.title} for other sizes" if card.kind == "cook" else "Other sizes"
+            heads = ["\n".join(one.heads) for one in batch.sizes]
+            found.append({"title": title, "heads": heads, "rows": rows, "own": own, "note": batch.rule})
+    return found + [_grid(one) for one in card.grids]
 
 
 def _grid(grid: Grid) -> dict[str, Any]:

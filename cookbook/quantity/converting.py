@@ -130,7 +130,7 @@ def _not_known(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | Non
     if row is None:
         return unknown(item)
     if amount.kind in ("free", "percent"):
-        return RequestError(f"'{amount}' has no weight of its own")
+        return RequestError(f"'{amount}' has no weight of its own", mend="give a number and a unit, like `2 tbsp`")
     if amount.kind == "count":
         known = ", ".join(sorted(row.counts)) or "no pieces"
         what = amount.unit or "piece"

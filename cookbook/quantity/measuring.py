@@ -58,7 +58,7 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
     rounded = amount.rounded()
     spoons = _in_spoons(amount, item, weights, drawer or DRAWERS[amount.measures]) if units != "metric" else _Spoons()
     if amount.kind == "count":
-        note = "" if rounded == amount or amount.unit in VAGUE_TSP else f"rounded from {amount.ascii()}"
+        note = "" if amount.unit in VAGUE_TSP else _rounding(amount, rounded)
         return Measured(str(rounded), spoons.text, grams, spoons.error, spoons.note or note)
     if amount.kind == MASS:
         text = _mass(amount, units) or (spoons.text if units == "us" and amount.unit == "g" and "+" not in spoons.text
@@ -75,6 +75,18 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
     else:
         text = str(rounded) if amount.low != amount.high and "+" in spoons.text else spoons.text or str(rounded)
     return Measured(text, spoons.text, grams, spoons.error, spoons.note)
+
+
+def _rounding(amount: Amount, rounded: Amount) -> str:
+    """`rounded from 1.7 heads` where a count was moved by more than a fiftieth."""
+    assert amount.low is not None
+    assert amount.high is not None
+    assert rounded.low is not None
+    assert rounded.high is not None
+    exact = (amount.low + amount.high) / 2
+    if abs((rounded.low + rounded.high) / 2 - exact) <= exact / 50:
+        return ""
+    return f"rounded from {amount.scaled(Fraction(digits(float(exact), 3)) / exact).ascii()}"
 
 
 def _metric(amount: Amount, item: str, weights: Mapping[str, OwnWeight] | None) -> str:

@@ -26,7 +26,9 @@ def top_up(scaled: Scaled, left_g: float, bare: str) -> tuple[TopUp, Scaled | No
     """For faces still bare in the middle of coating: what they need, and the part of the batch still to make (None
     where the bowl suffices). Proportions are kept. Raises PieceError, RequestError."""
     if scaled.coat is None or scaled.coat.missing or len(scaled.pieces) != 1:
-        raise RequestError("a top-up needs one piece, and a paste or rub whose ingredients all have a known weight")
+        missing = " and ".join(scaled.coat.missing) if scaled.coat else ""
+        raise RequestError("a top-up needs one piece, and a paste or rub whose ingredients all have a known weight",
+                           mend=f"weigh {missing} once" if missing else "ask for each piece by itself")
     need = bare_need(scaled.pieces[0], scaled.coat.grams, left_g, bare, scaled.recipe.kind)
     if need.factor <= 0:
         return need, None

@@ -77,3 +77,20 @@ def test_releases_and_site_answer_in_json(
     assert json.loads(capsys.readouterr().out) == {"releases": []}
     assert main(said(kitchen, "site", str(tmp_path / "site"), "--json")) == 0
     assert "recipes/pepper-rub.html" in json.loads(capsys.readouterr().out)["pages"]
+
+
+def test_what_a_release_keeps_of_a_text_is_told_with_it(kitchen: Kitchen, capsys: pytest.CaptureFixture[str]) -> None:
+    """Put into `shared/releases.yaml`, it says that the text as sent is the one that would be sent now."""
+    assert main(said(kitchen, "card", "walnut-paste", "--as", "description", "--json")) == 0
+    sent = json.loads(capsys.readouterr().out)
+    path = kitchen.root / "shared" / "releases.yaml"
+    path.write_text(
+        f'- {{recipe: walnut-paste, out: "2026-05-01", version: {sent["version"]}, digest: {sent["digest"]}}}\n',
+        encoding="utf-8",
+    )
+    assert main(said(kitchen, "releases", "--json")) == 0
+    assert json.loads(capsys.readouterr().out)["releases"][0]["sent_otherwise"] is False
+    recipe = kitchen.root / "recipes" / "walnut-paste.yaml"
+    recipe.write_text(recipe.read_text(encoding="utf-8").replace("minced", "crushed"), encoding="utf-8")
+    assert main(said(kitchen, "releases", "--json")) == 0
+    assert json.loads(capsys.readouterr().out)["releases"][0]["sent_otherwise"] is True

@@ -63,6 +63,19 @@ def test_scale_answers_with_the_agreed_keys(run: Callable[..., tuple[int, Any]])
     assert sum(piece["share_of_batch"] for piece in answer["pieces"]) == pytest.approx(1.0)
 
 
+def test_a_count_has_its_grams_beside_and_its_rounding_said(
+    run: Callable[..., tuple[int, Any]], capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    words = ("scale", "mustard-horseradish-paste", "rib roast, bone in", "--weight", "2kg")
+    _, answer = run(*words)
+    garlic = next(line for line in answer["ingredients"] if line["item"] == "garlic")
+    assert main([*words, "--kitchen", str(tmp_path / "kitchen")]) == 0
+    said = capsys.readouterr().out
+    assert garlic["note"].startswith("rounded from")
+    assert f"garlic: {garlic['note']}" in said
+    assert f"garlic, grated             about {garlic['grams']['mid']:.2g} g" in said
+
+
 def test_several_pieces_are_named(run: Callable[..., tuple[int, Any]]) -> None:
     _, answer = run(
         "scale", "fennel-sage-paste", "--piece", "big", "--weight", "3kg", "--piece", "small", "--weight", "1.5kg"

@@ -35,6 +35,7 @@ def test_order_of_words_commas_and_case_do_not_matter(said: str) -> None:
     ("boston butt", "pork shoulder"), ("topside", "top round roast"), ("silverside", "bottom round roast"),
     ("scotch fillet", "rib roast, boneless"), ("eye fillet", "beef tenderloin"), ("rump cap", "picanha"),
     ("fore rib of beef", "rib roast, bone in"), ("hand and spring", "pork picnic"), ("girello", "eye of round"),
+    ("short rib", "short ribs, bone in"),
     ("best end of neck", "rack of lamb"), ("packer", "brisket, whole"), ("turkey crown", "turkey breast, bone in")])
 def test_us_uk_and_australian_names(said: str, name: str) -> None:
     assert Cut.named(said).name == name
@@ -46,6 +47,8 @@ def test_us_uk_and_australian_names(said: str, name: str) -> None:
     ("pork loin", ("pork loin, boneless", "pork loin, bone in")),
     ("rib roast", ("rib roast, bone in", "rib roast, boneless")),
     ("prime rib", ("rib roast, bone in", "rib roast, boneless")),
+    ("prime rib of beef", ("rib roast, bone in", "rib roast, boneless")),
+    ("haunch", ("haunch of venison, bone in", "haunch of venison, boneless")),
     ("brisket", ("brisket, whole", "brisket, flat")),
     ("sirloin", ("top sirloin roast", "strip loin roast")),
     ("spatchcock", ("poussin", "chicken, whole")),

@@ -91,6 +91,19 @@ def test_a_size_that_is_none_is_named(size: float) -> None:
     assert caught.value.measurement == "width_cm"
 
 
+@pytest.mark.parametrize("size", [1e-300, 1e7, 1e308])
+def test_a_size_whose_square_no_float_holds_is_refused_and_never_a_hang(size: float) -> None:
+    with pytest.raises(PieceError, match="can be worked out") as caught:
+        Ellipsoid(size, size, 1)
+    assert caught.value.measurement == "semi_a_cm"
+
+
+@pytest.mark.parametrize("sizes", [(1e6, 1e6, 1e-9), (1e6, 1e-9, 1e-9), (1e-9, 1e-9, 1e-9)])
+def test_the_flattest_needle_and_the_smallest_ball_end(sizes: tuple[float, float, float]) -> None:
+    assert Ellipsoid(*sizes).area_cm2 > 0
+    assert EllipticCylinder(*sizes).area_cm2 > 0
+
+
 @pytest.mark.parametrize("radius", [-1.0, 5.6, nan])
 def test_a_rounding_larger_than_half_the_smallest_size_cannot_be(radius: float) -> None:
     with pytest.raises(PieceError, match=r"half of the smallest size, 5\.5"):

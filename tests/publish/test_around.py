@@ -215,3 +215,34 @@ def test_what_has_been_overtaken_is_said_in_three_lines(make_kitchen: Make) -> N
 )
 def test_amounts_as_they_are_said(amount: str, said: str) -> None:
     assert spoken(amount) == said
+
+
+def test_a_missing_picture_is_named_with_its_mend(fuller: Kitchen) -> None:
+    (fuller.root / "pictures" / "the-loin.png").unlink()
+    with pytest.raises(RequestError, match=r"the picture pictures/the-loin\.png can't be read") as caught:
+        card(fuller, "rubbed", "page")
+    assert caught.value.mend == "mend `photos:`, or take it out"
+    for form in ("text", "description", "reply", "sheet", "json-ld"):
+        assert card(fuller, "rubbed", form)
+
+
+@pytest.mark.parametrize("address", ["javascript:alert(1)", "not an address", "http://", "<b>"])
+def test_a_film_whose_address_is_none_is_no_link_and_no_video(fuller: Kitchen, address: str) -> None:
+    path = fuller.root / "shared" / "releases.yaml"
+    text = path.read_text(encoding="utf-8").replace("https://example.org/film\n", f'"{address}"\n')
+    path.write_text(text, encoding="utf-8")
+    kitchen = Kitchen.open(fuller.root)
+    assert '"VideoObject"' not in card(kitchen, "rubbed", "json-ld")
+    assert f'href="{address}"' not in card(kitchen, "rubbed", "page")
+    assert any("the film has no address" in one for one in missing(kitchen, gather(kitchen, "rubbed")))
+
+
+@pytest.mark.parametrize("form", ["text", "description", "reply", "page", "json-ld", "sheet"])
+def test_two_hundred_ingredients_in_every_form(make_kitchen: Make, form: str) -> None:
+    lines = "".join(f"  - item: spice number {n}\n    amount: {n + 1} g\n" for n in range(200))
+    text = f'kind: rub\ntitle: Many\nmade_for: {{cut: "pork loin, boneless", weight: 2 kg}}\ningredients:\n{lines}'
+    shown = card(make_kitchen({"recipes/r.yaml": text}), "r", form)
+    if form in ("text", "page", "json-ld", "sheet"):
+        assert all(f"spice number {n}" in shown for n in range(200))
+    else:
+        assert "raw meat" in shown

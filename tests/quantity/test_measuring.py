@@ -44,7 +44,8 @@ def test_cards_have_printed_fractions_and_dashes() -> None:
     ("7.3 sprigs", "thyme", "7 sprigs", "rounded from 7.3 sprigs"),
     ("1.2 lemons", "lemon", "1 lemon", "rounded from 1.2 lemons"),
     ("juice of 1.2 lemons", "lemon juice", "juice of 1 1/2 lemons", "rounded from juice of 1.2 lemons"),
-    ("4 cloves", "garlic", "4 cloves", "")])
+    ("1.70192 heads", "garlic", "1 1/2 heads", "rounded from 1.7 heads"),
+    ("7.05 cloves", "garlic", "7 cloves", ""), ("4 cloves", "garlic", "4 cloves", "")])
 def test_pieces_are_rounded_to_what_a_cook_can_cut_and_it_is_said(text: str, item: str, shown: str,
                                                                   note: str) -> None:
     found = Amount.parse(text).measured("both", item)

@@ -11,7 +11,7 @@ from cookbook.meat import Cut
 from cookbook.quantity import own_weights, weighing
 from cookbook.recipe.reaching import top_up
 from cookbook.recipe.remarks import salt_together
-from cookbook.recipe.scaling import Habits, factor_between, scaled_to, unknown_salts
+from cookbook.recipe.scaling import Habits, factor_between, salt_share, scaled_to, unknown_salts
 from tests.conftest import PASTE
 from tests.recipe.test_reading import recipe
 
@@ -171,6 +171,47 @@ def test_a_top_up_keeps_the_proportions_and_comes_to_what_is_missing() -> None:
         assert one.grams.mid / other.grams.mid == pytest.approx(need.make_g / whole.coat.grams)
         assert one.factor == pytest.approx(other.factor * need.factor)
         assert float(one.amount.low or 0) == pytest.approx(float(other.amount.low or 0) * need.factor, rel=1e-5)
+
+
+def test_one_batch_on_a_bigger_piece_says_how_thick_it_lies_and_on_its_own_nothing() -> None:
+    scaled = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400), batch=1)
+    as_written = scaled_to(recipe(PASTE))
+    assert scaled.coat is not None
+    assert as_written.coat is not None
+    said = f"covers {scaled.coat.thickness_mm:.1f} mm instead of {as_written.coat.thickness_mm:.1f} mm"
+    assert any(note.startswith(said) for note in scaled.notes), scaled.notes
+    assert scaled.coat.grams == pytest.approx(as_written.coat.grams)
+    assert not any("covers" in note for note in scaled_to(recipe(PASTE), batch=1).notes)
+    assert not any("covers" in note for note in scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)).notes)
+
+
+def test_a_thick_paste_is_told_that_it_may_slump_and_a_rub_is_not() -> None:
+    assert any("may slump" in note for note in scaled_to(recipe(PASTE), layer_mm=6).notes)
+    rub = recipe(PASTE.replace("kind: paste", "kind: rub"))
+    assert not any("may slump" in note for note in scaled_to(rub, layer_mm=6).notes)
+
+
+def test_most_of_the_doubt_of_two_pieces_of_one_cut_cancels_in_their_ratio() -> None:
+    """cuts, section 3: section and pitch move the area by 20 %, the ratio of 3 to 6 ribs only from 1.659 to 1.703."""
+    ribs = recipe(RIB_PASTE.replace("faces: no-bone", "faces: all"))
+    factor = scaled_to(ribs, RIB.piece(ribs=6, faces="all")).factor
+    assert factor.surface_low < 1.659 < 1.703 < factor.surface_high
+    assert factor.surface_high / factor.surface_low < 1.15
+    loin = scaled_to(recipe(PASTE), LOIN.piece(mass_g=4400)).factor
+    assert 1.02 < loin.surface_high / loin.surface_low < 1.1
+    other = scaled_to(recipe(PASTE), RIB.piece(mass_g=4400)).factor
+    assert other.surface_high / other.surface_low > loin.surface_high / loin.surface_low
+
+
+def test_the_salt_of_a_recipe_that_goes_in_is_its_share_of_all_its_lines() -> None:
+    inner = recipe(PASTE.replace("1.1 % of meat", "24 g"))
+    outer = recipe(PASTE.replace("1.1 % of meat", "1.1 % of meat\n  - recipe: inner\n    amount: 100 g"))
+    whole = scaled_to(inner)
+    assert whole.salt is not None
+    assert whole.coat is not None
+    share = salt_share(outer.ingredients[-1], used=lambda _: inner)
+    assert share == pytest.approx(whole.salt.grams / whole.coat.grams)
+    assert salt_share(outer.ingredients[-1]) == 0
 
 
 def test_a_top_up_that_the_bowl_covers_makes_nothing() -> None:

@@ -94,7 +94,8 @@ def test_days_in_the_freezer_and_hung_meat_are_not_counted() -> None:
 
 @pytest.mark.parametrize(("how", "hours", "level"), [
     ("thawing in the refrigerator", 80, NOTE), ("thawing in the refrigerator", 24, WARN),
-    ("thawing in cold water", 7, NOTE), ("thawing on the counter", 12, STOP), ("thawing on the counter", 1, WARN),
+    ("thawing in cold water", 7, NOTE), ("thawing on the counter", 12, STOP), ("thawing on the counter", 2.1, STOP),
+    ("thawing on the counter", 1, WARN),
     ("out of the freezer", 30, NOTE),
 ])
 def test_a_turkey_of_six_kilograms_is_thawed_by_its_band(how: str, hours: float, level: str) -> None:

@@ -135,6 +135,8 @@ def test_cooling_that_lacks_an_end_is_never_a_pass() -> None:
     late = curve((0, 120), (1, 60), (3, 40))
     assert cools(cooling(late.times_s, [celsius(core) for core in late.core_f])) is None
     slow = curve((0, 135), (7, 80))
+    tight = curve((0, 135), (2.02, 70), (6, 41))
+    assert cools(cooling(tight.times_s, [celsius(core) for core in tight.core_f])) is False
     assert cools(cooling(slow.times_s, [celsius(core) for core in slow.core_f])) is False
 
 

@@ -123,7 +123,7 @@ def test_without_a_cut_there_is_no_line_to_measure_by() -> None:
 
 def test_several_pieces_are_judged_each_by_its_own_probe() -> None:
     pieces = (Said(name="big", cut=LOIN_CUT, known={}), Said(name="bird", cut="chicken, whole", known={}))
-    log = [reading(0, 66, piece="big"), reading(1, 50, piece="bird"), reading(2, 99, 118)]
+    log = [reading(0, 66, piece="big"), reading(1, 50, piece="bird"), reading(60, 80, 118)]
     both = entry(*DAY, event(100, "injected", piece="bird"), pieces=pieces, outcome={"peak": Said(c=90)})
     told = entry_safety(both, None, (), log, species_of=SPECIES.__getitem__)
     lines = [(one.message[:4], one.value) for one in told if one.rule == "household minimum"]

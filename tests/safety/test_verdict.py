@@ -179,6 +179,7 @@ def test_trichinella_is_judged_for_pork_and_game_below_the_line_only() -> None:
     assert levels(PieceCooked("pork", PORK, rising(58)))["trichinella"] == NOTE
     assert "trichinella" not in levels(PieceCooked("pork", PORK, rising(66)))
     assert "trichinella" not in levels(PieceCooked("beef", BEEF, rising(58)))
+    assert levels(PieceCooked("wild boar", "haunch", rising(45)))["trichinella"] == WARN
 
 
 def test_moisture_and_oven_matter_where_the_table_alone_passes_it() -> None:
