@@ -186,9 +186,11 @@ def _known(memory: Path, ident: str) -> dict[str, Any]:
 
 def _append(memory: Path, known: Mapping[str, Any]) -> None:
     """Where the cache can't be written nothing is remembered, and logging goes on."""
+    line = json.dumps(known) + "\n"
     try:
-        memory.parent.mkdir(parents=True, exist_ok=True)
+        if not memory.exists():
+            memory.parent.mkdir(parents=True, exist_ok=True)
         with memory.open("a", encoding="utf-8") as file:
-            file.write(json.dumps(known) + "\n")
+            file.write(line)
     except OSError:
         return

@@ -245,6 +245,8 @@ class Taught(NamedTuple):
 
 def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambda _: None) -> Taught:
     """What this kitchen's finished cooks say of a forecast; `told` hears of each that is worked through once."""
+    if not kitchen.learns:
+        return Taught()
     cooker, cut = wanted.cooker or Cooker(), wanted.piece.cut.name
     found = list(lessons(kitchen, cooker, cut, told))
     priors, cooks = learned_priors(found, cooker=cooker, cut=cut, treatment=wanted.treatment)
@@ -259,7 +261,7 @@ def run(
 
     `told` hears of each cook that has to be worked through once.
     """
-    return told_by(wanted, taught(kitchen, wanted, told) if learn and kitchen.learns else Taught())
+    return told_by(wanted, taught(kitchen, wanted, told) if learn else Taught())
 
 
 def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:

@@ -18,7 +18,7 @@ from cookbook.quantity.number import digits
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast
-    from cookbook.kitchen.outlook import Wanted
+    from cookbook.kitchen.outlook import Taught, Wanted
 
 WOOD = ("wood added", "fuel added")
 _STEP_MIN = 5
@@ -56,21 +56,22 @@ def ahead(kitchen: Kitchen, entry: Entry) -> list[Ahead]:
     for name in [piece.name for piece in entry.pieces] or [""]:
         try:
             wanted = outlook.of_entry(kitchen, entry, outlook.Asked(), name)
-            told = outlook.run(kitchen, wanted)
+            known = outlook.taught(kitchen, wanted)
+            told = outlook.told_by(wanted, known)
         except CookbookError as fault:
             mend = f"; {fault.mend}" if fault.mend and "--" not in fault.mend else ""
             found.append(Ahead(name, None, None, None, f"{fault.message}{mend}"))
             continue
-        found.append(Ahead(name, wanted, told, _keeps(wanted), None))
+        found.append(Ahead(name, wanted, told, _keeps(wanted, known), None))
     return found
 
 
-def _keeps(wanted: Wanted) -> float | None:
+def _keeps(wanted: Wanted, known: Taught) -> float | None:
     """Minutes after the pull up to which the core stays near what it was meant to be sliced at, or above."""
     from cookbook.kitchen import outlook
 
-    known = outlook.when_to_slice(wanted)
-    return known.waits_min.get(wanted.rest.cover) if known is not None and wanted.rest is not None else None
+    slicing = outlook.when_to_slice(wanted, known)
+    return slicing.waits_min.get(wanted.rest.cover) if slicing is not None and wanted.rest is not None else None
 
 
 def last_wood(entry: Entry) -> datetime | None:

@@ -40,9 +40,8 @@ class Ask:
 
     @cached_property
     def kitchen(self) -> Kitchen:
-        """The kitchen as its files stand now; who only looks shares one as long as they stay as they are."""
-        root = self.page.setting.root
-        return opened(root) if self.request.method == "GET" else Kitchen.open(root)
+        """The kitchen as its files stand now."""
+        return opened(self.page.setting.root)
 
     @property
     def who(self) -> str:

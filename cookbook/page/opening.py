@@ -1,4 +1,7 @@
-"""A kitchen that stays open from one look to the next, as long as none of its files changes."""
+"""A kitchen that stays open from one request to the next, as long as no recipe and no table of it changes.
+
+Entries it reads anew whenever it is asked for one.
+"""
 
 from __future__ import annotations
 
@@ -10,13 +13,15 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import SAME_TICK_NS
 from cookbook.kitchen.listing import changed_at_ns, stamps
 
-_PARTS = ("recipes", "journal", "shared")
+KEPT = ("recipes", "shared")
+"""What a kitchen that is open reads once."""
+ALL = (*KEPT, "journal")
 _kept = threading.local()
 
 
 def opened(root: Path) -> Kitchen:
     """The kitchen at `root`: the one this thread opened before where all is as it was then, else a new one."""
-    stamp = stamp_of(root)
+    stamp = stamp_of(root, KEPT)
     if stamp is not None and getattr(_kept, "stamp", None) == stamp:
         kitchen: Kitchen = _kept.kitchen
         return kitchen
@@ -25,10 +30,13 @@ def opened(root: Path) -> Kitchen:
     return kitchen
 
 
-def stamp_of(root: Path) -> tuple[str, ...] | None:
-    """Names all files by size and times; None where one is so new that it can change with its times the same."""
+def stamp_of(root: Path, parts: tuple[str, ...] = ALL) -> tuple[str, ...] | None:
+    """Names the files of these parts by size and times.
+
+    None where one is so new that it can change with its times the same.
+    """
     told, newest = [str(root)], 0
-    for part in _PARTS:
+    for part in parts:
         for folder, lines in stamps(str(root / part), below=True):
             told += [folder, lines]
             newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest

@@ -95,7 +95,7 @@ def dish(
     kitchen: Kitchen, recipe: Recipe, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Dish:
     """The dish with its forecast. Raises RequestError where it never gets done."""
-    known = taught(kitchen, wanted, told) if learn and kitchen.learns else Taught()
+    known = taught(kitchen, wanted, told) if learn else Taught()
     found = told_by(wanted, known)
     if not found.reaches:
         mend = "a hotter pit (--pit) or an earlier pull (--pull)"

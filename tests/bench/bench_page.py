@@ -24,7 +24,7 @@ from urllib.parse import urlencode
 from cookbook.files import save
 from tests.page.visiting import demonstration
 
-RUNS = 40
+RUNS = 80
 FIRST_PAGE, READING = 10.0, 5.0
 SCALED_S = 0.1
 """Within a tenth of a second an answer seems to come at once (common practice, memory)."""
