@@ -37,14 +37,22 @@ def fire(kitchen: Kitchen, cooker: str) -> Fire:
 
 def cook_loss(kitchen: Kitchen, cut: str) -> Learned | None:
     """The cook loss in percent of the cooks of `cut` in this kitchen, remembered ones left out."""
-    losses = [
-        one.value
-        for entry in kitchen.entries(cut=cut)
-        if not entry.memory and cut_of(kitchen, entry) == cut
-        for one in outcomes(entry)
-        if one.name == "cook loss"
-    ]
+    losses = [one.value for entry in _cooks_of(kitchen, cut) for one in outcomes(entry) if one.name == "cook loss"]
     return learned(losses)
+
+
+def rises(kitchen: Kitchen, cut: str) -> list[float]:
+    """How far the core of each cook of `cut` in this kitchen was seen to rise after the pull, K."""
+    return [
+        one.value
+        for entry in _cooks_of(kitchen, cut)
+        for one in outcomes(entry, kitchen.readings(entry))
+        if one.name == "rise"
+    ]
+
+
+def _cooks_of(kitchen: Kitchen, cut: str) -> list[Entry]:
+    return [one for one in kitchen.entries(cut=cut) if not one.memory and cut_of(kitchen, one) == cut]
 
 
 def _to_steady(cooks: list[Entry]) -> Iterator[float]:

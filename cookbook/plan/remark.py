@@ -7,6 +7,7 @@ from datetime import datetime
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.care import inside, species_of
+from cookbook.kitchen.fires import rises
 from cookbook.plan.dish import HOLD_AT
 from cookbook.plan.part import Asked, Part, edible_g
 from cookbook.plan.portioning import needed
@@ -18,6 +19,9 @@ from cookbook.plan.trouble import to_read
 from cookbook.quantity import Temperature
 from cookbook.recipe import Recipe
 from cookbook.safety import STOP, WARN, Finding, recipe_cautions, recipe_safety
+
+LEAST_SEEN = 2
+"""So many cooks must have shown their rise before a forecast is held against them (judgement)."""
 
 
 def remarks(
@@ -38,7 +42,7 @@ def remarks(
         notes += _bones(part, asked)
         notes += to_read([part.recipe, *inside(kitchen, part.recipe)], asked.eaters)
     for one in days:
-        warnings += _waits(one)
+        warnings += [*_waits(one), *unlike_before(kitchen, one)]
     warnings += _unmet(served, ranked)
     edible = sum(edible_g(part, one.dish) for one in days for part in parts if part.recipe is one.dish.recipe)
     need = needed(asked.eaters, asked.leftovers)
@@ -78,6 +82,20 @@ def _waits(one: Day) -> list[str]:
     return [
         f"{one.dish.name}: done at the early end it waits {spoken(one.slack_min)} and keeps {spoken(limit)}: {then}"
     ]
+
+
+def unlike_before(kitchen: Kitchen, one: Day) -> list[str]:
+    """A sentence where the forecast carries the core further after the pull than any cook here did, or less far."""
+    found, seen = one.dish.found, rises(kitchen, one.dish.piece.cut.name)
+    low, high = found.peak_c.p10, found.peak_c.p90
+    if len(seen) < LEAST_SEEN or low is None or high is None or one.dish.falls_apart:
+        return []
+    low, high = low - found.pull_c, high - found.pull_c
+    if low <= max(seen) and min(seen) <= high:
+        return []
+    here = f"{len(seen)} cooks of this cut here rose {min(seen):.0f} to {max(seen):.0f} K"
+    said = f"{one.dish.name}: forecast to rise {low:.0f} to {high:.0f} K after the pull, and {here}"
+    return [f"{said}: go by the thermometer in the rest"]
 
 
 def _safety(kitchen: Kitchen, part: Part) -> list[Finding]:

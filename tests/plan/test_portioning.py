@@ -113,7 +113,7 @@ def test_pieces_alike_are_one_line_and_others_are_not() -> None:
 
 
 def test_raw_weight_by_hand_and_its_ends() -> None:
-    """1200 g at a yield of 0.6 are 2000 g raw; a yield of 0.6 to 0.9 lets it be less, not more."""
+    """1200 g at a yield of 0.6 are 2000 g raw; a yield of 0.6 that may be 0.9 lets it be less, not more."""
     exact = Interval.exact(1200.0)
     assert raw_for(exact, Interval.exact(0.6)).mid == pytest.approx(2000)
     found = raw_for(exact, Interval(0.6, 0.6, 0.9))

@@ -15,9 +15,13 @@ from cookbook.plan import as_text, buy
 from cookbook.plan.buying import Buy
 from cookbook.plan.cost import cost, months, price_near
 from cookbook.plan.fire import LEAST_COOKS, Fuel, fire_of, fuel_for
+from cookbook.plan.remark import unlike_before
 from cookbook.plan.shopping import COUNTERS, Line, Need, needs, shopping, sold_as
+from cookbook.plan.step import Wall
+from cookbook.plan.timeline import Wishes, day
 from cookbook.quantity import Amount, Interval
 from tests.conftest import COOK, PASTE
+from tests.plan.days import EAT, FIRE, dish
 
 MakeKitchen = Callable[..., Kitchen]
 LOIN = Buy("pork loin, boneless", Interval(1800, 2000, 2300), 1, 2000.0)
@@ -169,6 +173,26 @@ def test_what_it_cost_last_time_where_only_the_price_of_its_meat_is_known(make_k
     assert last is not None
     assert last.sums == {"EUR": pytest.approx(24.0)}
     assert "2026-02-01" in last.basis
+
+
+def test_a_rise_unlike_all_that_were_seen_here_is_said(make_kitchen: MakeKitchen) -> None:
+    """The forecast by hand peaks 3 to 7 K above its pull at 60."""
+
+    def told(*peaks: float) -> list[str]:
+        files = {"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK}
+        for number, peak in enumerate(peaks, 1):
+            day_of = f"2026-0{number}-10"
+            read = [f'  - {{at: "{day_of}T14:0{at}:00+00:00", core: {core} °C}}' for at, core in ((0, 60), (9, peak))]
+            text = ENTRY.format(number=number, after=1600, fuel="4", on=30)
+            files[f"journal/2026/{day_of}-loin.yaml"] = text.replace("finished:", "\n".join([*read, "finished:"]))
+        kitchen = make_kitchen(files)
+        return unlike_before(kitchen, day(dish(), [], FIRE, EAT, Wishes(), Wall(EAT)))
+
+    assert told(70.0) == []
+    assert told(70.0, 65.0) == []
+    (said,) = told(70.0, 72.0)
+    assert "rise 3 to 7 K" in said
+    assert "2 cooks of this cut here rose 10 to 12 K" in said
 
 
 PRICES = """\
