@@ -5,11 +5,10 @@ from __future__ import annotations
 import argparse
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
-from cookbook.errors import RequestError, StorageError
+from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
@@ -280,10 +279,9 @@ def _picture(kitchen: Kitchen, found: Comparison, kind: str, align: str) -> Char
 
 
 def _write(file: str, words: str) -> None:
-    try:
-        Path(file).write_text(words, encoding="utf-8", newline="")
-    except OSError as fault:
-        raise StorageError(file, fault.strerror or str(fault)) from None
+    from cookbook.files import hand_out
+
+    hand_out(file, words.encode("utf-8"))
 
 
 VERBS = {"compare": Verb(_options, _compare)}

@@ -5,12 +5,11 @@ from __future__ import annotations
 import argparse
 import os
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
-from cookbook.errors import RequestError, StorageError
+from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
 
@@ -84,12 +83,10 @@ def _picture(found: Forecast, wanted: Wanted, which: str) -> Chart | Drawing | D
 
 
 def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
+    from cookbook.files import hand_out
     from cookbook.picture import svg
 
-    try:
-        Path(file).write_text(svg(picture), encoding="utf-8")
-    except OSError as fault:
-        raise StorageError(file, fault.strerror or str(fault)) from None
+    hand_out(file, svg(picture).encode("utf-8"))
 
 
 def minutes_words(minutes: float | None) -> str:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
-from cookbook.errors import RequestError, StorageError
+from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.meat.field import piece_from, typed
 from cookbook.quantity.number import digits
@@ -94,12 +93,10 @@ def _picture(arguments: argparse.Namespace, piece: Piece) -> dict[str, str]:
 
 
 def _write_svg(file: str, picture: Drawing | Chart) -> None:
+    from cookbook.files import hand_out
     from cookbook.picture import svg
 
-    try:
-        Path(file).write_text(svg(picture), encoding="utf-8")
-    except OSError as fault:
-        raise StorageError(file, fault.strerror or str(fault)) from None
+    hand_out(file, svg(picture).encode("utf-8"))
 
 
 def _convert_options(parser: Parser) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, progress
-from cookbook.errors import RequestError, StorageError
+from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
 
@@ -187,10 +187,9 @@ def _list(meal: Meal, file: str) -> str:
 
 
 def _write(file: str, words: str) -> None:
-    try:
-        Path(file).write_text(words, encoding="utf-8", newline="")
-    except OSError as fault:
-        raise StorageError(file, fault.strerror or str(fault)) from None
+    from cookbook.files import hand_out
+
+    hand_out(file, words.encode("utf-8"))
 
 
 VERBS = {"plan": Verb(_options, _run)}

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold
-from cookbook.files import save
+from cookbook.files import hand_out
 from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
@@ -74,7 +74,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     )
     sent = _sent(kitchen, arguments.recipe, text) if arguments.form == "description" else {}
     if arguments.out is not None:
-        save(arguments.out, text.encode("utf-8"), name=arguments.out)
+        hand_out(arguments.out, text.encode("utf-8"))
         told = "".join(f"\n  for its release: {word}: {value}" for word, value in sent.items())
         return Answer({"path": arguments.out, "missing": [], **sent}, f"written: {arguments.out}{told}")
     if arguments.form == "json-ld" and arguments.json:
@@ -129,7 +129,7 @@ def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
     data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet)
     path = arguments.out or f"{arguments.recipe}.pdf"
-    save(path, data, name=path)
+    hand_out(path, data)
     return Answer({"path": path, "missing": []}, f"written: {path}")
 
 

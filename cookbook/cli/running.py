@@ -60,6 +60,13 @@ def run(words: list[str], verbs: Mapping[str, tuple[str, str]]) -> int:
     except CookbookError as fault:
         _print_error(fault, as_json)
         return 2
+    except BrokenPipeError:
+        raise
+    except OSError as fault:
+        said = f"{fault.filename or 'a file'} could not be read or written: {fault.strerror or fault}"
+        mend = "check free space, and who may read and write there"
+        _print_error(CookbookError(said, code="storage", mend=mend), as_json)
+        return 2
     for warning in answer.warnings:
         sys.stderr.write(f"warning: {warning}\n")
     if as_json:

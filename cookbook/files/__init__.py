@@ -8,12 +8,12 @@ Floor 2 and up may import it; it knows no trade.
 from typing import TYPE_CHECKING
 
 from cookbook.files.node import LIST, MAP, SCALAR, Document, Node
-from cookbook.files.reading import MAX_BYTES, parse, read, read_bytes
+from cookbook.files.reading import MAX_BYTES, parse, plain_bytes, read, read_bytes
 
 if TYPE_CHECKING:
     from cookbook.files.editing import Edit
     from cookbook.files.locking import LOCK_NAME, lock
-    from cookbook.files.saving import create, save, stale_temp_files, sweep
+    from cookbook.files.saving import create, hand_out, save, stale_temp_files, sweep
     from cookbook.files.shortening import short
     from cookbook.files.written import Inline, Value, plain_yaml, quote
 
@@ -23,6 +23,7 @@ _WRITING = {
     "LOCK_NAME": "locking",
     "Value": "written",
     "create": "saving",
+    "hand_out": "saving",
     "lock": "locking",
     "plain_yaml": "written",
     "quote": "written",
@@ -44,8 +45,10 @@ __all__ = [
     "Node",
     "Value",
     "create",
+    "hand_out",
     "lock",
     "parse",
+    "plain_bytes",
     "plain_yaml",
     "quote",
     "read",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import stat
@@ -36,22 +37,21 @@ def read(path: str | PathLike[str], name: str | None = None) -> Document:
 def read_bytes(path: str | PathLike[str], name: str) -> bytes:
     """What the file at `path` holds, at most one byte over the limit; FileError as for `read`."""
     try:
-        return _bytes(path, name)
+        return plain_bytes(path, MAX_BYTES)
     except OSError as error:
         reason = error.strerror or str(error)
         raise FileError([Problem(ERROR, "unreadable", f"this file cannot be read: {reason}", Place(name, 1, 1),
                                  "check its name and who may read it")]) from error
 
 
-def _bytes(path: str | PathLike[str], shown: str) -> bytes:
-    """Devices and pipes are not opened for waiting."""
+def plain_bytes(path: str | PathLike[str], most: int) -> bytes:
+    """What a plain file holds, at most one byte over `most`; OSError for all else, without waiting for a pipe."""
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags)
     with open(descriptor, "rb") as file:  # noqa: PTH123  # the descriptor is what guards against pipes
         if not stat.S_ISREG(os.fstat(descriptor).st_mode):
-            raise FileError([Problem(ERROR, "unreadable", "this is no plain file", Place(shown, 1, 1),
-                                     "give the name of a text file")])
-        return file.read(MAX_BYTES + 1)
+            raise OSError(errno.EINVAL, "it is no plain file")
+        return file.read(most + 1)
 
 
 def parse(data: bytes, name: str, path: str | PathLike[str] | None = None) -> Document:

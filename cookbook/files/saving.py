@@ -105,6 +105,22 @@ def create(path: Path, data: bytes, *, name: str | None = None) -> None:
     _finish(folder, shown)
 
 
+def hand_out(path: Path, data: bytes) -> None:
+    """Write a file for the world outside the kitchen, whole or not at all; a device or a pipe is written to."""
+    try:
+        straight = not stat.S_ISREG(os.stat(path).st_mode) and not os.path.isdir(path)
+    except OSError:
+        straight = False
+    if not straight:
+        save(path, data)
+        return
+    try:
+        with open(path, "wb") as file:
+            file.write(data)
+    except OSError as error:
+        raise storage_error(os.fspath(path), error) from error
+
+
 def stale_temp_files(folder: Path) -> list[str]:
     """Paths of temp files in `folder` and below it that a writer left behind whose process is gone."""
     return sorted(path for here, _, names in os.walk(folder) for path in _stale(here, names))

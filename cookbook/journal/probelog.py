@@ -10,7 +10,7 @@ import csv
 import io
 import itertools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import UTC, date, datetime, timedelta, timezone
 from typing import NamedTuple
 
@@ -24,6 +24,8 @@ _ROLES = {
     "pit": r"pit|air|grate|chamber|cooker|oven|smoker|grill|lid",
     "ignore": r"set ?point|target|\bset\b|battery|humid|signal|volt|fan|damper|%",
 }
+HALF = 0.5
+"""A column with fewer numbers among its cells holds something else; with more, it may be a probe with faults."""
 _SCALE = re.compile(
     r"(?:°|º|deg(?:rees?)?[ ._]?)([CF])\b|[\s(\[_/,]([CF])(?=[\s)\]_]|$)|\b(celsius|fahrenheit)\b", re.I
 )
@@ -129,6 +131,7 @@ def understand(
     words = [
         *_table_words(table, times),
         *(f"column {one.column + 1}{_titled(one)} is {one.label}, °{one.scale}" for one in probes),
+        *_left_words(table, {*times.columns, *(one.column for one in probes)}),
     ]
     if not unsettled:
         words += _span_words(at, table)
@@ -139,19 +142,21 @@ def _probes(
     table: probetable.Table, times: probetimes.Times, said: Said, scale: str | None, at: Sequence[datetime | None]
 ) -> tuple[list[Probe], list[Doubt]]:
     """The columns with temperatures, each with its probe, its scale and its marks."""
-    columns = {
-        place: [row.cells[place] for row in table.rows]
-        for place in range(len(table.rows[0].cells))
-        if place not in times.columns and _temperatures([row.cells[place] for row in table.rows])
-    }
-    titles = {place: table.header[place] if table.header else "" for place in columns}
-    wanted = {place: _said_role(place, titles[place], said.columns) for place in columns}
-    columns = {
-        place: cells
-        for place, cells in columns.items()
-        if (wanted[place] or ("ignore" if _role(titles[place]) == "ignore" else "")) != "ignore"
-    }
-    if not columns:
+    every = {place: [row.cells[place] for row in table.rows] for place in range(len(table.rows[0].cells))}
+    titles = {place: table.header[place] if table.header else "" for place in every}
+    wanted = {place: _said_role(place, titles[place], said.columns) for place in every}
+    columns, partly = {}, []
+    for place, cells in every.items():
+        role, share = wanted[place] or _role(titles[place]), _temperatures(cells)
+        if place in times.columns or role == "ignore":
+            continue
+        if share >= 0.9 or (share >= HALF and role):
+            columns[place] = cells
+        elif share >= HALF:
+            other = next(cell.strip() for cell in cells if not (_value(cell) or probetable.MISSING.fullmatch(cell)))
+            what = f"what column {place + 1}{_shown(titles[place])} is, where '{other}' stands among temperatures"
+            partly.append(Doubt(what, f"--column {place + 1}=core, =pit or =ignore"))
+    if not columns and not partly:
         raise RequestError("no column holds temperatures", mend="name one, such as --column 2=core", code="no-table")
     scales, doubts = _scales(table, columns, titles, said.scale, scale)
     numbers = {place: [_c(_value(cell), scales[place]) for cell in cells] for place, cells in columns.items()}
@@ -166,7 +171,7 @@ def _probes(
         marks = [probemarks.DROP_OUT if gap else mark for gap, mark in zip(gaps, marks, strict=True)]
         values = tuple(_value(cell) for cell in cells)
         found.append(Probe(place, titles[place], role, name, scales[place], values, tuple(marks)))
-    return found, [*doubts, *more]
+    return found, [*doubts, *more, *partly]
 
 
 def _marks_in_time(seconds: Sequence[float], values: Sequence[float | None], role: str) -> list[str]:
@@ -176,9 +181,10 @@ def _marks_in_time(seconds: Sequence[float], values: Sequence[float | None], rol
     return [mark for _, mark in sorted(zip(order, marks, strict=True))]
 
 
-def _temperatures(cells: Sequence[str]) -> bool:
+def _temperatures(cells: Sequence[str]) -> float:
+    """Which share of the cells that say anything are numbers."""
     full = [cell for cell in cells if not probetable.MISSING.fullmatch(cell)]
-    return bool(full) and sum(bool(_value(cell)) for cell in full) * 10 >= 9 * len(full)
+    return sum(bool(_value(cell)) for cell in full) / len(full) if full else 0.0
 
 
 def _value(cell: str) -> str:
@@ -294,10 +300,8 @@ def _named(
             raise RequestError(f"'{role}' is no probe", mend=f"say --column {place + 1}=core, surface, pit or ignore")
         role = role or _role(titles[place]) or _shape(known)
         if not role:
-            shown = f" ({titles[place]})" if titles[place] else ""
-            doubts.append(
-                Doubt(f"which probe column {place + 1}{shown} is", f"--column {place + 1}=core, =pit or =ignore")
-            )
+            what = f"which probe column {place + 1}{_shown(titles[place])} is"
+            doubts.append(Doubt(what, f"--column {place + 1}=core, =pit or =ignore"))
         roles[place] = (role or "core", name)
     for probe in PROBES:
         several = [place for place, (role, _) in roles.items() if role == probe]
@@ -311,6 +315,10 @@ def _own_name(title: str, role: str) -> str:
     plain = _SCALE.sub(" ", title.replace("_", " "))
     plain = re.sub(rf"\b(?:{_ROLES[role]}|probe|temp\w*|sensor)\b", " ", plain, flags=re.I)
     return " ".join(re.findall(r"\w+", plain)).casefold()
+
+
+def _shown(title: str) -> str:
+    return f" ({title})" if title else ""
 
 
 def _titled(probe: Probe) -> str:
@@ -327,6 +335,13 @@ def _table_words(table: probetable.Table, times: probetimes.Times) -> list[str]:
     where = " and ".join(str(place + 1) for place in times.columns)
     words.append(f"times in column {where}: {times.said}")
     return words
+
+
+def _left_words(table: probetable.Table, taken: Collection[int]) -> list[str]:
+    """Which columns stay in the original file alone."""
+    titles = table.header or [""] * len(table.rows[0].cells)
+    left = [f"{place + 1}{_shown(title)}" for place, title in enumerate(titles) if place not in taken]
+    return [f"not taken: column {', '.join(left)}"] if left else []
 
 
 def _span_words(at: Sequence[datetime | None], table: probetable.Table) -> list[str]:

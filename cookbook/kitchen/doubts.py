@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from itertools import pairwise
+from pathlib import Path
 from typing import Any
 
 from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem
@@ -16,7 +17,7 @@ from cookbook.journal.readings import Reading, read_csv
 from cookbook.kitchen import store
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.probes import readings_of
+from cookbook.kitchen.probes import bytes_of, readings_of
 from cookbook.quantity import doubts, is_cure, lookup
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import ratio
@@ -200,7 +201,7 @@ def _reading(entry: Entry, code: str, found: list[Reading], said: str, mend: str
 def _backwards(kitchen: Kitchen, entry: Entry, name: str) -> Iterator[Problem]:
     path = kitchen.entry_path(entry).parent / name
     try:
-        rows, _ = read_csv(path.read_bytes(), kitchen.shown(path))
+        rows, _ = read_csv(bytes_of(path), kitchen.shown(path))
     except OSError:
         return
     for before, after in pairwise(rows):
@@ -221,7 +222,7 @@ def _photos(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
         path = home / (photo if isinstance(photo, str) else photo["path"])
         if not path.is_file():
             yield _lost(entry, node if isinstance(photo, str) else photo.nodes["path"])
-        elif not isinstance(photo, str) and photo.get("digest") and not _is(path.read_bytes(), photo["digest"]):
+        elif not isinstance(photo, str) and photo.get("digest") and not _is(path, photo["digest"]):
             yield Problem(
                 WARNING,
                 "photo-altered",
@@ -231,5 +232,6 @@ def _photos(kitchen: Kitchen, entry: Entry) -> Iterator[Problem]:
             )
 
 
-def _is(data: bytes, digest: str) -> bool:
-    return hashlib.sha256(data).hexdigest() == digest.strip().removeprefix("sha256:").casefold()
+def _is(path: Path, digest: str) -> bool:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest() == digest.strip().removeprefix("sha256:").casefold()

@@ -21,6 +21,7 @@ from cookbook.journal.outcome import outcomes
 from cookbook.kitchen.cache import READERS, cache_folder, rules
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.probes import bytes_of
 
 
 class Expected(NamedTuple):
@@ -98,6 +99,6 @@ def digest(kitchen: Kitchen, entry: Entry, made_by: str) -> str:
 
 def _bytes(path: Path) -> bytes:
     try:
-        return path.read_bytes()
+        return bytes_of(path)
     except OSError:
         return b""

@@ -17,6 +17,7 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, rules
 from cookbook.kitchen.indexing import see
 from cookbook.kitchen.listing import changed_at_ns, stamp_lines, stamps
@@ -210,7 +211,7 @@ class Index:
         path = f"{folder}/{name}"
         began = time.time_ns()
         try:
-            data = Path(self.root, path).read_bytes()
+            data = plain_bytes(Path(self.root, path), MAX_BYTES)
         except OSError:
             data = b""
         digest = hashlib.sha256(data).digest()

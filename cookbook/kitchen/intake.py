@@ -13,23 +13,17 @@ from cookbook.journal.writing import append, put
 from cookbook.kitchen import logbook
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.loglines import photo
+from cookbook.kitchen.probes import bytes_of
 from cookbook.kitchen.undoing import sha256
 
 FAR = timedelta(days=3)
 """Readings further than this from the day of the cook are surely another's; the longest roasts take two."""
-MAX_BYTES = 64 * 1024 * 1024
-"""Days of readings every second are less; what is bigger is no probe's log."""
-
-
 def content(path: str | Path) -> bytes:
     """The bytes of a file that is to be taken in. Raises RequestError."""
-    file = Path(path)
     try:
-        if file.stat().st_size > MAX_BYTES:
-            raise RequestError(f"{file} is bigger than {MAX_BYTES >> 20} MB", mend="is it the right file?")
-        return file.read_bytes()
+        return bytes_of(Path(path))
     except OSError as fault:
-        raise RequestError(f"{file} could not be read: {fault.strerror}", mend="is the path right?") from None
+        raise RequestError(f"{path} could not be read: {fault.strerror}", mend="is it the right file?") from None
 
 
 def far_away(entry: Entry, log: ProbeLog) -> str | None:
@@ -83,7 +77,12 @@ def _pair(original: bytes, cleaned: bytes) -> tuple[tuple[str, bytes], tuple[str
 
 def _free(path: Path, data: bytes) -> bool:
     """Whether the name is free, or holds these very bytes."""
-    return not path.exists() or (path.is_file() and path.read_bytes() == data)
+    try:
+        return not path.is_symlink() and bytes_of(path) == data
+    except FileNotFoundError:
+        return True
+    except OSError:
+        return False
 
 
 def _keep(kitchen: Kitchen, path: Path, data: bytes) -> None:

@@ -11,30 +11,39 @@ ENDING = ".yaml"
 
 def folders(top: str) -> Iterator[tuple[str, list[os.DirEntry[str]]]]:
     """Every folder at and below `top` with its entries, folders that are links not entered; nothing without `top`."""
-    try:
-        with os.scandir(top) as found:
-            entries = list(found)
-    except (FileNotFoundError, NotADirectoryError):
-        return
-    yield top, entries
-    for entry in entries:
-        if not entry.name.endswith(ENDING) and entry.is_dir(follow_symlinks=False):
-            yield from folders(entry.path)
+    todo = [top]
+    while todo:
+        folder = todo.pop()
+        try:
+            with os.scandir(folder) as found:
+                entries = list(found)
+        except (FileNotFoundError, NotADirectoryError):
+            continue
+        yield folder, entries
+        todo += [one.path for one in entries if not one.name.endswith(ENDING) and one.is_dir(follow_symlinks=False)]
 
 
 def files(top: str) -> Iterator[str]:
     """The path of every YAML file at and below `top`, in no order."""
     for _, entries in folders(top):
         for entry in entries:
-            if entry.name.endswith(ENDING) and entry.is_file():
+            if entry.name.endswith(ENDING) and _is_file(entry):
                 yield entry.path
+
+
+def _is_file(entry: os.DirEntry[str]) -> bool:
+    """Whether a file lies there, or a link that leads to one or goes in a ring."""
+    try:
+        return entry.is_file()
+    except OSError:
+        return True
 
 
 def names(folder: str) -> list[str]:
     """The YAML files right in `folder`, without their ending, by name."""
     found = next(folders(folder), (folder, []))[1]
     return sorted(
-        entry.name.removesuffix(ENDING) for entry in found if entry.name.endswith(ENDING) and entry.is_file()
+        entry.name.removesuffix(ENDING) for entry in found if entry.name.endswith(ENDING) and _is_file(entry)
     )
 
 

@@ -198,7 +198,7 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
     for path in _newest_first(kitchen):
         if found is not None and path.name[:1].isdigit() and path.name[:10] < found.date.isoformat():
             break
-        if b"\nfinished:" in path.read_bytes():
+        if b"\nfinished:" in _told(path):
             continue
         entry, problems = kitchen.entry_with_problems(path, short=True)
         if entry is None:
@@ -216,6 +216,14 @@ def open_entry(kitchen: Kitchen, name: str | None = None) -> Entry:
             code="no-open-entry",
         )
     return found
+
+
+def _told(path: Path) -> bytes:
+    """The file's bytes, none where it can't be read: what is wrong with it is told where it would be the open one."""
+    try:
+        return read_bytes(path, path.name)
+    except FileError:
+        return b""
 
 
 def _newest_first(kitchen: Kitchen) -> Iterator[Path]:

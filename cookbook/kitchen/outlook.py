@@ -32,6 +32,7 @@ from cookbook.journal.outcome import moment_of
 from cookbook.kitchen.cache import cache_folder
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.probes import bytes_of
 from cookbook.kitchen.sizing import Said, for_pieces
 from cookbook.kitchen.underway import Underway, underway
 from cookbook.meat import Cut, Piece
@@ -334,7 +335,7 @@ def _digest(entry: Entry) -> str:
     where = entry.document.path
     for name in entry.readings if where is not None else ():
         try:
-            parts = [*parts, (Path(str(where)).parent / name).read_bytes()]
+            parts = [*parts, bytes_of(Path(str(where)).parent / name)]
         except OSError:
             parts = [*parts, b""]
     return hashlib.sha256(b"\0".join(parts)).hexdigest()[:32]

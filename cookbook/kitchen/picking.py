@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.listing import more_than
 
@@ -28,7 +29,7 @@ def picked(kitchen: Kitchen, naming: Sequence[str], cut: str | None, open_lines:
 def _text(path: Path) -> bytes:
     """The file's bytes, none where it can't be read: `check` says why."""
     try:
-        return path.read_bytes()
+        return plain_bytes(path, MAX_BYTES)
     except OSError:
         return b""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cookbook.errors import RequestError, StorageError
-from cookbook.files import Edit, create, lock, save
+from cookbook.files import Edit, create, lock, read_bytes, save
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.recipe import Recipe
 from cookbook.recipe.field import recipe_name
@@ -22,7 +22,8 @@ def rename(kitchen: Kitchen, old: str, new: str) -> list[str]:
         if now.has_recipe(name):
             raise RequestError(f"there is a recipe {name} already", mend="choose another name")
         source, target = (kitchen.root / "recipes" / f"{one}.yaml" for one in (old, name))
-        naming = [path.stem for path in now.recipe_paths() if path != source and old.encode() in path.read_bytes()]
+        texts = ((path, read_bytes(path, now.shown(path))) for path in now.recipe_paths() if path != source)
+        naming = [path.stem for path, text in texts if old.encode() in text]
         users = [user for user in map(now.recipe, naming) if old in user.uses]
         create(target, _remembering(recipe, old), name=kitchen.shown(target))
         for user in users:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +16,8 @@ OWN_WORDS = ("name", "author", "licence", "address")
 """What `shared/kitchen.yaml` says of one cook."""
 
 _PARTS = ("recipes", "journal", "shared")
+LEFT_OVER = ".cookbook-new"
+"""Where a kitchen is built before it is moved to its place; what was cut off there is built anew."""
 
 
 def starter() -> Path:
@@ -27,24 +30,42 @@ def starter() -> Path:
 def new(target: Path, example: bool = False) -> Path:
     """Make a kitchen in `target`, an empty or new folder: recipes and general tables with an empty journal.
 
-    With `example` all of the demonstration kitchen comes along: its versions, journal, eaters and prices.
+    With `example` all of the demonstration kitchen comes along: its versions, journal, eaters and prices. It is built
+    aside and moved there when it is whole: cut off at any moment, there is no kitchen or all of it.
     """
     target = target.resolve()
-    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+    if target.exists() and (not target.is_dir() or any(one.name != LEFT_OVER for one in target.iterdir())):
         raise RequestError(f"{target} is there already and not empty", mend="name a new folder")
-    source = starter()
+    there = target.exists()
+    building = target / LEFT_OVER if there else target.with_name(f".{target.name}{LEFT_OVER}-{os.getpid()}")
     try:
-        for part in _PARTS:
-            (target / part).mkdir(parents=True, exist_ok=True)
-        for path in _files(source, example):
-            copy = target / path
-            copy.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(source / path, copy)
-        if not example:
-            _unsigned(target / "shared" / "kitchen.yaml")
+        shutil.rmtree(building, ignore_errors=True)
+        try:
+            _build(building, example)
+            if there:
+                for part in reversed(_PARTS):
+                    (building / part).rename(target / part)
+                building.rmdir()
+            else:
+                building.rename(target)
+        except BaseException:
+            shutil.rmtree(building, ignore_errors=True)
+            raise
     except OSError as fault:
         raise StorageError(str(target), fault.strerror or str(fault)) from None
     return target
+
+
+def _build(target: Path, example: bool) -> None:
+    source = starter()
+    for part in _PARTS:
+        (target / part).mkdir(parents=True, exist_ok=True)
+    for path in _files(source, example):
+        copy = target / path
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(source / path, copy)
+    if not example:
+        _unsigned(target / "shared" / "kitchen.yaml")
 
 
 def _unsigned(path: Path) -> None:

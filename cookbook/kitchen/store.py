@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from cookbook.errors import ERROR, FileError, Place, Problem
+from cookbook.errors import ERROR, FileError, Place, Problem, StorageError
+from cookbook.files import MAX_BYTES, plain_bytes
 
 _NAME = re.compile(r"([0-9]+-[0-9a-f]{12})\.([0-9a-f]{8})\.yaml")
 
@@ -73,7 +74,7 @@ def read(stored: Stored, shown: str) -> bytes:
     import hashlib
 
     try:
-        data = stored.path.read_bytes()
+        data = plain_bytes(stored.path, MAX_BYTES)
     except OSError as fault:
         raise FileError([missing(shown, str(fault.strerror))]) from None
     if hashlib.sha256(data).hexdigest()[:8] != stored.version.rpartition(".")[2]:
@@ -103,11 +104,20 @@ def missing(shown: str, reason: str = "it is not there") -> Problem:
 
 
 def put(root: Path, recipe: str, version: str, data: bytes) -> Path:
-    """Keep `data` as `version`; nothing is written where it is kept already."""
+    """Keep `data` as `version`; nothing is written where it is kept already.
+
+    Where other bytes lie under that name, they are moved aside for `check` to name: this cook rests on `data`.
+    """
     from cookbook.files import create
 
     path = folder(root, recipe) / f"{version}.yaml"
-    if not path.exists():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        create(path, data)
+    try:
+        if plain_bytes(path, MAX_BYTES) == data:
+            return path
+        path.rename(path.with_suffix(f".altered-{os.urandom(4).hex()}.yaml"))
+    except FileNotFoundError:
+        pass
+    except OSError as fault:
+        raise StorageError(path.name, fault.strerror or str(fault)) from None
+    create(path, data)
     return path

@@ -37,8 +37,8 @@ class Underway(NamedTuple):
 def underway(kitchen: Kitchen, entry: Entry, piece: str | None = None) -> Underway:
     """The cook of an entry so far: one core, every probe with a depth, the pit up to the pull.
 
-    With `piece` what was read and done of that one, or of none by name. Lids count where nobody read the pit: its
-    log shows them itself.
+    With `piece` what was read and done of that one, or of none by name. Lids count where nobody read the pit: a log
+    of the pit shows them itself.
     """
     on, wrapped, pulled = (moment_of(entry, did, piece) for did in ("on", "wrapped", "pulled"))
     if on is None:

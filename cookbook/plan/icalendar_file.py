@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import RequestError, StorageError
+from cookbook.files import hand_out
 from cookbook.journal import slug
 from cookbook.plan.step import Step
 
@@ -45,12 +46,7 @@ def write(path: Path, meal: str, title: str, day: date, steps: Sequence[Step], n
     """
     before = _events(path)
     data = calendar(meal, title, day, steps, now, before)
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    except OSError as fault:
-        raise StorageError(str(path), fault.strerror or str(fault)) from None
+    hand_out(path, data)
     return len(steps)
 
 

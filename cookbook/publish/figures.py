@@ -40,6 +40,15 @@ def coat_words(scaled: Scaled) -> str:
     return wording.sentence("; ".join(said))
 
 
+def salt_words(coats: Sequence[Scaled]) -> str:
+    """The salt of all coats of one piece together; '' where one of them brings as good as all of it."""
+    shares = [one.salt.percent_as_weighed for one in coats if one.salt is not None]
+    total = f"{sum(shares):.1f}"
+    if not shares or total == f"{max(shares):.1f}":
+        return ""
+    return f"Salt of all coats together is {total}\u00a0% of the piece as weighed."
+
+
 def rule(scaled: Scaled) -> str:
     """What the amounts of other sizes follow."""
     weighed = [wording.spoken(line.item) for line in scaled.lines if line.follows == "weight"]

@@ -61,8 +61,12 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
     cook = recipe.kind == "cook"
     coats = _coats(kitchen, recipe, pieces)
     scaled = [scaled_for(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
-    lone = {one.title: scaled_for(kitchen, one, on).lines[0] for one, on in coats if one.name not in recipe.uses}
+    alone = [scaled_for(kitchen, one, on) for one, on in coats if one.name not in recipe.uses] if cook else []
+    lone = {one.recipe.title: one.lines[0] for one in alone}
     found = [batch for one in scaled for batch in batches(kitchen, one)]
+    if cook and scaled and (together := figures.salt_words([*scaled, *alone])):
+        last = max(place for place, batch in enumerate(found) if batch.name == scaled[-1].recipe.name)
+        found[last] = found[last]._replace(coat=f"{found[last].coat} {together}".strip())
     if not cook and not found:
         found = [written(kitchen, recipe)]
     first = scaled[0] if scaled else None

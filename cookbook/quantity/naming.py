@@ -60,8 +60,17 @@ def singular(word: str) -> str:
     return word[:-1]
 
 
+def _unmarked(text: str) -> str:
+    """Letters without their marks: `purée` is `puree`, `jalapeño` `jalapeno`."""
+    from unicodedata import combining, normalize
+
+    return "".join(letter for letter in normalize("NFD", text) if not combining(letter))
+
+
 def words_of(text: str) -> list[str]:
-    """The words of a name in order, in small letters and the singular."""
+    """The words of a name in order, in small letters, without accents and in the singular."""
+    if not text.isascii():
+        text = _unmarked(text)
     return [singular(word) for word in "".join(
         letter if letter.isalnum() else "" if letter in "'’" else " " for letter in text.casefold()).split()]
 

@@ -31,7 +31,7 @@ def remarks(
             "another; weigh it, or a level tablespoon of yours once with `cookbook weigh`"
         )
     if scaled.salt is not None and scaled.coat is not None:
-        notes += _salt_notes(scaled.salt, salt_before, habits)
+        notes += _salt_notes(scaled.salt, salt_before, habits, binder=len(scaled.lines) == 1)
     return notes
 
 
@@ -64,10 +64,11 @@ def _coat_notes(scaled: Scaled, habits: Habits | None) -> list[str]:
     return [*notes, slump] if slump else notes
 
 
-def _salt_notes(salt: Salt, before: Salt | None, habits: Habits | None) -> list[str]:
+def _salt_notes(salt: Salt, before: Salt | None, habits: Habits | None, *, binder: bool) -> list[str]:
+    """What to say of the salt; of a `binder`, a coat of one line under another, not that it tastes unsalted."""
     notes = []
     usual = f"(common practice is {LEAST_SALT:g} to {MOST_SALT:g} %)"
-    if salt.percent_of_meat < LEAST_SALT:
+    if salt.percent_of_meat < LEAST_SALT and not binder:
         notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste unsalted {usual}")
     if salt.percent_of_meat > MOST_SALT:
         notes.append(f"salt is {salt.percent_of_meat:.2f} % of the meat: it will taste salty {usual}")
@@ -76,7 +77,8 @@ def _salt_notes(salt: Salt, before: Salt | None, habits: Habits | None) -> list[
         notes.append(
             f"salt is {salt.percent_of_meat:.2f} % of the meat; your own cooks had {own[0]:.2f} to {own[1]:.2f} %"
         )
-    if before and salt.by_surface and abs(salt.percent_as_weighed / before.percent_as_weighed - 1) > 0.1:
+    tasted = before is not None and max(before.percent_as_weighed, salt.percent_as_weighed) >= LEAST_SALT
+    if before and tasted and salt.by_surface and abs(salt.percent_as_weighed / before.percent_as_weighed - 1) > 0.1:
         mend = (
             "write it as `% of meat` to keep its share"
             if is_salt(salt.by_surface)

@@ -11,6 +11,7 @@ from cookbook.safety.household import minimums
 
 _SIGNS = {
     "bladed": ("bladed", "jaccarded", "needled", "pricked", "tenderized", "tenderised", "cubed"),
+    "studded": ("studded", "larded"),
     "injected": ("injected", "pumped", "tumbled"),
     "boned and rolled": ("rolled", "folded"),
     "netted": ("netted", "net", "netting"),

@@ -42,10 +42,14 @@ if TYPE_CHECKING:
 
 _ELECTRIC = ("oven", "fan oven", "electric box")
 _OPENED = {
-    "injected": re.compile(r"\binject\w*"),
-    "stuffed": re.compile(r"\bstuff(ed|ing)?\b"),
-    "bladed": re.compile(r"\b(tenderi[sz]e\w*|jaccard\w*|blade[d]?)\b"),
-    "rolled": re.compile(r"\broll(ed)?( up)?( it)?,? (and|then) (tie|net)"),
+    "injected": re.compile(r"\binject\w*|\bpump(?:ed)?\b[^.;]*\b(?:brine|pickle)\b"),
+    "stuffed": re.compile(r"(?<!the )\bstuff\b|\bstuff(?:ed|ing)\b|\bpocket\b[^.;]*\bfill"
+                          r"|\bfill(?:ed)? the (?:cavity|pocket)\b"),
+    "bladed": re.compile(r"\b(?:tenderi[sz]e\w*|jaccard\w*|bladed|needled|needle (?:it|the))\b"
+                         r"|\bprick(?:ed)?\b(?![^.;]*\bskin\b)"),
+    "studded": re.compile(r"\bstud(?:ded)? (?:it|the \w+|with)\b|\blarded with\b"
+                          r"|\bslits?\b[^.;]*\b(?:push|insert|tuck|poke)"),
+    "rolled": re.compile(r"\bboned and rolled\b|\broll(?:ed)?\b[^.;]{0,40}\b(?:ti(?:e|ed)|net(?:ted)?)\b"),
 }
 _HEATED_C = 40.0
 _NOT = re.compile(r"\b(not|never|don't|no)\s+(\w+\s+)?$")

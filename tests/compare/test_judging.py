@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cookbook.compare.judging import BETTER, LESS, SAME, UNKNOWN, WORSE, Asked, Gap, verdicts
+from cookbook.compare.judging import BETTER, LESS, SAME, UNKNOWN, WORSE, Asked, Day, Gap, gap, verdicts
 from cookbook.compare.student import quantile
 
 
@@ -35,17 +35,27 @@ def test_the_level_falls_with_the_outcomes_that_are_judged_at_once() -> None:
     assert words(beyond(0.016), beyond(0.026), beyond(0.027)) == [BETTER, UNKNOWN, UNKNOWN]
 
 
+def test_cooks_written_down_alike_scatter_as_much_as_the_writing_rounds() -> None:
+    """Scores go by half points: six scores that agree to the half scatter by 0.5 / √12 at least."""
+    days = [*[Day(7.0, 0)] * 3, *[Day(7.5, 1)] * 3]
+    found = gap(days, 0, 1, "points")
+    assert found is not None
+    assert found.spread == pytest.approx(0.5 / 12**0.5)
+    low, high = found.interval(0.8)
+    assert low < 0.5 < high
+
+
 def test_outcomes_without_a_better_side_cost_the_others_nothing() -> None:
     sided = [Asked(beyond(0.02), 1, 0.5), Asked(beyond(0.5), 0, 0.5), Asked(beyond(0.5), 0, 0.5)]
     assert verdicts(sided, [1.0] * 3)[0].word == BETTER
 
 
-@pytest.mark.parametrize("gap", [
+@pytest.mark.parametrize("real", [
     beyond(0.01, above=0.06), beyond(0.01, assumed=True), beyond(0.01, cooks=(2, 6)),
 ])
-def test_the_orders_must_agree_the_scatter_be_seen_and_both_sides_have_cooks(gap: Gap) -> None:
-    assert words(gap) == [UNKNOWN]
-    assert words(gap._replace(above=0.05, assumed=False, cooks=(3, 5))) == [BETTER]
+def test_the_orders_must_agree_the_scatter_be_seen_and_both_sides_have_cooks(real: Gap) -> None:
+    assert words(real) == [UNKNOWN]
+    assert words(real._replace(above=0.05, assumed=False, cooks=(3, 5))) == [BETTER]
 
 
 def test_a_real_difference_that_is_too_small_to_matter_is_none() -> None:

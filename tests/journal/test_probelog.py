@@ -264,3 +264,30 @@ def test_a_log_whose_times_go_back_is_read_in_their_order() -> None:
     turned = log("time,core\n" + "\n".join([*lines[20:], *lines[:20]]) + "\n")
     assert turned.sidecar() == log("time,core\n" + "\n".join(lines) + "\n").sidecar()
     assert any("in the order of their times" in words for words in turned.understood)
+
+
+FAULTY = "Time;Kern;Notes\n12:00;6.5;a\n12:05;7.5;b\n12:10;broken;c\n12:15;8.5;d\n12:20;9.0;e\n"
+
+
+def test_a_column_with_a_few_faults_is_asked_about_and_never_left_out_in_silence() -> None:
+    found = log(FAULTY, "C")
+    (doubt,) = found.doubts
+    assert "column 2 (Kern)" in doubt.what
+    assert "broken" in doubt.what
+    told = log(FAULTY, "C", columns={"2": "core"})
+    assert not told.doubts
+    (probe,) = told.probes
+    assert [probe.c(place) for place in range(5)] == [6.5, 7.5, None, 8.5, 9.0]
+    assert probe.marks == ("", "", "drop-out", "", "")
+    assert "not taken: column 3 (Notes)" in told.understood
+
+
+def test_a_title_that_names_a_probe_settles_what_a_column_with_faults_is() -> None:
+    found = log(FAULTY.replace("Kern", "Core"), "C")
+    assert not found.doubts
+    assert [probe.role for probe in found.probes] == ["core"]
+
+
+def test_a_column_that_is_to_be_ignored_raises_no_doubt() -> None:
+    with pytest.raises(RequestError, match="no column holds temperatures"):
+        log(FAULTY, "C", columns={"Kern": "ignore"})

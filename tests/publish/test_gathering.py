@@ -150,6 +150,14 @@ def test_all_coats_of_a_cook_go_on_one_piece(make_kitchen: Make) -> None:
     assert [item.grams for item in rub.items] == [line.grams.mid for line in scaled.lines if line.grams]
 
 
+def test_the_salt_of_two_coats_is_summed_where_both_bring_some(make_kitchen: Make) -> None:
+    """1.1 % in the paste and 30 ml of soy sauce, 32 g with 14 % salt in it: 4.5 g on 2.2 kg are 0.2 % more."""
+    soy = COOK.replace("item: yellow mustard", "item: soy sauce")
+    found = content(make_kitchen({**FILES, "recipes/loin.yaml": soy}), "loin")
+    assert found.batches[-1].coat.endswith("Salt of all coats together is 1.3\u00a0% of the piece as weighed.")
+    assert "together" not in content(make_kitchen({**FILES, "recipes/loin.yaml": COOK}), "loin").batches[-1].coat
+
+
 def test_several_pieces_share_one_batch(kitchen: Kitchen) -> None:
     found = content(kitchen, "walnut-paste", {"big": {"weight": "3 kg"}, "small": {"weight": "1.5 kg"}})
     (batch,) = found.batches

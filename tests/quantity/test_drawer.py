@@ -17,6 +17,20 @@ SMALL = {name: tuple(scoop for scoop in drawer if scoop.part in (1, Fraction(1, 
 WIDE = drawer_of(("1 cup", "2/3 cup", "1/2 cup", "1/8 cup", "1 tbsp", "1/2 tbsp", "1 tsp", "1/8 tsp"))
 
 
+@pytest.mark.parametrize(("system", "ml"), [
+    ("us-label", "240 120 80 60 15 5 5/2 5/4"), ("metric", "250 125 80 60 15 5 5/2 5/4"),
+    ("au", "250 125 80 60 20 5 5/2 5/4"), ("uk", "15 5 5/2 5/4"), ("jp", "200 15 5 5/2")])
+def test_the_basic_sets_are_those_that_are_sold(system: str, ml: str) -> None:
+    """measures, 5.4 (AU: New South Wales chart; metric third and quarter cups as marked) and 21 CFR 101.9(b)(5)."""
+    assert [scoop.ml for scoop in DRAWERS[system]] == [Fraction(one) for one in ml.split()]
+
+
+def test_the_us_set_divides_a_cup_of_16_tablespoons_of_3_teaspoons() -> None:
+    cup = Fraction(473176473, 2000000)
+    parts = [1, 2, 3, 4, 16, 48, 96, 192]
+    assert [scoop.ml for scoop in DRAWERS["us"]] == [cup / part for part in parts]
+
+
 def brute_force(ml: Fraction, drawer: tuple[Scoop, ...], tolerance: Fraction) -> tuple[int, ...] | None:
     """All ways to fill the measures, tried one by one."""
     best: tuple[int, int, Fraction, tuple[int, ...]] | None = None

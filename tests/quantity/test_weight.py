@@ -93,6 +93,7 @@ def test_packing() -> None:
 
 
 @pytest.mark.parametrize(("word", "choices"), [("thyme", ("thyme, fresh", "thyme, dried")),
+                                               ("coffee", ("ground coffee", "brewed coffee", "instant coffee")),
                                                ("coriander",
                                                 ("coriander seed", "coriander, ground", "coriander, fresh"))])
 def test_a_word_for_two_things_asks_which(word: str, choices: tuple[str, ...]) -> None:
@@ -110,9 +111,23 @@ def test_sprigs_are_of_the_fresh_herb() -> None:
     assert Amount.parse("3 sprigs").grams("rosemary") is not None
 
 
+def test_an_accent_tells_no_two_things_apart() -> None:
+    for marked, plain in (("tomato purée", "tomato puree"), ("jalapeño", "jalapeno"), ("jalapen\u0303o", "jalapeno")):
+        assert lookup(marked) is not None
+        assert lookup(marked) == lookup(plain)
+
+
+def test_the_written_range_of_a_heaped_spoon_is_in_low_and_high() -> None:
+    """A heaped spoon holds 1.25 to 2 level ones, 1.625 in the middle; `interval` has the flour's own doubt besides."""
+    found = convert("1 heaping tbsp", "flour", to="g")
+    assert found.low / found.value == pytest.approx(1.25 / 1.625)
+    assert found.high / found.value == pytest.approx(2 / 1.625)
+    assert found.interval["low"] < found.low < found.high < found.interval["high"]
+
+
 @pytest.mark.parametrize(("item", "near"), [("smokd paprika", "smoked paprika"), ("fenel seed", "fennel seed"),
                                             ("garlik powder", "garlic powder"),
-                                            ("olive oyl", "olive oil")])
+                                            ("olive oyl", "olive oil"), ("parsly", "parsley")])
 def test_a_near_miss_asks_and_does_not_guess(item: str, near: str) -> None:
     assert lookup(item) is None
     assert Amount.parse("1 tbsp").grams(item) is None

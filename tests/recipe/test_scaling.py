@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
+from cookbook.meat.coverage import Learned
 from cookbook.quantity import own_weights, weighing
 from cookbook.recipe.reaching import top_up
 from cookbook.recipe.remarks import salt_together
@@ -131,7 +132,28 @@ def test_salt_outside_common_practice_is_remarked_on(share: str, words: str) -> 
 def test_salt_that_leaves_this_cooks_own_range_by_a_third_is_remarked_on() -> None:
     own = scaled_to(recipe(PASTE), habits=Habits((0.5, 0.7))).notes
     assert any("your own cooks" in note for note in own)
-    assert not any("your own cooks" in note for note in scaled_to(recipe(PASTE), habits=Habits((0.9, 1.0))).notes)
+    for usual in ((0.9, 1.0), (1.5, 1.6)):
+        assert not any("your own cooks" in note for note in scaled_to(recipe(PASTE), habits=Habits(usual)).notes)
+    assert any("your own cooks" in note for note in scaled_to(recipe(PASTE), habits=Habits((1.8, 1.9))).notes)
+
+
+def test_what_stays_in_the_bowl_on_average_is_made_besides() -> None:
+    """A fifth stays behind: a quarter more has to be made."""
+    scaled = scaled_to(recipe(PASTE), habits=Habits(spare=Learned(0.2, 0.01, 3)))
+    assert scaled.coat is not None
+    assert any(f"20% of your bowl stayed behind (3 cooks): make {scaled.coat.grams / 4:.0f} g more" in note
+               for note in scaled.notes)
+    once = scaled_to(recipe(PASTE), habits=Habits(spare=Learned(0.2, None, 1)))
+    assert not any("stayed behind" in note for note in once.notes)
+
+
+def test_a_little_salt_in_a_binder_is_not_worth_a_word() -> None:
+    head = PASTE.partition("ingredients:")[0]
+    binder = recipe(f"{head}ingredients:\n  - item: yellow mustard\n    amount: 2 tbsp\nsteps:\n  - Spread it.\n")
+    scaled = scaled_to(binder, LOIN.piece(mass_g=600))
+    assert scaled.salt is not None
+    assert scaled.salt.percent_of_meat < 0.2
+    assert not any("salt" in note for note in scaled.notes)
 
 
 def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said() -> None:

@@ -58,6 +58,11 @@ def test_a_recipe_that_injects_is_not_intact() -> None:
     ("stuffed with sage", ("stuffed",)),
     ("Roll up and tie every 3 cm", ("rolled",)), ("roll in the rub", ()), ("jaccarded first", ("bladed",)),
     ("tenderised by the butcher", ("bladed",)), ("stuffing, then inject", ("injected", "stuffed")), ("", ()),
+    ("Spread the filling, roll, tie every 3 cm", ("rolled",)), ("boned and rolled by the butcher", ("rolled",)),
+    ("Prick it all over with a fork", ("bladed",)), ("Prick the skin of the duck", ()),
+    ("Make slits and push garlic in", ("studded",)), ("Stud the ham with cloves", ("studded",)),
+    ("Pump with brine to 10 %", ("injected",)), ("Cut a pocket and fill it", ("stuffed",)),
+    ("Tie the bones back on", ()), ("Fill the chimney with charcoal", ()), ("the stuff in the jar", ()),
 ])
 def test_words_that_open_a_piece_are_found_unless_denied(text: str, names: tuple[str, ...]) -> None:
     assert treatments_in([text]) == names

@@ -202,7 +202,8 @@ def test_pit_and_time_out_are_told_beside() -> None:
 
 @pytest.mark.parametrize(("cut", "treatments", "bones", "why"), [
     (BEEF, (), "tied", ()), (BEEF, (), "on", ()), ("brisket, whole", ("injected",), None, ("injected",)),
-    (PORK, ("jaccarded",), None, ("bladed",)), ("pork shoulder, boned and rolled", (), None, ("boned and rolled",)),
+    (PORK, ("jaccarded",), None, ("bladed",)),
+    (PORK, ("studded",), None, ("studded",)), ("pork shoulder, boned and rolled", (), None, ("boned and rolled",)),
     (PORK, ("stuffed with sage", "netted"), None, ("netted", "stuffed")),
     ("leg of lamb, boneless", (), None, ("boned and rolled",)), ("leg of lamb, boneless", ("butterflied",), None, ()),
     ("lamb shoulder, boneless", (), None, ("boned and rolled",)), ("fresh ham, bone in", (), None, ()),
