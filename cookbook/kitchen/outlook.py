@@ -43,6 +43,8 @@ MODEL = "2"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
 """What a rest adds where nobody said which doneness is wanted."""
+WITHIN_BAND_K = 3.0
+"""So far above its lower end is a doneness aimed at: half of a usual band's width (judgement)."""
 COVERS = {"bare": "bare", "tented": "tented", "insulated box": "box"}
 
 
@@ -183,7 +185,7 @@ def _wrap(pit: Pit | None) -> Wrap | None:
 
 
 def _served(piece: Piece, want: str) -> float:
-    """The middle of a doneness on the board."""
+    """The middle of a doneness on the board; of a wide one no further in than `WITHIN_BAND_K`."""
     known = {band.name: band for band in bands(piece.cut.species)}
     band = known.get(want.strip().casefold())
     if band is None:
@@ -191,7 +193,7 @@ def _served(piece: Piece, want: str) -> float:
 
         raise UnknownName("doneness", want, list(known), mend=f"known for {piece.cut.species}: {', '.join(known)}")
     low = band.low_c if band.low_c is not None else (band.high_c or 0.0) - 4.0
-    return (low + (band.high_c if band.high_c is not None else low + 4.0)) / 2
+    return low + min(((band.high_c if band.high_c is not None else low + 4.0) - low) / 2, WITHIN_BAND_K)
 
 
 def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
