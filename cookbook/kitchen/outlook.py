@@ -190,7 +190,7 @@ def _wrap(pit: Pit | None) -> Wrap | None:
 
 
 def _served(piece: Piece, want: str) -> float:
-    """The middle of a doneness on the board."""
+    """What to aim for on the board for a doneness."""
     known = {band.name: band for band in bands(piece.cut.species)}
     band = known.get(want.strip().casefold())
     if band is None:

@@ -20,6 +20,8 @@ from cookbook.quantity import Temperature
 from cookbook.recipe import Recipe
 from cookbook.safety import STOP, WARN, Finding, recipe_cautions, recipe_safety
 
+ALIKE_K = 5.0
+"""A pull further than this from the recipe's own rises otherwise than the cooks before (judgement)."""
 LEAST_SEEN = 2
 """So many cooks must have shown their rise before a forecast is held against them (judgement)."""
 
@@ -88,12 +90,16 @@ def unlike_before(kitchen: Kitchen, one: Day) -> list[str]:
     """A sentence where the forecast carries the core further after the pull than any cook here did, or less far."""
     found, seen = one.dish.found, rises(kitchen, one.dish.piece.cut.name)
     low, high = found.peak_c.p10, found.peak_c.p90
-    if len(seen) < LEAST_SEEN or low is None or high is None or one.dish.falls_apart:
+    usual = one.dish.recipe.pull_at
+    if usual is None or abs(found.pull_c - usual.c) > ALIKE_K:
+        return []
+    if len(seen) < LEAST_SEEN or low is None or high is None:
         return []
     low, high = low - found.pull_c, high - found.pull_c
     if low <= max(seen) and min(seen) <= high:
         return []
-    here = f"{len(seen)} cooks of this cut here rose {min(seen):.0f} to {max(seen):.0f} K"
+    least, most = f"{min(seen):.0f}", f"{max(seen):.0f}"
+    here = f"{len(seen)} cooks of this cut here rose {least if least == most else f'{least} to {most}'} K"
     said = f"{one.dish.name}: forecast to rise {low:.0f} to {high:.0f} K after the pull, and {here}"
     return [f"{said}: go by the thermometer in the rest"]
 
