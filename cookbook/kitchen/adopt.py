@@ -16,6 +16,7 @@ from cookbook.files import read as read_file
 from cookbook.journal import Entry, slug
 from cookbook.journal.made import Made, made
 from cookbook.journal.writing import put
+from cookbook.kitchen import undoing
 from cookbook.kitchen.adopted import MEASURED, Adopted, Adoption, Keep, sizes, sure
 from cookbook.kitchen.descent import now_called
 from cookbook.kitchen.first_revision import first
@@ -84,6 +85,7 @@ def write(kitchen: Kitchen, entry: Entry, adoptions_: list[Adoption], others: Se
         for path in (kitchen.entry_path(one) for one in (entry, *others)):
             document = read_file(path, kitchen.shown(path))
             put(Edit(document), ["adopted"], words).save()
+            undoing.remember_adopted(kitchen, path, words)
 
 
 def _pieces(entry: Entry, cut: str) -> list[Piece]:

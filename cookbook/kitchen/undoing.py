@@ -34,6 +34,13 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
                 code="nothing-to-undo",
             )
         last = steps.pop()
+        if "adopted" in last:
+            raise RequestError(
+                f"{last['adopted']} was adopted from {entry.name} since; undo changes no recipe",
+                mend="write the earlier amounts into the recipe by hand (`cookbook versions` shows them), and take "
+                "`adopted:` out of the entry",
+                code="adopted-since",
+            )
         now = path.read_bytes()
         before = taken_back(last, now)
         if sha256(now) != last["after"]:
@@ -62,6 +69,14 @@ def remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: s
     memory = _memory(kitchen, path)
     earlier = _steps(memory)[1 - STEPS :] if before else []
     _keep(memory, [*earlier, {**step(before, after, words), "time": time.time_ns()}])
+
+
+def remember_adopted(kitchen: Kitchen, path: Path, words: str) -> None:
+    """Where undo stops: what was logged before has gone into a recipe, which `words` name, by now."""
+    memory = _memory(kitchen, path)
+    steps = _steps(memory)
+    if steps:
+        _keep(memory, [*steps[1 - STEPS :], {"adopted": words, "time": time.time_ns()}])
 
 
 def _memory(kitchen: Kitchen, path: Path) -> Path:

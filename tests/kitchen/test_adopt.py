@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
-from cookbook.kitchen import Kitchen, logbook, loglines
+from cookbook.kitchen import Kitchen, logbook, loglines, undoing
 from cookbook.kitchen.adopt import adoptions, write
 from cookbook.kitchen.adopted import Adopted
 from cookbook.recipe.scaling import factor_between, scaled_to
@@ -204,3 +204,17 @@ def test_adopting_and_scaling_back_gives_the_days_amounts_within_the_rounding(
     assert line.grams.mid == pytest.approx(
         grams, abs=1e-3 + step * factor_between(paste.made_for.piece(), [piece], "surface")
     )
+
+
+def test_undo_goes_back_to_what_was_adopted_and_says_so(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    name = cooked(kitchen, "4.4 kg", {"item": "walnuts", "more": "37 g"})
+    adopted(kitchen, name)
+    line = loglines.line_of(kitchen.entry(name), "note", {"words": ["afterwards"]}, AT)
+    entry = logbook.add(kitchen, kitchen.entry(name), line.change, line.words)
+    assert undoing.undo(kitchen, entry) == line.words
+    before = kitchen.entry_path(entry).read_bytes()
+    with pytest.raises(RequestError, match="walnut-paste revision 3 was adopted") as caught:
+        undoing.undo(kitchen, entry)
+    assert caught.value.code == "adopted-since"
+    assert kitchen.entry_path(entry).read_bytes() == before

@@ -61,20 +61,6 @@ def test_a_ring_of_links_is_a_problem_of_that_file_alone(tmp_path: Path) -> None
     assert run(tmp_path, "show", "loin").returncode == 0
 
 
-def test_folders_in_folders_without_end_are_walked(tmp_path: Path) -> None:
-    from cookbook.kitchen.listing import files
-
-    depth, here = 1200, os.open(tmp_path, os.O_RDONLY)
-    for _ in range(depth):
-        os.mkdir("a", dir_fd=here)
-        inner = os.open("a", os.O_RDONLY, dir_fd=here)
-        os.close(here)
-        here = inner
-    os.close(here)
-    (tmp_path / "a" / "a" / "one.yaml").write_text(ENTRY)
-    assert [Path(path).name for path in files(str(tmp_path))] == ["one.yaml"]
-
-
 def test_an_answer_that_cannot_be_written_is_an_error_in_json_too(tmp_path: Path) -> None:
     (tmp_path / "recipes").mkdir()
     (tmp_path / "recipes" / "walnut-paste.yaml").write_text(PASTE)
