@@ -30,8 +30,8 @@ class Band(NamedTuple):
 
     @property
     def served_c(self) -> float:
-        """What to aim for on the board: the middle of the band, of a wide one three kelvin above its low end, half of a
-        usual band's width (judgement)."""
+        """What to aim for on the board: the middle of the band, of a wide one three kelvin above its low end,
+        half of a usual band's width (judgement)."""
         low = self.low_c if self.low_c is not None else (self.high_c or 0.0) - 4.0
         high = self.high_c if self.high_c is not None else low + 4.0
         return (low + min(high, low + 6.0)) / 2
