@@ -12,7 +12,7 @@ import tempfile
 import time
 from pathlib import Path
 
-RUNS = 15
+RUNS = 40
 BOUNDS = {"--help": 3.0, "scale": 8.0}
 BIN = Path(sys.executable).parent
 
