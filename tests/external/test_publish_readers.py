@@ -59,6 +59,7 @@ def test_every_page_of_a_site_is_html_without_a_fault(kitchen: Kitchen, tmp_path
     import html5lib
 
     made = site(kitchen, tmp_path / "site")
+    assert {"index.html", "recipes/rubbed.html"} <= set(made.pages)
     for name in made.pages:
         html5lib.HTMLParser(strict=True).parse((tmp_path / "site" / name).read_text(encoding="utf-8"))
 
