@@ -29,7 +29,7 @@ from cookbook.heat import (
 )
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.cache import cache_folder, keep
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of
@@ -311,11 +311,7 @@ def lessons(
         found = _lesson(wanted)
         if found is None:
             continue
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            kept.write_text(json.dumps(found.json()), encoding="utf-8")
-        except OSError:
-            pass
+        keep(kept, json.dumps(found.json()))
         yield found
 
 
