@@ -34,12 +34,13 @@ Told = Callable[[int, int], None]
 
 
 class Gathered(NamedTuple):
-    """A content, and what some forms compute from besides: the scaled coats and the times."""
+    """A content, and what some forms compute from besides: the scaled coats, those of one line, and the times."""
 
     content: Content
     recipe: Recipe
     scaled: tuple[Scaled, ...]
     times: Times | None
+    alone: tuple[Scaled, ...] = ()
 
 
 def content(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
@@ -94,7 +95,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
         outcome=seen.outcome, dated=seen.since,
     )
-    return Gathered(card, recipe, tuple(scaled), times)
+    return Gathered(card, recipe, tuple(scaled), times, tuple(alone))
 
 
 def _sentence(words: str | None) -> str:
