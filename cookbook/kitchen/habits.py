@@ -13,7 +13,7 @@ from pathlib import Path
 
 from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, checksum, rules
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 from cookbook.meat.coverage import Learned
 from cookbook.recipe.scaling import Habits
 
@@ -41,7 +41,7 @@ def _stamp(kitchen: Kitchen) -> str | None:
     for part in _PARTS:
         for folder, lines in stamps(str(kitchen.root / part), below=True):
             told += [folder, lines]
-            newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest
+            newest = max(newest, newest_ns(lines))
     if newest > time.time_ns() - SAME_TICK_NS:
         return None
     return checksum("\n".join(told))

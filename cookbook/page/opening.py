@@ -11,7 +11,7 @@ from pathlib import Path
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import SAME_TICK_NS
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 
 KEPT = ("recipes", "shared")
 """What a kitchen that is open reads once."""
@@ -39,5 +39,5 @@ def stamp_of(root: Path, parts: tuple[str, ...] = ALL) -> tuple[str, ...] | None
     for part in parts:
         for folder, lines in stamps(str(root / part), below=True):
             told += [folder, lines]
-            newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest
+            newest = max(newest, newest_ns(lines))
     return None if newest > time.time_ns() - SAME_TICK_NS else tuple(told)
