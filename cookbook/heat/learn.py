@@ -2,8 +2,8 @@
 
 A cook's log says something of all parameters together: a fast cook may mean hotter air or a drier surface, and which
 of them only other cooks, or the readings of the rest, can tell. So the lessons are added up as a whole, and what they
-leave open stays tied together. A log that the model follows badly is believed less. Seven tenths of a prior's variance
-are taken to be the cooker's or cut's own, three tenths differ from cook to cook and stay (an assumption).
+leave open stays tied together. A log that the model follows badly is believed less. Seven tenths of a prior's
+variance are taken to be the cooker's or cut's own, three tenths differ from cook to cook and stay (an assumption).
 """
 
 from __future__ import annotations
@@ -91,7 +91,7 @@ def _of_one_cook(one: Lesson) -> tuple[Array, Array]:
 
 
 def _own(lessons: Sequence[Lesson], cooker: tuple[str, ...], cut: tuple[str, ...]) -> tuple[Array, Array]:
-    """Mean and covariance of this cooker's and this cut's own deviates; those of others in the lessons beside them."""
+    """Mean and covariance of this cooker's and this cut's own deviates, those of others in the lessons beside."""
     blocks: dict[tuple[str, ...], slice] = {}
     size = 0
     for key in (cooker, cut, *(key for one in lessons for key in _keys(one))):

@@ -50,7 +50,7 @@ class Prior(NamedTuple):
 
 
 class Priors(dict[str, Prior]):
-    """Every parameter's prior by name; `root`, where learning tied some together, makes independent deviates theirs."""
+    """Every parameter's prior by name; `root`, where learning tied some together, makes independent deviates so."""
 
     root: Array | None = None
 

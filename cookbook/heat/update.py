@@ -38,14 +38,14 @@ _WORDS = {
 
 
 class Evidence(NamedTuple):
-    """What readings say of the deviates, linear about the moved members: information matrix, and it times the value."""
+    """What readings say of the deviates, linear about the moved members: information, and it times the value."""
 
     information: Array
     weighed: Array
 
 
 class Conditioned(NamedTuple):
-    """The forecast after the readings, the members behind it and their deviates, the estimate before, the evidence."""
+    """The forecast after the readings, the deviates of the members behind it, the estimate before, the evidence."""
 
     forecast: Forecast
     deviates: Array

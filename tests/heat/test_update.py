@@ -148,9 +148,9 @@ def says(value: float, sigma: float, cooker: str = "my drum", cut: str = "rib", 
 
 def shift(changes: Learned, name: str) -> float:
     """By how many of its own sigmas learning moved a parameter of a drum with its probe at the grate."""
-    shipped = priors()[name]
-    moved = changes[name][0]
-    return float((np.log(moved / shipped.middle) if shipped.scale == "log" else moved - shipped.middle) / shipped.spread)
+    shipped, moved = priors()[name], changes[name][0]
+    step = np.log(moved / shipped.middle) if shipped.scale == "log" else moved - shipped.middle
+    return float(step / shipped.spread)
 
 
 OURS = Cooker("drum", name="my drum", offset_sd_k=4.0)
