@@ -11,7 +11,7 @@ from cookbook.errors import RequestError
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
 from cookbook.heat.outlook import Range, Setup, setup, spread_of
-from cookbook.heat.prior import NAMES, draw, members_of
+from cookbook.heat.prior import NAMES, Priors, draw, members_of
 from cookbook.heat.roast import COARSE_M, cells_of
 from cookbook.heat.setting import Rest
 
@@ -198,7 +198,7 @@ def sensitivity(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0
     for number, name in enumerate(names):
         z[NAMES.index(name), 1 + 2 * number] = -_EDGE
         z[NAMES.index(name), 2 + 2 * number] = _EDGE
-    run = running.run(cells_of(plan.roast, COARSE_M), plan.roast, members_of(z, plan.priors), plan.course,
+    run = running.run(cells_of(plan.roast, COARSE_M), plan.roast, members_of(z, Priors(plan.priors)), plan.course,
                       step_s=running.step_for(plan.roast))
     minutes = running.pull_minutes(run, plan.course)
     if not np.isfinite(minutes[0]):

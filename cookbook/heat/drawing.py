@@ -44,7 +44,10 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
     if cores:
         lines.append(Line("read", tuple((float(one[0]), float(one[1])) for one in cores)))
     pull = told.minutes_to_pull
-    between = f"between minute {pull.p10:.0f} and {pull.p90:.0f}" if pull.p10 and pull.p90 else "at no certain time"
+    between = "at no certain time"
+    if pull.p10 and pull.p90:
+        same = round(pull.p10) == round(pull.p90)
+        between = f"at minute {pull.p10:.0f}" if same else f"between minute {pull.p10:.0f} and {pull.p90:.0f}"
     rows = tuple((f"{minute:.0f}", f"{point.core_c.p10:.0f}", f"{point.core_c.p50:.0f}", f"{point.core_c.p90:.0f}",
                   f"{point.pit_c:.0f}") for minute, point in points[::6])
     return Chart(f"Core to {told.pull_c:g} °C {between}",

@@ -1,10 +1,9 @@
 """What finished cooks teach: parameters per cooker, and per cut and treatment, shrunk to the shipped priors.
 
-A cook's log gives each parameter a posterior; its own prior is divided out, and what is left counts as a noisy
-sighting of the cooker's (or the cut's) own value. Readings of the rest count too: up to the pull hot air over a surface
-that takes little heat looks like the contrary, and the rise tells them apart. A log that the model follows badly is
-believed less. Seven tenths of a prior's variance are taken to be the cooker's or cut's own, three tenths differ from
-cook to cook and stay (an assumption).
+A cook's log says something of all parameters together: a fast cook may mean hotter air or a drier surface, and which
+of them only other cooks, or the readings of the rest, can tell. So the lessons are added up as a whole, and what they
+leave open stays tied together. A log that the model follows badly is believed less. Seven tenths of a prior's
+variance are taken to be the cooker's or cut's own, three tenths differ from cook to cook and stay (an assumption).
 """
 
 from __future__ import annotations
@@ -15,9 +14,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import numpy as np
 
 from cookbook.errors import RequestError
+from cookbook.heat.body import Array
 from cookbook.heat.outlook import Setup, setup
-from cookbook.heat.prior import NAMES, Prior, priors
-from cookbook.heat.setting import Cooker
+from cookbook.heat.prior import NAMES, Learned, Prior, priors
+from cookbook.heat.setting import Cooker, offset_spread_k
 
 if TYPE_CHECKING:
     from cookbook.heat.update import Conditioned
@@ -25,41 +25,34 @@ if TYPE_CHECKING:
 OF_COOKER = ("pit_k", "h", "vapour")
 OF_CUT = ("kappa", "wet", "crust", "feed", "melt", "hold_s", "fade")
 _OWN = 0.7
-_LEAST_GAIN = 0.02
-
-
-class Sighting(NamedTuple):
-    """One parameter in one cook, on the scale it is drawn in: what the cook's log said of it, and how surely."""
-
-    value: float
-    variance: float
 
 
 class Lesson(NamedTuple):
-    """What one finished cook says: where it was cooked, what, how treated, and the sightings by parameter."""
+    """What one finished cook says: where it was cooked, what, how treated, and the evidence on every parameter.
+
+    `information` (one row and column a parameter, in the order of `NAMES`) and `weighed`, it times the value, are on
+    the deviates from the shipped priors.
+    """
 
     cooker: str
     place: str
     cut: str
     treatment: str
-    sightings: dict[str, Sighting]
+    information: tuple[tuple[float, ...], ...]
+    weighed: tuple[float, ...]
 
     def json(self) -> dict[str, object]:
         """A plain record, for keeping."""
-        plain = {name: [one.value, one.variance] for name, one in self.sightings.items()}
-        return {"cooker": self.cooker, "place": self.place, "cut": self.cut, "treatment": self.treatment,
-                "sightings": plain}
+        return dict(self._asdict())
 
     @staticmethod
     def read(plain: Mapping[str, Any]) -> Lesson:
-        """The lesson that `json` wrote."""
-        found = {name: Sighting(float(pair[0]), float(pair[1])) for name, pair in plain["sightings"].items()}
-        return Lesson(plain["cooker"], plain["place"], plain["cut"], plain["treatment"], found)
-
-
-def _middle(prior: Prior) -> float:
-    """A prior's middle on the scale it is drawn in."""
-    return float(np.log(prior.middle)) if prior.scale == "log" else prior.middle
+        """The lesson that `json` wrote; KeyError, TypeError or ValueError for anything else."""
+        rows = tuple(tuple(float(one) for one in row) for row in plain["information"])
+        weighed = tuple(float(one) for one in plain["weighed"])
+        if [len(row) for row in (*rows, weighed)] != [len(NAMES)] * (len(NAMES) + 1):
+            raise ValueError("a lesson on other parameters")
+        return Lesson(plain["cooker"], plain["place"], plain["cut"], plain["treatment"], rows, weighed)
 
 
 def lesson_of(plan: Setup, done: Conditioned, treatment: str) -> Lesson:
@@ -67,18 +60,10 @@ def lesson_of(plan: Setup, done: Conditioned, treatment: str) -> Lesson:
     from cookbook.heat.update import usual_residual_k
 
     doubt = max(1.0, done.residual_k / usual_residual_k(plan)) ** 2
-    found: dict[str, Sighting] = {}
-    for name in (*OF_COOKER, *OF_CUT):
-        prior = plan.priors[name]
-        z = done.deviates[NAMES.index(name)]
-        variance = float(np.clip(z.var(ddof=1), 1e-3, None))
-        precision = 1.0 / variance - 1.0
-        if precision < _LEAST_GAIN or prior.spread <= 0:
-            continue
-        value = float(z.mean()) / variance / precision
-        found[name] = Sighting(_middle(prior) + prior.spread * value, doubt * prior.spread ** 2 / precision)
     cooker = plan.cooker.name or plan.cooker.kind
-    return Lesson(cooker, plan.cooker.place, plan.roast.name, treatment, found)
+    return Lesson(cooker, plan.cooker.place, plan.roast.name, treatment,
+                  tuple(tuple((row / doubt).tolist()) for row in done.evidence.information),
+                  tuple((done.evidence.weighed / doubt).tolist()))
 
 
 def lesson(piece: Any, readings: Sequence[Any], *, pit_c: float, pull_c: float, treatment: str = "bare",
@@ -95,38 +80,66 @@ def lesson(piece: Any, readings: Sequence[Any], *, pit_c: float, pull_c: float, 
     return lesson_of(plan, conditioned(plan, readings, members=members, seed=seed), treatment)
 
 
-def _shrunk(prior: Prior, seen: Sequence[Sighting]) -> tuple[float, float]:
-    """Middle and spread of the next cook's parameter after sightings, on the parameter's own scale."""
-    own, daily = _OWN * prior.spread ** 2, (1.0 - _OWN) * prior.spread ** 2
-    precision, pull = 1.0 / own, _middle(prior) / own
-    for one in seen:
-        weight = 1.0 / (daily + one.variance)
-        precision += weight
-        pull += weight * one.value
-    middle = pull / precision
-    spread = float(np.sqrt(1.0 / precision + daily))
-    return (float(np.exp(middle)) if prior.scale == "log" else middle), spread
+def _of_one_cook(one: Lesson) -> tuple[Array, Array]:
+    """Information, and it times the value, on the cooker's and the cut's own deviates: the day's are averaged out."""
+    rows = [NAMES.index(name) for name in (*OF_COOKER, *OF_CUT)]
+    daily = np.ones(len(NAMES))
+    daily[rows] = 1.0 - _OWN
+    information = np.array(one.information)
+    rest = np.eye(len(NAMES)) - information @ np.linalg.inv(information + np.diag(1.0 / daily))
+    return (rest @ information)[np.ix_(rows, rows)], (rest @ np.array(one.weighed))[rows]
+
+
+def _own(lessons: Sequence[Lesson], cooker: tuple[str, ...], cut: tuple[str, ...]) -> tuple[Array, Array]:
+    """Mean and covariance of this cooker's and this cut's own deviates, those of others in the lessons beside."""
+    blocks: dict[tuple[str, ...], slice] = {}
+    size = 0
+    for key in (cooker, cut, *(key for one in lessons for key in _keys(one))):
+        if key not in blocks:
+            blocks[key] = slice(size, size + len(OF_COOKER if key[0] == "cooker" else OF_CUT))
+            size = blocks[key].stop
+    precision, pull = np.eye(size) / _OWN, np.zeros(size)
+    for one in lessons:
+        at = np.concatenate([np.arange(size)[blocks[key]] for key in _keys(one)])
+        information, weighed = _of_one_cook(one)
+        precision[np.ix_(at, at)] += information
+        pull[at] += weighed
+    here = len(OF_COOKER) + len(OF_CUT)
+    covariance = np.linalg.inv(precision)
+    return (covariance @ pull)[:here], covariance[:here, :here]
+
+
+def _keys(one: Lesson) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    return ("cooker", one.cooker, one.place), ("cut", one.cut, one.treatment)
+
+
+def _moved(prior: Prior, shift: float, spread: float) -> tuple[float, float]:
+    """Middle and spread of a prior moved by `shift` and narrowed to `spread` of its own sigmas."""
+    step = prior.spread * shift
+    return float(prior.middle * np.exp(step)) if prior.scale == "log" else prior.middle + step, prior.spread * spread
 
 
 def learned_priors(lessons: Iterable[Lesson], *, cooker: Cooker, cut: str,
-                   treatment: str = "bare") -> tuple[dict[str, tuple[float, float]], int]:
+                   treatment: str = "bare") -> tuple[Learned, int]:
     """Priors for the next cook, as `forecast(priors=...)` takes them, and how many cooks they were learned from.
 
     The cooker's parameters come from cooks on it with the probe at the same place, the meat's from cooks of the same
     cut and treatment; without any the shipped priors stay.
     """
-    from cookbook.heat.setting import offset_spread_k
-
+    here, meat = ("cooker", cooker.name or cooker.kind, cooker.place), ("cut", cut, treatment)
+    seen = [one for one in lessons if here in _keys(one) or meat in _keys(one)]
+    changes = Learned()
+    if not seen:
+        return changes, 0
     known = priors()
     known["pit_k"] = known["pit_k"]._replace(middle=cooker.offset_k, spread=offset_spread_k(cooker))
-    all_lessons = list(lessons)
-    name = cooker.name or cooker.kind
-    of_cooker = [one for one in all_lessons if one.cooker == name and one.place == cooker.place]
-    of_cut = [one for one in all_lessons if one.cut == cut and one.treatment == treatment]
-    changes: dict[str, tuple[float, float]] = {}
-    for names, group in ((OF_COOKER, of_cooker), (OF_CUT, of_cut)):
-        for parameter in names:
-            seen = [one.sightings[parameter] for one in group if parameter in one.sightings]
-            if seen:
-                changes[parameter] = _shrunk(known[parameter], seen)
-    return changes, len({id(one) for one in (*of_cooker, *of_cut)})
+    mean, covariance = _own(seen, here, meat)
+    covariance = covariance + (1.0 - _OWN) * np.eye(mean.size)
+    spread = np.sqrt(np.diag(covariance))
+    names = (*OF_COOKER, *OF_CUT)
+    for name, shift, wide in zip(names, mean.tolist(), spread.tolist(), strict=True):
+        changes[name] = _moved(known[name], shift, wide)
+    rows = [NAMES.index(name) for name in names]
+    changes.root = np.eye(len(NAMES))
+    changes.root[np.ix_(rows, rows)] = np.linalg.cholesky(covariance / np.outer(spread, spread))
+    return changes, len(seen)

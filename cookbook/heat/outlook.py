@@ -11,7 +11,7 @@ from cookbook.errors import RequestError
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
 from cookbook.heat.fire import program
-from cookbook.heat.prior import Prior, draw, members_of, priors
+from cookbook.heat.prior import Priors, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
 from cookbook.heat.zone import Slice, Zone, bands, shares, slices
@@ -117,7 +117,7 @@ def checked(pit_c: float, start_c: float, pull_c: float) -> None:
 
 
 def own_priors(roast: Roast, cooker: Cooker, start_c: float,
-               given: Mapping[str, tuple[float, float]] | None) -> dict[str, Prior]:
+               given: Mapping[str, tuple[float, float]] | None) -> Priors:
     """The shipped priors, made this cook's own by the piece, the cooker and what was learned."""
     known = priors(given)
     known["size"] = known["size"]._replace(middle=1.0, spread=roast.size_spread)
@@ -137,7 +137,7 @@ class Setup(NamedTuple):
 
     roast: Roast
     course: running.Course
-    priors: dict[str, Prior]
+    priors: Priors
     cooker: Cooker
     pit_c: float
     start_c: float

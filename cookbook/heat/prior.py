@@ -49,7 +49,23 @@ class Prior(NamedTuple):
         return self.middle + self.spread * held
 
 
-Priors = Mapping[str, Prior]
+class Priors(dict[str, Prior]):
+    """Every parameter's prior by name; `root`, where learning tied some together, makes independent deviates so."""
+
+    root: Array | None = None
+
+    def deviates(self, z: Array) -> Array:
+        """Each parameter's own deviates, from independent ones."""
+        return z if self.root is None else np.asarray(self.root @ z)
+
+
+class Learned(dict[str, tuple[float, float]]):
+    """Middle and spread of parameters that cooks have taught, by name; `root` as in `Priors`.
+
+    Cooks tell sums better than parts: that air is hotter and meat wetter may be sure only together.
+    """
+
+    root: Array | None = None
 
 
 @cache
@@ -58,13 +74,15 @@ def _table() -> tuple[Prior, ...]:
                  for row in rows("heat_priors"))
 
 
-def priors(changes: Mapping[str, tuple[float, float]] | None = None) -> dict[str, Prior]:
+def priors(changes: Mapping[str, tuple[float, float]] | None = None) -> Priors:
     """The shipped priors with some parameters' (middle, spread) replaced; UnknownName for another name."""
-    known = {prior.name: prior for prior in _table()}
+    known = Priors({prior.name: prior for prior in _table()})
     for name, (middle, spread) in (changes or {}).items():
         if name not in known:
             raise UnknownName("parameter of the forecast", name, sorted(known))
         known[name] = known[name]._replace(middle=float(middle), spread=float(spread))
+    if isinstance(changes, Learned):
+        known.root = changes.root
     return known
 
 
@@ -84,8 +102,9 @@ def draw(count: int, seed: int) -> Array:
 
 
 def members_of(z: Array, known: Priors) -> Members:
-    """The members at deviates `z` (one row a parameter in the order of `NAMES`)."""
-    values = {name: known[name].value(z[row]) for row, name in enumerate(NAMES)}
+    """The members at independent deviates `z` (one row a parameter in the order of `NAMES`)."""
+    own = known.deviates(z)
+    values = {name: known[name].value(own[row]) for row, name in enumerate(NAMES)}
     values["fade"] = np.maximum(values["fade"], 1.0)
     values["feed"] = np.clip(values["feed"], 0.1, 1.0)
     values["melt"] = np.clip(values["melt"], 0.0, 1.5)

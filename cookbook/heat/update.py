@@ -37,13 +37,21 @@ _WORDS = {
 }
 
 
+class Evidence(NamedTuple):
+    """What readings say of the deviates, linear about the moved members: information, and it times the value."""
+
+    information: Array
+    weighed: Array
+
+
 class Conditioned(NamedTuple):
-    """The forecast after the readings, the members behind it and their deviates, the estimate before."""
+    """The forecast after the readings, the deviates of the members behind it, the estimate before, the evidence."""
 
     forecast: Forecast
     deviates: Array
     before_min: float
     residual_k: float
+    evidence: Evidence
 
 
 def model_error(plan: Setup) -> tuple[float, float]:
@@ -62,6 +70,14 @@ def _gain(moved: Array, expected: Array, covariance: Array) -> Array:
     there = expected - expected.mean(axis=1, keepdims=True)
     here = moved - moved.mean(axis=1, keepdims=True)
     return np.asarray(np.linalg.solve(there @ there.T / count + covariance, there @ here.T / count).T)
+
+
+def evidence_of(z: Array, expected: Array, measured: Array, covariance: Array) -> Evidence:
+    """What readings say of the deviates, by how what is `expected` of the members (columns) hangs on theirs."""
+    middle, shown_c = z.mean(axis=1), expected.mean(axis=1)
+    slope = np.linalg.lstsq((z - middle[:, None]).T, (expected - shown_c[:, None]).T, rcond=1e-6)[0].T
+    sure = np.linalg.solve(covariance, slope)
+    return Evidence(slope.T @ sure, sure.T @ (measured - shown_c + slope @ middle))
 
 
 class _Smoother:
@@ -125,7 +141,8 @@ def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: 
     spread = running.Spread(run, alone, smoother.cells, smoother.cells, 1.0)
     minutes, residual = _last_pass(smoother, run, expected[smoother.keep])
     result = told(plan, spread, learned_from, minutes=minutes)
-    return Conditioned(_explained(result, smoother, before, minutes), smoother.z, before, residual)
+    evidence = evidence_of(smoother.z, expected[smoother.keep], smoother.measured, smoother.covariance)
+    return Conditioned(_explained(result, smoother, before, minutes), smoother.z, before, residual, evidence)
 
 
 def _last_pass(smoother: _Smoother, run: Run, expected: Array) -> tuple[Array, float]:
@@ -155,7 +172,7 @@ def _explained(result: Forecast, smoother: _Smoother, before: float, minutes: Ar
     if after is not None and np.isfinite(before):
         moved = after - before
         way = "later" if moved > 0 else "earlier"
-        shift = smoother.z.mean(axis=1)
+        shift = smoother.plan.priors.deviates(smoother.z).mean(axis=1)
         order = sorted((name for name in NAMES if name in _WORDS), key=lambda name: -abs(shift[NAMES.index(name)]))
         why = [_WORDS[name][int(shift[NAMES.index(name)] > 0)] for name in order[:2]
                if abs(shift[NAMES.index(name)]) > 0.3]

@@ -163,6 +163,8 @@ def _with_log(wanted: Wanted, so_far: Underway, asked: Asked) -> Wanted:
     """With what was read and done. A pit asked for in the middle of a cook is the fire from now on."""
     if so_far.wrapped_min is not None:
         wanted = wanted._replace(wrap=Wrap(wanted.wrap.kind if wanted.wrap else "foil", None, so_far.wrapped_min))
+    if asked.pull_c is None and so_far.pulled_c is not None:
+        wanted = wanted._replace(pull_c=so_far.pulled_c)
     return wanted._replace(
         readings=so_far.readings,
         pit_log=so_far.pit_log,
@@ -302,7 +304,7 @@ def lessons(
         try:
             yield Lesson.read(json.loads(kept.read_text(encoding="utf-8")))
             continue
-        except (OSError, ValueError, KeyError):
+        except (OSError, ValueError, KeyError, TypeError):
             pass
         wanted = _asked_by(kitchen, entry)
         if wanted is None or not _concerns(wanted, cooker, cut):
@@ -329,14 +331,13 @@ def _concerns(wanted: Wanted, cooker: Cooker, cut: str) -> bool:
 
 
 def _lesson(wanted: Wanted) -> Lesson | None:
+    read = wanted.readings
+    if not read:
+        return None
     try:
-        before = [one for one in wanted.readings if wanted.pulled_min is None or one.minute <= wanted.pulled_min]
-        if not before:
-            return None
-        settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
-        pull_c = max(before[-1].temp_c, wanted.start_c + 5)
-        return lesson(wanted.piece, wanted.readings, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment,
-                      pulled_min=wanted.pulled_min, **settings)
+        highest = max(one.temp_c for one in read if wanted.pulled_min is None or one.minute <= wanted.pulled_min + 1)
+        settings = {**wanted.settings(), "pull_c": max(highest, wanted.start_c + 5)}
+        return lesson(wanted.piece, read, treatment=wanted.treatment, pulled_min=wanted.pulled_min, **settings)
     except CookbookError:
         return None
 

@@ -14,6 +14,8 @@ from cookbook.kitchen.kitchen import Kitchen
 
 LONGEST_LID_MIN = 15.0
 """A lid that was never logged as shut didn't stand open for longer."""
+LAST_LOOK_MIN = 6.0
+"""A reading so long before the pull still says at what core it was pulled."""
 
 
 class Underway(NamedTuple):
@@ -24,6 +26,13 @@ class Underway(NamedTuple):
     lids: tuple[Event, ...] = ()
     wrapped_min: float | None = None
     pulled_min: float | None = None
+
+    @property
+    def pulled_c(self) -> float | None:
+        """The core as it was read last before the pull; None where nobody looked shortly before it."""
+        cores = [one for one in self.readings if one.depth_cm is None and self.pulled_min is not None
+                 and -LAST_LOOK_MIN <= one.minute - self.pulled_min <= 1.0]
+        return cores[-1].temp_c if cores else None
 
     def pit_c(self, planned_c: float | None, asked_c: float | None) -> float | None:
         """The pit that the cook was planned for or had; one that is asked for counts where nothing was read yet."""

@@ -171,3 +171,19 @@ def test_a_bird_cooks_as_the_ellipsoid_of_its_flesh_and_bone() -> None:
     told = forecast(Cut.named("turkey, whole").piece(mass_g=5500), pit_c=163, pull_c=74, members=24)
     assert "ellipsoid" in told.rests_on[0]
     assert 150 < middle(told) < 300
+
+
+def test_a_wrapped_roast_that_was_pulled_rests_from_then_on() -> None:
+    piece = Cut.named("brisket, flat").piece(mass_g=2500)
+    said = {"pit_c": 121.0, "pull_c": 90.0, "pulled_min": 400.0, "rest": Rest(60), "members": 12}
+    for wrap in (Wrap("foil", None, 200.0), Wrap("foil", 70.0), Wrap("foil", 89.9)):
+        told = forecast(piece, wrap=wrap, **said)  # type: ignore[arg-type]
+        assert told.minutes_to_pull == Range(400.0, 400.0, 400.0)
+        assert told.minutes_to_peak.p50 is not None
+        assert told.minutes_to_peak.p50 < 60
+        assert told.curve[-1].minute == pytest.approx(460, abs=3)
+
+
+def test_the_pull_is_timed_from_the_fire_with_tempering_and_sear_before_it() -> None:
+    told = rib(temper=Temper(60), sear=Sear(230, 10, first=True), pulled_min=150.0, members=8)
+    assert told.minutes_to_pull.p50 == pytest.approx(150.0)

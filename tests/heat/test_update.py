@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from functools import cache
 
 import numpy as np
@@ -11,9 +12,11 @@ from cookbook.errors import RequestError
 from cookbook.heat import Cooker, Forecast, Lesson, Rest, forecast, learned_priors, lesson
 from cookbook.heat.advice import most_useful, pull_advice, sensitivity, slicing
 from cookbook.heat.fire import program
-from cookbook.heat.learn import Sighting
-from cookbook.heat.prior import draw, members_of, priors
+from cookbook.heat.learn import OF_COOKER, OF_CUT, lesson_of
+from cookbook.heat.outlook import setup
+from cookbook.heat.prior import NAMES, Learned, Priors, draw, members_of, priors
 from cookbook.heat.reading import Reading, sorted_out, thinned
+from cookbook.heat.update import conditioned, evidence_of, usual_residual_k
 from tests.bench.heat_twins import ROASTS, Twin, nominal, twin
 
 KIND = ROASTS[0]
@@ -107,11 +110,6 @@ def test_readings_after_the_pull_sharpen_the_peak() -> None:
     assert rising.minutes_to_pull.p50 == pytest.approx(200.0, abs=2)
 
 
-def _taught(count: int) -> list[Lesson]:
-    seen = {"pit_k": Sighting(6.0, 4.0), "wet": Sighting(np.log(0.4), 0.05)}
-    return [Lesson("my drum", "grate", "rib", "bare", dict(seen)) for _ in range(count)]
-
-
 def test_before_now_the_planned_fire_held_and_after_now_it_is_the_one_asked_for() -> None:
     at_s, air_c = program(121.0, now_min=60.0, from_now_c=150.0)
     assert np.interp([0.0, 1800.0, 3590.0, 3700.0, 20000.0], at_s, air_c).tolist() == [121, 121, 121, 150, 150]
@@ -141,21 +139,96 @@ def test_a_new_kitchen_works_from_the_shipped_priors() -> None:
     assert learned_priors([], cooker=Cooker("drum", name="my drum"), cut="rib") == ({}, 0)
 
 
+def says(value: float, sigma: float, cooker: str = "my drum", cut: str = "rib", **parts: float) -> Lesson:
+    """A cook that says of a sum of deviates, each with its part, that it is `value` give or take `sigma`."""
+    along = np.array([parts.get(name, 0.0) for name in NAMES])
+    rows = tuple(tuple(row) for row in (np.outer(along, along) / sigma ** 2).tolist())
+    return Lesson(cooker, "grate", cut, "bare", rows, tuple((along * value / sigma ** 2).tolist()))
+
+
+def shift(changes: Learned, name: str) -> float:
+    """By how many of its own sigmas learning moved a parameter of a drum with its probe at the grate."""
+    shipped, moved = priors()[name], changes[name][0]
+    step = np.log(moved / shipped.middle) if shipped.scale == "log" else moved - shipped.middle
+    return float(step / shipped.spread)
+
+
+OURS = Cooker("drum", name="my drum", offset_sd_k=4.0)
+
+
 def test_ten_cooks_pull_further_from_the_prior_and_are_surer_than_one() -> None:
-    cooker = Cooker("drum", name="my drum")
-    one, _ = learned_priors(_taught(1), cooker=cooker, cut="rib")
-    ten, count = learned_priors(_taught(10), cooker=cooker, cut="rib")
+    one, _ = learned_priors([says(1.5, 0.5, pit_k=1.0)], cooker=OURS, cut="rib")
+    ten, count = learned_priors([says(1.5, 0.5, pit_k=1.0)] * 10, cooker=OURS, cut="rib")
     assert count == 10
     assert 0 < one["pit_k"][0] < ten["pit_k"][0] < 6.0
     assert ten["pit_k"][1] < one["pit_k"][1] < 4.0
-    assert priors()["wet"].middle < one["wet"][0] < ten["wet"][0] < 0.4
+    # by hand: own variance 0.7; a cook's own, 0.3, and its error, 0.25, over ten; pull 1.5
+    assert shift(ten, "pit_k") == pytest.approx(1.5 * 0.7 / (0.7 + 0.55 / 10))
+    assert ten["pit_k"][1] / 4.0 == pytest.approx(np.sqrt(1 / (1 / 0.7 + 10 / 0.55) + 0.3))
+
+
+def test_what_cooks_say_of_a_sum_is_not_learned_twice_over() -> None:
+    many = [says(1.0, 0.3, pit_k=1.0, wet=-1.0)] * 30
+    changes, _ = learned_priors(many, cooker=OURS, cut="rib")
+    assert shift(changes, "pit_k") - shift(changes, "wet") == pytest.approx(1.0, abs=0.05)
+    assert shift(changes, "pit_k") == pytest.approx(-shift(changes, "wet"))
+    known = priors(changes)
+    z = np.random.default_rng(0).standard_normal((len(NAMES), 4000))
+    own = known.deviates(z)
+    sigma = np.array([changes[name][1] / priors()[name].spread for name in ("pit_k", "wet")])
+    together = own[NAMES.index("pit_k")] * sigma[0] - own[NAMES.index("wet")] * sigma[1]
+    # what is left of the sum is what differs from cook to cook, 0.3 twice; apart each is open still
+    assert together.var() == pytest.approx(0.6, rel=0.1)
+    assert sigma ** 2 == pytest.approx([0.65, 0.65], rel=0.05)
+    assert Priors(known).root is None
+
+
+def test_another_cut_on_the_same_fire_tells_the_fire_from_the_meat() -> None:
+    ribs = [says(1.0, 0.3, pit_k=1.0, wet=-1.0)] * 10
+    loins = [says(0.0, 0.3, cut="loin", pit_k=1.0)] * 10
+    changes, count = learned_priors([*ribs, *loins], cooker=OURS, cut="rib")
+    assert count == 20
+    assert abs(shift(changes, "pit_k")) < 0.1
+    assert shift(changes, "wet") < -0.75
 
 
 def test_lessons_stay_with_their_cooker_and_their_cut() -> None:
-    changes, _ = learned_priors(_taught(3), cooker=Cooker("drum", name="another"), cut="rib")
-    assert "pit_k" not in changes
-    assert "wet" in changes
-    assert Lesson.read(_taught(1)[0].json()) == _taught(1)[0]
+    taught = [says(1.0, 0.3, pit_k=1.0), says(1.0, 0.3, wet=1.0)]
+    changes, _ = learned_priors(taught, cooker=OURS._replace(name="another"), cut="rib")
+    assert shift(changes, "pit_k") == pytest.approx(0.0, abs=1e-9)
+    assert shift(changes, "wet") > 0.5
+    changes, _ = learned_priors(taught, cooker=OURS, cut="loin")
+    assert shift(changes, "pit_k") > 0.5
+    assert shift(changes, "wet") == pytest.approx(0.0, abs=1e-9)
+    assert learned_priors(taught, cooker=OURS._replace(name="another"), cut="loin") == ({}, 0)
+    assert set(changes) == {*OF_COOKER, *OF_CUT}
+
+
+def test_a_lesson_is_kept_and_read_again_and_one_on_other_parameters_is_refused() -> None:
+    one = says(1.0, 0.5, wet=1.0)
+    assert Lesson.read(json.loads(json.dumps(one.json()))) == one
+    with pytest.raises(ValueError, match="other parameters"):
+        Lesson.read({**one.json(), "weighed": [0.0]})
+
+
+def test_evidence_of_a_linear_world_is_that_of_least_squares() -> None:
+    generator = np.random.default_rng(2)
+    slope, z = generator.standard_normal((9, len(NAMES))), generator.standard_normal((len(NAMES), 60))
+    covariance = np.diag(generator.uniform(0.2, 2.0, 9))
+    truth = generator.standard_normal(len(NAMES))
+    found = evidence_of(z + 0.7, slope @ (z + 0.7) + 40.0, slope @ truth + 40.0, covariance)
+    assert found.information == pytest.approx(slope.T @ np.linalg.inv(covariance) @ slope)
+    assert found.weighed == pytest.approx(found.information @ truth)
+
+
+def test_a_log_that_the_model_follows_badly_is_believed_less() -> None:
+    plan = setup(cook().roast, pit_c=KIND.pit_c, pull_c=KIND.pull_c, start_c=4.4, now_min=90.0)
+    done = conditioned(plan, [(30.0, 6.0), (90.0, 15.0)], members=24)
+    well, badly = (lesson_of(plan, done._replace(residual_k=times * usual_residual_k(plan)), "bare")
+                   for times in (0.9, 3.0))
+    assert np.array(badly.weighed) * 9 == pytest.approx(np.array(well.weighed))
+    assert np.array(badly.information) * 9 == pytest.approx(np.array(well.information))
+    assert well.weighed == pytest.approx(done.evidence.weighed)
 
 
 @pytest.mark.long
