@@ -21,6 +21,7 @@ from cookbook.cli import main
 from cookbook.files import LOCK_NAME, stale_temp_files
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
+from cookbook.kitchen.starter import LEFT_OVER
 from tests.conftest import COOK, PASTE
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -45,6 +46,7 @@ VERBS: dict[str, tuple[str, ...]] = {
     "import": ("log", "import", "{here}/log.csv"),
     "finish": ("log", "finish", "--score", "crust=8", *AT),
     "undo": ("log", "undo"),
+    "undo, import": ("log", "undo"),
     "adopt": ("adopt", "2026-11-20-loin", "--yes"),
     "weigh": ("weigh", "walnuts", "1 tbsp", "7.5g"),
     "rename": ("rename", "walnut-paste", "nut-paste"),
@@ -52,6 +54,51 @@ VERBS: dict[str, tuple[str, ...]] = {
     "card": ("card", "loin", "--out", "{here}/kitchen/card.txt"),
 }
 """Each verb that writes into a kitchen or beside it."""
+SHARED: dict[str, tuple[str, ...]] = {
+    "score": ("log", "score", "crust=8", "--by", "Ada", *AT),
+    "next, done": ("log", "next", "light it", "--done", *AT),
+    "undo, start": ("log", "undo"),
+    "undo, photo": ("log", "undo"),
+    "adopt, first": ("adopt", "2026-11-21-plum-paste", "--yes"),
+    "adopt, of two": ("adopt", "2026-11-20-loin", "2026-11-21-loin", "--yes"),
+    "weigh, again": ("weigh", "walnuts", "2 tbsp", "16g"),
+    "drawing": ("piece", "pork loin, boneless", "--weight", "2kg", "--svg", "{here}/kitchen/card.txt"),
+    "text": ("rewrite", "walnut-paste"),
+    "text, new": ("rewrite", "nut-paste"),
+    "sent": ("once",),
+}
+"""Verbs that write as one of the others does: fewer points of each. The last three are calls of the library."""
+BEGUN = ("log", "start", "--new", "Plum paste", "--cut", "pork loin, boneless", "--weight", "2kg", *AT)
+BEFORE: dict[str, tuple[tuple[str, ...], ...]] = {
+    "undo, import": (("log", "import", "{here}/log.csv"),),
+    "undo, photo": (("log", "photo", "{here}/slices.jpg"),),
+    "undo, start": (BEGUN,),
+    "next, done": (("log", "next", "light it earlier"),),
+    "adopt, first": (BEGUN, ("log", "used", "plums", "500 g"), ("log", "used", "honey", "2 tbsp")),
+    "adopt, of two": (
+        ("log", "start", "loin", "--weight", "2.8kg", *AT),
+        ("log", "used", "thyme, fresh", "--more", "1 tbsp"),
+    ),
+    "weigh, again": (("weigh", "walnuts", "1 tbsp", "7.5g"),),
+}
+"""What goes before a verb."""
+OUTSIDE: dict[str, tuple[str, ...]] = {"new": ("new", "{here}/mine", "--with-example")}
+"""What makes a kitchen."""
+LIBRARY = """
+import sys
+from datetime import datetime
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.once import log
+from cookbook.kitchen.rewriting import rewrite, text_of
+what, *words, _, root = sys.argv[1:]
+kitchen = Kitchen.open(root)
+if what == "once":
+    said = {"words": ["core 48 pit 121"]}
+    log(kitchen, "2026-11-20-loin", "line", said, datetime.fromisoformat("2026-11-20T14:05:00+01:00"), "a1b2c3")
+else:
+    there = text_of(kitchen, "walnut-paste")
+    rewrite(kitchen, words[0], there.text + "# tried\\n", there.sha256 if words[0] == there.name else "")
+"""
 FOREIGN = """{"@context": "https://schema.org", "@type": "Recipe", "name": "Plum sauce", "recipeYield": "4",
 "recipeIngredient": ["500 g plums", "2 tbsp honey"], "recipeInstructions": "Simmer it until it coats a spoon."}"""
 
@@ -86,11 +133,24 @@ class Bench(NamedTuple):
             if path.is_file() and path.name != LOCK_NAME
         }
 
+    def prepare(self, verb: str) -> None:
+        """Make what goes before the verb part of what is copied."""
+        self.fresh()
+        for words in BEFORE.get(verb, ()):
+            assert main([*self.words(words), "--kitchen", str(self.root)]) == 0
+        for name in ("kitchen", "cache"):
+            shutil.rmtree(self.template / name, ignore_errors=True)
+            shutil.copytree(self.here / name, self.template / name)
+
+    def words(self, words: tuple[str, ...]) -> list[str]:
+        return [word.replace("{here}", str(self.here)) for word in words]
+
     def traced(self, verb: str, *options: str) -> subprocess.CompletedProcess[str]:
-        words = [word.replace("{here}", str(self.here)) for word in VERBS[verb]]
+        words = self.words((VERBS | SHARED | OUTSIDE)[verb])
+        call = ["-c", LIBRARY] if words[0] in ("rewrite", "once") else ["-m", "cookbook.cli"]
         command = [
-            *("strace", "-qq", "-o", str(self.here / "trace"), *options, sys.executable, "-m", "cookbook.cli"),
-            *(*words, "--kitchen", str(self.root)),
+            *("strace", "-qq", "-o", str(self.here / "trace"), *options, sys.executable, *call),
+            *(*words, *(() if verb in OUTSIDE else ("--kitchen", str(self.root)))),
         ]
         home = {**os.environ, "PYTHONHASHSEED": "0", "XDG_CACHE_HOME": str(self.cache), "PYTHONPATH": str(ROOT)}
         return subprocess.run(command, capture_output=True, text=True, check=False, env=home, cwd=self.here)
@@ -122,6 +182,7 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
 def points(bench: Bench, verb: str) -> tuple[list[tuple[str, int]], dict[str, bytes]]:
     """Every system call from the taking of the lock on (the first writing, where a verb takes none), its name and the
     how many-th it is; and the files after."""
+    bench.prepare(verb)
     bench.fresh()
     whole = bench.traced(verb)
     assert whole.returncode == 0, whole.stdout + whole.stderr
@@ -130,7 +191,7 @@ def points(bench: Bench, verb: str) -> tuple[list[tuple[str, int]], dict[str, by
     for line in (bench.here / "trace").read_text(errors="replace").splitlines():
         name = line.partition("(")[0]
         seen[name] += 1
-        if found or LOCK_NAME in line or ".cookbook-temp" in line:
+        if found or LOCK_NAME in line or ".cookbook-temp" in line or LEFT_OVER in line:
             found.append((name, seen[name]))
     return [point for point in found if point[0] != "exit_group" and point[0].isidentifier()], bench.files()
 
@@ -197,3 +258,34 @@ def test_there_are_five_hundred_points_to_be_killed_at(bench: Bench) -> None:
 @pytest.mark.parametrize("verb", VERBS)
 def test_every_verb_killed_at_every_system_call_loses_nothing(bench: Bench, verb: str, tenth: int) -> None:
     assert kill(bench, verb, slice(tenth, None, 10)) >= 2
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("verb", SHARED)
+def test_a_verb_that_writes_as_another_does_loses_nothing_either(bench: Bench, verb: str) -> None:
+    assert kill(bench, verb, slice(5, None, 12)) >= 1
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("part", range(10))
+def test_a_line_that_is_sent_again_after_a_kill_is_there_once(bench: Bench, part: int) -> None:
+    calls, after = points(bench, "sent")
+    for name, number in calls[part::60]:
+        bench.fresh()
+        bench.traced("sent", "-e", f"inject={name}:signal=KILL:when={number}")
+        assert bench.traced("sent").returncode == 0
+        assert bench.files() == after
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("part", range(10))
+def test_a_new_kitchen_is_whole_or_not_there(bench: Bench, part: int) -> None:
+    mine = bench.here / "mine"
+    calls, _ = points(bench, "new")
+    whole = {path.relative_to(mine).as_posix() for path in mine.rglob("*")}
+    for name, number in calls[part::100]:
+        shutil.rmtree(mine)
+        ended = bench.traced("new", "-e", f"inject={name}:signal=KILL:when={number}")
+        if ended.returncode and not mine.exists():
+            assert bench.traced("new").returncode == 0
+        assert {path.relative_to(mine).as_posix() for path in mine.rglob("*")} == whole

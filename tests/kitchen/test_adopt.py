@@ -218,3 +218,32 @@ def test_undo_goes_back_to_what_was_adopted_and_says_so(make_kitchen: MakeKitche
         undoing.undo(kitchen, entry)
     assert caught.value.code == "adopted-since"
     assert kitchen.entry_path(entry).read_bytes() == before
+
+
+def test_each_line_says_today_before_and_how_sure(make_kitchen: MakeKitchen) -> None:
+    from cookbook.kitchen.adopted import line_words
+
+    files = {"recipes/walnut-paste.yaml": PASTE.replace("80 g", "70-90 g"), "recipes/loin.yaml": COOK}
+    kitchen = make_kitchen(files)
+    entry = kitchen.entry(
+        cooked(
+            kitchen, "2.2 kg", {"item": "walnuts", "amount": "75 g"}, {"item": "honey", "amount": "21 g"},
+            {"item": "thyme, fresh", "left_out": True},
+        )
+    )
+    (adoption,) = adoptions(kitchen, entry)
+    assert {line_words(line, adoption) for line in adoption.changes} == {
+        "walnuts: today 75 g on 2.2 kg, in the recipe 75 g for 2.2 kg (was 70-90 g, tightened to what was used)",
+        "honey: today 21 g on 2.2 kg, in the recipe 21 g for 2.2 kg (new)",
+        "thyme, fresh: left out today, comes out of the recipe",
+    }
+
+
+def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    known = {"": {"weight": "2 kg"}}
+    entry = logbook.start_new(kitchen, "Plum paste", "paste", "pork loin, boneless", known, AT)
+    line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "plums"}, AT)
+    logbook.add(kitchen, entry, line.change, line.words)
+    with pytest.raises(RequestError, match="no amounts to make a recipe of"):
+        adoptions(kitchen, kitchen.entry(entry.name))

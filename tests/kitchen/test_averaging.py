@@ -201,3 +201,17 @@ def test_words_and_steps_are_taken_where_most_agree(make_kitchen: MakeKitchen) -
     kitchen, entries = cooked(make_kitchen, "deviations: [{wood: oak}]", "deviations: [{wood: apple}]")
     with pytest.raises(RequestError):
         averages(kitchen, entries)
+
+
+def test_the_words_of_an_average_count_the_cooks(make_kitchen: MakeKitchen) -> None:
+    from cookbook.kitchen.adopted import line_words
+
+    kitchen, entries = cooks(
+        make_kitchen, "[{item: walnuts, amount: 90 g}]", "[{item: walnuts, amount: 110 g}]",
+        "[{item: walnuts, left_out: true}]",
+    )
+    (adoption,) = averages(kitchen, entries)
+    (line,) = adoption.changes
+    assert line_words(line, adoption) == (
+        "walnuts: 90 g to 110 g in 2 cooks (± 14 %), 1 without it; in the recipe 100 g for 2.2 kg (was 80 g)"
+    )

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from cookbook.errors import Conflict, RequestError, UnknownName
+from cookbook.errors import Conflict, FileError, RequestError, UnknownName
 from cookbook.journal import Entry
+from cookbook.journal.field import entry_record
 from cookbook.kitchen import Kitchen, logbook, loglines, store, undoing
 from cookbook.quantity import own_weights, weighing
 
@@ -242,3 +243,73 @@ def test_a_reading_that_can_hardly_be_is_kept_and_asked_about(make_kitchen: Make
     assert line.doubts == (
         "it is kept, but no core over a fire is at 204 °C: was it another probe, or the other scale?",
     )
+
+
+def test_what_was_left_out_is_said_in_words(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    line = loglines.line_of(entry, "used", {"piece": None, "item": "walnuts", "into": None, "left_out": True}, AT)
+    assert line.words == "walnut-paste: walnuts, left out"
+
+
+def test_undo_goes_on_where_it_was_cut_off_before_it_forgot_the_line(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    path = path_of(kitchen, entry)
+    log(kitchen, entry, "note", words=["wind"])
+    before = path.read_bytes()
+    log(kitchen, entry, "note", words=["rain"])
+    path.write_bytes(before)
+    assert undoing.undo(kitchen, entry).endswith("wind")
+    assert path.read_bytes().find(b"wind") == -1
+
+
+def test_where_the_cache_refuses_a_line_is_logged_and_nothing_half_stays_there(
+    make_kitchen: MakeKitchen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from cookbook.kitchen.cache import cache_folder
+
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "replace", full)
+        log(kitchen, entry, "note", words=["wind"])
+    kept = [path.name for path in (cache_folder(kitchen.root) / "undo").iterdir()]
+    assert kept == [f"{entry.name}.json"]
+    assert b"wind" in path_of(kitchen, entry).read_bytes()
+
+
+def test_an_entry_that_is_broken_is_told_where_no_other_is_open(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    path = path_of(kitchen, logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT))
+    path.write_bytes(path.read_bytes() + b"wether: rain\n")
+    with pytest.raises(FileError, match="wether"):
+        logbook.open_entry(kitchen)
+
+
+def test_a_weights_table_that_cannot_be_read_refuses_no_line(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    (kitchen.root / "shared").mkdir()
+    (kitchen.root / "shared" / "ingredients.yaml").write_text("- {item: walnuts, weight: many}\n")
+    assert logbook.weights_of(Kitchen.open(kitchen.root)) == {}
+    assert log(Kitchen.open(kitchen.root), entry, "used", item="walnuts", less="1 tbsp", into=None).as_made
+
+
+def test_a_new_key_goes_where_the_fields_have_it_and_a_sub_key_last(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    for field, words in (("price", "30"), ("cooker", "drum"), ("weather", "rain")):
+        log(kitchen, entry, "about", field=field, words=[words])
+    log(kitchen, entry, "finish", scores=[["crust=8", None]], served=None, weight_after=None)
+    log(kitchen, entry, "score", scores=[["juice=7", "Ada"]])
+    document = kitchen.entry(entry.name).document
+    assert document.root is not None
+    order = list(entry_record().fields)
+    keys = document.root.keys()
+    assert keys == sorted(keys, key=order.index)
+    assert kitchen.entry(entry.name).scores.keys() == {"crust", "juice"}
