@@ -25,7 +25,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
     return list(
         dict.fromkeys(
             [
-                *_amounts(found),
+                *_amounts(kitchen, found),
                 *_cooked(kitchen, found),
                 *_sections(found),
                 *_text(found),
@@ -37,7 +37,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
     )
 
 
-def _amounts(found: Gathered) -> Iterator[str]:
+def _amounts(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
     """Amounts that nobody measures, and weights that nobody knows."""
     for scaled in found.scaled:
         named = "the private formula" if scaled.recipe.private else ""
@@ -48,9 +48,11 @@ def _amounts(found: Gathered) -> Iterator[str]:
             elif line.grams is None:
                 yield f"{scaled.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
     for one in found.recipe.ingredients if not found.scaled else ():
+        item = "the private formula" if found.recipe.private else one.item
         if one.amount.kind == "free":
-            item = "the private formula" if found.recipe.private else one.item
             yield f"{found.recipe.name}: {item} is '{one.amount}': measure it once"
+        elif found.recipe.kind != "cook" and one.amount.grams(one.item, kitchen.weights) is None:
+            yield f"{found.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
 
 
 def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
