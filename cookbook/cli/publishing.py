@@ -76,10 +76,11 @@ def _run(arguments: argparse.Namespace) -> Answer:
     if arguments.out is not None:
         hand_out(arguments.out, text.encode("utf-8"))
         told = "".join(f"\n  for its release: {word}: {value}" for word, value in sent.items())
-        return Answer({"path": arguments.out, "missing": [], **sent}, f"written: {arguments.out}{told}")
+        data = {"path": arguments.out, "missing": _lacks(kitchen, arguments), **sent}
+        return Answer(data, f"written: {arguments.out}{told}")
     if arguments.form == "json-ld" and arguments.json:
         return Answer(json.loads(text), text)
-    return Answer({"text": text, "missing": [], **sent}, text)
+    return Answer({"text": text, "missing": _lacks(kitchen, arguments), **sent}, text)
 
 
 def _sent(kitchen: Kitchen, recipe: str, text: str) -> dict[str, str]:
@@ -110,16 +111,24 @@ def _jar(arguments: argparse.Namespace) -> Jar:
 
 
 def _check(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
-    from cookbook.publish.gathering import gather
-    from cookbook.publish.ready import missing
-
-    lacks = missing(
-        kitchen, gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
-    )
+    lacks = _missing(kitchen, arguments)
     lines = [bold(f"{len(lacks)} missing before {arguments.recipe} can go out:"), *(f"  - {one}" for one in lacks)]
     return Answer(
         {"missing": lacks}, "\n".join(lines) if lacks else f"{arguments.recipe} is ready to go out", 1 if lacks else 0
     )
+
+
+def _missing(kitchen: Kitchen, arguments: argparse.Namespace) -> list[str]:
+    from cookbook.publish.gathering import gather
+    from cookbook.publish.ready import missing
+
+    found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
+    return missing(kitchen, found)
+
+
+def _lacks(kitchen: Kitchen, arguments: argparse.Namespace) -> list[str]:
+    """What is missing, for the one JSON document; people ask for it with `--check`."""
+    return _missing(kitchen, arguments) if arguments.json else []
 
 
 def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
@@ -130,7 +139,7 @@ def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet)
     path = arguments.out or f"{arguments.recipe}.pdf"
     hand_out(path, data)
-    return Answer({"path": path, "missing": []}, f"written: {path}")
+    return Answer({"path": path, "missing": _lacks(kitchen, arguments)}, f"written: {path}")
 
 
 def _progress(arguments: argparse.Namespace) -> Callable[[int, int], None]:

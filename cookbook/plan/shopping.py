@@ -67,11 +67,12 @@ def needs(kitchen: Kitchen, recipe: Recipe, said: Said) -> list[Need]:
     found: list[Need] = []
     for coat, pieces in for_pieces(kitchen, recipe, said):
         made = scaled_to(coat, pieces, weights=kitchen.weights, used=kitchen.used_by(coat))
-        found += _of_scaled(kitchen, made)
+        found += needs_of(kitchen, made)
     return found
 
 
-def _of_scaled(kitchen: Kitchen, made: Scaled, factor: float = 1.0) -> list[Need]:
+def needs_of(kitchen: Kitchen, made: Scaled, factor: float = 1.0) -> list[Need]:
+    """Every ingredient of a scaled recipe and of those that go into it, `factor` times."""
     found: list[Need] = []
     for line in made.lines:
         inner = line.ingredient.recipe
@@ -81,7 +82,7 @@ def _of_scaled(kitchen: Kitchen, made: Scaled, factor: float = 1.0) -> list[Need
             continue
         whole = scaled_to(kitchen.used_by(made.recipe)(inner), weights=kitchen.weights)
         total = sum(one.grams.mid for one in whole.lines if one.grams)
-        found += _of_scaled(kitchen, whole, grams / total if grams and total else factor)
+        found += needs_of(kitchen, whole, grams / total if grams and total else factor)
     return found
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cookbook.errors import RequestError
-from cookbook.publish import chapters
+from cookbook.publish import chapters, wording
 from cookbook.publish.content import Batch, Content, Grid, Item, Size
 
 MOST_BYTES = 5000
@@ -13,8 +13,8 @@ MOST_BYTES = 5000
 MOST_TITLE, MOST_LINE, MOST_ASIDE = 200, 500, 90
 """Bytes that a title, any other line that always stays, and an aside may have."""
 
-TRIMMED = ("answers", "other cookers and donenesses", "sizes", "make-ahead", "method", "second measures", "asides",
-           "ingredients")
+TRIMMED = ("answers", "other cookers", "other donenesses", "times for other sizes", "amounts for other sizes",
+           "make-ahead", "method", "second measures", "asides", "ingredients")
 """What is left out when it is too long, in this order, as far as needed.
 
 The dish and its yield, disclosures, what the fire and the thermometer must show, the cautions, the chapters and which
@@ -26,14 +26,17 @@ TOLD_IN_SHORT = "Some of what is shown here was paid for or given, or its link e
 
 def description(card: Content) -> str:
     """The description, trimmed as far as `TRIMMED` must go; what was left out is said in its last line."""
-    found = ""
-    for cut in range(len(TRIMMED) + 1):
-        found = _plain(_compose(card, TRIMMED[:cut]))
+    gone: list[str] = []
+    found = _plain(_compose(card, gone))
+    for part in TRIMMED:
         if len(found.encode()) <= MOST_BYTES:
             return found
-    if card.disclosures:
+        if _joined(_blocks(card, [*gone, part])) != _joined(_blocks(card, gone)):
+            gone.append(part)
+            found = _plain(_compose(card, gone))
+    if card.disclosures and len(found.encode()) > MOST_BYTES:
         told = [card.links[0]._replace(what="", address="", disclosed=TOLD_IN_SHORT)]
-        found = _plain(_compose(card._replace(links=tuple(told)), TRIMMED))
+        found = _plain(_compose(card._replace(links=tuple(told)), gone))
     if len(found.encode()) > MOST_BYTES:
         size = len(found.encode())
         raise RequestError(f"the description of {card.name} has {size} bytes with nothing left to trim; "
@@ -54,26 +57,38 @@ def _short(words: str, most: int = MOST_LINE) -> str:
 
 
 def _compose(card: Content, without: Sequence[str]) -> str:
+    blocks = _blocks(card, without)
+    if without:
+        blocks.append([f"Left out here for length: {', '.join(without)}. The whole card has them."])
+    return _joined(blocks) + "\n"
+
+
+def _joined(blocks: Sequence[Sequence[str]]) -> str:
+    return "\n\n".join("\n".join(line for line in block if line) for block in blocks if any(block))
+
+
+def _blocks(card: Content, without: Sequence[str]) -> list[list[str]]:
     blocks = [_head(card), list(card.disclosures), [_short(card.story)], _figures(card, without)]
     if card.film is not None and card.film.chapters:
         blocks.append(["CHAPTERS", *(_short(line, MOST_TITLE) for line in chapters.lines(card.film))])
     blocks += _lists(card, without)
     blocks.append([] if "method" in without else _numbered("Method", card.steps))
-    blocks += [] if "sizes" in without else [_sizes(batch, card) for batch in card.batches]
-    blocks += [_grid(grid) for grid in card.grids if _fits(grid, without)]
+    blocks += [] if "amounts for other sizes" in without else [_sizes(batch, card) for batch in card.batches]
+    blocks += [_grid(grid) for grid in card.grids if _PARTS.get(grid.key) not in without]
     blocks.append(["KEEP IT SAFE", *(caution.text for caution in card.cautions)])
     blocks.append([] if "make-ahead" in without else list(card.keeping))
     blocks += [] if "answers" in without else [[one.asked, one.answer] for one in card.answers]
     blocks.append([] if "asides" in without else [_short(f"{link.what}: {link.address}") for link in card.links
                                                   if link.what])
     blocks.append([_short(card.measures), _short(" · ".join(card.credit))])
-    if without:
-        blocks.append([f"Left out here for length: {', '.join(without)}. The whole card has them."])
-    return "\n\n".join("\n".join(line for line in block if line) for block in blocks if any(block)) + "\n"
+    return blocks
 
 
-def _fits(grid: Grid, without: Sequence[str]) -> bool:
-    return ("sizes" if grid.across else "other cookers and donenesses") not in without
+_PARTS = {
+    "also": "amounts for other sizes", "times": "times for other sizes", "doneness": "other donenesses",
+    "cookers": "other cookers",
+}
+"""Under which part of `TRIMMED` each table goes."""
 
 
 def _grid(grid: Grid) -> list[str]:
@@ -85,7 +100,8 @@ def _grid(grid: Grid) -> list[str]:
         told = [(name, [(head[0], cell) for head, cell in zip(grid.heads, cells, strict=True)])
                 for name, cells in grid.rows]
     said = [f"{name}: {'; '.join(f'{what} {value}' for what, value in figures)}" for name, figures in told]
-    return [grid.title.upper(), *said, *([grid.note] if grid.note.startswith("*") else [])]
+    note = [grid.note] if grid.note.startswith("*") else []
+    return [grid.title.upper(), *(wording.in_words(line) for line in said), *note]
 
 
 def _head(card: Content) -> list[str]:
@@ -98,9 +114,9 @@ def _figures(card: Content, without: Sequence[str]) -> list[str]:
     """What the fire and the thermometer must show, in one line, and what is known of each coat."""
     if card.kind != "cook":
         return [batch.coat for batch in card.batches[:1]]
-    said = [f"{fact.both} {fact.label}".strip() for fact in card.facts if fact.key != "piece"]
-    coats = [] if "asides" in without else [f"{batch.title}: {batch.lead} {batch.coat}" for batch in card.batches]
-    return [_short(" · ".join(said)), *(_short(coat) for coat in coats)]
+    said = [wording.in_words(f"{fact.both} {fact.label}").strip() for fact in card.facts if fact.key != "piece"]
+    coats = () if "asides" in without else card.batches
+    return [_short(" · ".join(said)), *(_short(f"{one.title}: {one.lead} {one.coat}".strip()) for one in coats)]
 
 
 def _lists(card: Content, without: Sequence[str]) -> list[list[str]]:

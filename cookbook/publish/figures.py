@@ -35,14 +35,14 @@ def coat_words(scaled: Scaled) -> str:
     said = []
     if scaled.coat is not None:
         said.append(f"the coat is {_thickness(scaled.coat)} thick on average")
-    if scaled.salt is not None:
+    if scaled.salt is not None and _on_the_meat(scaled):
         said.append(f"salt is {scaled.salt.percent_as_weighed:.1f}\u00a0% of the piece as weighed")
     return wording.sentence("; ".join(said))
 
 
 def salt_words(coats: Sequence[Scaled]) -> str:
     """The salt of all coats of one piece together; '' where one of them brings as good as all of it."""
-    shares = [one.salt.percent_as_weighed for one in coats if one.salt is not None]
+    shares = [one.salt.percent_as_weighed for one in coats if one.salt is not None and _on_the_meat(one)]
     total = f"{sum(shares):.1f}"
     if not shares or total == f"{max(shares):.1f}":
         return ""
@@ -77,8 +77,17 @@ def facts(scaled: Scaled) -> Iterator[Fact]:
     if scaled.coat is not None:
         yield Fact("coat", _thickness(scaled.coat), "",
                    f"thick, {wording.faces_words(scaled.pieces[0])}")
-    if scaled.salt is not None:
+    yield from salt(scaled)
+
+
+def salt(scaled: Scaled) -> Iterator[Fact]:
+    """The salt as a share of the piece; of a brine and a sauce nobody knows how much of theirs ends up in it."""
+    if scaled.salt is not None and _on_the_meat(scaled):
         yield Fact("salt", f"{scaled.salt.percent_as_weighed:.1f}\u00a0%", "", "salt, of the piece as weighed")
+
+
+def _on_the_meat(scaled: Scaled) -> bool:
+    return scaled.recipe.kind in ("paste", "rub", "cook")
 
 
 def cook_lead(recipe: Recipe, scaled: Scaled | None) -> str:

@@ -13,11 +13,10 @@ from cookbook.publish.batching import batches, inner, scaled_for, steps, written
 from cookbook.publish.content import Content, Fact, Grid, Item, Timing
 from cookbook.publish.ingredient import amounts, line_item
 from cookbook.publish.lasting import keeping
-from cookbook.publish.sizes import others
+from cookbook.publish.sizes import also, others
 from cookbook.publish.tested import cost_a_portion, tested
 from cookbook.publish.warning import warnings
 from cookbook.recipe.field import clean
-from cookbook.recipe.scaling import Line
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -34,13 +33,15 @@ Told = Callable[[int, int], None]
 
 
 class Gathered(NamedTuple):
-    """A content, and what some forms compute from besides: the scaled coats, those of one line, and the times."""
+    """A content, and what some forms compute from besides: the scaled coats, those of one line, a cook's own
+    ingredients on its piece, and the times."""
 
     content: Content
     recipe: Recipe
     scaled: tuple[Scaled, ...]
     times: Times | None
     alone: tuple[Scaled, ...] = ()
+    own: Scaled | None = None
 
 
 def content(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
@@ -61,23 +62,26 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
     kitchen.digest(recipe)
     cook = recipe.kind == "cook"
     coats = _coats(kitchen, recipe, pieces)
-    scaled = [scaled_for(kitchen, one, on) for one, on in coats if one is recipe or one.name in recipe.uses]
+    scaled = [scaled_for(kitchen, one, on) for one, on in coats if one.name in recipe.uses or not cook]
     alone = [scaled_for(kitchen, one, on) for one, on in coats if one.name not in recipe.uses] if cook else []
-    lone = {one.recipe.title: one.lines[0] for one in alone}
+    own = alone.pop() if alone and alone[-1].recipe is recipe else None
     found = [batch for one in scaled for batch in batches(kitchen, one)]
-    if cook and scaled and (together := figures.salt_words([*scaled, *alone])):
+    beside = [*alone, own] if own is not None else alone
+    if cook and scaled and (together := figures.salt_words([*scaled, *beside])):
         last = max(place for place, batch in enumerate(found) if batch.name == scaled[-1].recipe.name)
         found[last] = found[last]._replace(coat=f"{found[last].coat} {together}".strip())
     if not cook and not found:
         found = [written(kitchen, recipe)]
     found += [batch for line in recipe.ingredients if cook and line.recipe
               for batch in inner(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.grams(line.item))]
-    first = scaled[0] if scaled else None
+    first = next(iter([*scaled, *beside]), None)
     times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
     shown = _asked_for(recipe, asked, times)
     facts, timing, grids = _timed(shown, first, times)
-    paid = cost_a_portion(kitchen, recipe) if cost and cook else ""
-    facts += (Fact("cost", paid, "", "a portion, by what the cooks cost"),) if paid else ()
+    paid = cost_a_portion(kitchen, recipe, [*scaled, *beside]) if cost and cook else None
+    facts += tuple(figures.salt(own)) if own is not None and not scaled else ()
+    grids = (*also(kitchen, beside), *grids)
+    facts += (paid,) if paid else ()
     seen, rest = tested(kitchen, recipe), recipe.rest.time if recipe.rest else None
     author, licence, own_name, address = (wording.spoken(kitchen.settings.get(key) or "")
                                           for key in ("author", "licence", "name", "address"))
@@ -85,7 +89,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
     card = Content(
         name=recipe.name, kind=recipe.kind, title=wording.spoken(recipe.title),
         lead=figures.cook_lead(shown, first) if cook else found[0].lead, facts=facts if cook else found[0].facts,
-        batches=tuple(found), items=tuple(_own_items(kitchen, recipe, lone)) if cook else (),
+        batches=tuple(found), items=tuple(_own_items(kitchen, recipe, alone, own)) if cook else (),
         steps=steps(recipe) if cook else (), cautions=tuple(warnings(shown, inside)),
         measures=_measures(kitchen, recipe, inside), revision=seen.label, cooked=seen.cooked,
         cut=wording.spoken(recipe.meat or ""), serves=recipe.serves,
@@ -95,7 +99,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
         outcome=seen.outcome, dated=seen.since,
     )
-    return Gathered(card, recipe, tuple(scaled), times, tuple(alone))
+    return Gathered(card, recipe, tuple(scaled), times, tuple(alone), own)
 
 
 def _sentence(words: str | None) -> str:
@@ -136,7 +140,7 @@ def _timed(recipe: Recipe, first: Scaled | None, times: Times | None) -> tuple[
     found = {fact.key: fact for fact in timing.facts(times)}
     at = next((place for place, fact in enumerate(facts) if fact.key in ("pull", "rest")), len(facts))
     facts[at:at] = [found[key] for key in ("time", "check") if key in found]
-    facts += [found["board"]] if "board" in found else []
+    facts += [found[key] for key in ("rest", "board") if key in found and key not in {fact.key for fact in facts}]
     own = times.wanted.piece
     several = first is not None and len(first.pieces) > 1
     around = list(first.pieces) if several and first else sorted([own, *others(own)], key=lambda one: one.mass_g.mid)
@@ -144,35 +148,42 @@ def _timed(recipe: Recipe, first: Scaled | None, times: Times | None) -> tuple[
 
 
 def _coats(kitchen: Kitchen, recipe: Recipe, pieces: Pieces) -> list[tuple[Recipe, list[Piece]]]:
-    """What is scaled, on which pieces: a cook's coats (those in one line too), or the recipe itself."""
+    """What is scaled, on which pieces: a cook's coats (those in one line too) and its own ingredients, or the recipe
+    itself."""
     from cookbook.kitchen.sizing import for_pieces, one_line
 
     cook = recipe.kind == "cook"
     if not cook and recipe.made_for is None:
         return []
     if pieces is None or isinstance(pieces, Mapping):
-        return [(one, on) for one, on in for_pieces(kitchen, recipe, pieces or {}) if one is not recipe or not cook]
+        return for_pieces(kitchen, recipe, pieces or {})
     wanted = [pieces] if isinstance(pieces, Piece) else list(pieces)
     inner = [kitchen.used_by(recipe)(coat.recipe) for coat in recipe.coats if coat.recipe]
     if not cook:
         return [(recipe, wanted)]
     made_for = recipe.made_for or next((one.made_for for one in inner if one.made_for), None)
     lone = [one_line(recipe, coat, made_for) for coat in recipe.coats if made_for and coat.item and coat.amount]
-    return [(one, wanted) for one in (*inner, *lone)]
+    own = [recipe] if recipe.ingredients and recipe.made_for is not None else []
+    return [(one, wanted) for one in (*inner, *lone, *own)]
 
 
-def _own_items(kitchen: Kitchen, recipe: Recipe, lone: Mapping[str, Line]) -> Iterator[Item]:
+def _own_items(kitchen: Kitchen, recipe: Recipe, alone: Sequence[Scaled], own: Scaled | None) -> Iterator[Item]:
     """What a cook takes besides its coats: single things as a coat, then its own ingredients."""
+    lone = {one.recipe.title: one for one in alone}
     for coat in recipe.coats:
         if coat.item is not None:
-            where = (f"on {wording.spoken(coat.faces)}",) if coat.faces else ()
             scaled = lone.get(clean(coat.item))
-            amount = scaled.amount if scaled else coat.amount
+            where = f", {wording.faces_words(scaled.pieces[0])}" if scaled else ""
+            amount = scaled.lines[0].amount if scaled else coat.amount
             grams = amount.grams(coat.item, kitchen.weights) if amount else None
             measured = amounts(kitchen, amount, coat.item, grams) if amount else ()
-            yield Item(measured, wording.spoken(coat.item), "", where, grams.mid if grams else None)
-    for line in recipe.ingredients:
-        yield line_item(kitchen, line)
+            weighed = grams.mid if grams else None
+            yield Item(measured, wording.spoken(coat.item), "", (f"coats the meat{where}",), weighed)
+    if own is None:
+        yield from (line_item(kitchen, line) for line in recipe.ingredients)
+        return
+    for line in own.lines:
+        yield line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)
 
 
 def _measures(kitchen: Kitchen, recipe: Recipe, inside: Sequence[Recipe]) -> str:

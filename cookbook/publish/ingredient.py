@@ -43,14 +43,21 @@ def amounts(kitchen: Kitchen, amount: Amount, item: str, grams: Interval | None)
     drawer = kitchen.drawer
     found = amount.measured("both", item, kitchen.weights, drawer)
     us = found.scoops or amount.measured("us", item, kitchen.weights, drawer).text
-    metric = _weight(grams) if grams is not None and grams.mid > 0 and amount.unit not in ("g", "kg") else ""
+    metric = _weight(grams, amount) if grams is not None and grams.mid > 0 and amount.unit not in ("g", "kg") else ""
     metric = metric or amount.measured("metric", item, kitchen.weights).text
     first = {"us": us, "metric": metric}.get(kitchen.settings.get("units", "both"), "")
-    said = [first, found.text, us, metric]
-    return tuple(dict.fromkeys(wording.typographic(one) for one in said if one))
+    said = dict.fromkeys(wording.typographic(one) for one in (first, found.text, us, metric) if one)
+    if "a pinch" in said:
+        said.pop("1\u00a0pinch", None)
+    return tuple(one for one in said if not any(f"({one})" in other for other in said))
 
 
-def _weight(grams: Interval) -> str:
+def _weight(grams: Interval, amount: Amount) -> str:
+    """Grams with `about` where they are known no better; both ends of what is written as a range."""
+    if amount.low != amount.high and amount.low is not None and amount.high is not None:
+        share = float(amount.low / amount.high)
+        least = 2 * grams.mid * share / (1 + share)
+        return f"{in_grams(least).partition(' ')[0]}–{in_grams(2 * grams.mid - least)}"
     doubt = max(grams.high - grams.mid, grams.mid - grams.low)
     return f"{'about ' if doubt > DOUBTFUL * grams.mid else ''}{in_grams(grams.mid)}"
 

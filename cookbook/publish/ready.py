@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -13,9 +14,11 @@ from cookbook.publish.tested import tested
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
+    from cookbook.publish.content import Content
     from cookbook.publish.gathering import Gathered
     from cookbook.recipe import Recipe
 
+_STAMP = re.compile(r"(?<![\d:])\d{1,2}:[0-5]\d(?![\d:])")
 OFTEN_ENOUGH = 1
 """How often a recipe is cooked before it goes out, where the kitchen doesn't say (`cooks_to_publish`)."""
 
@@ -25,7 +28,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
     return list(
         dict.fromkeys(
             [
-                *_amounts(found),
+                *_amounts(kitchen, found),
                 *_cooked(kitchen, found),
                 *_sections(found),
                 *_text(found),
@@ -37,7 +40,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
     )
 
 
-def _amounts(found: Gathered) -> Iterator[str]:
+def _amounts(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
     """Amounts that nobody measures, and weights that nobody knows."""
     for scaled in found.scaled:
         named = "the private formula" if scaled.recipe.private else ""
@@ -48,9 +51,11 @@ def _amounts(found: Gathered) -> Iterator[str]:
             elif line.grams is None:
                 yield f"{scaled.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
     for one in found.recipe.ingredients if not found.scaled else ():
+        item = "the private formula" if found.recipe.private else one.item
         if one.amount.kind == "free":
-            item = "the private formula" if found.recipe.private else one.item
             yield f"{found.recipe.name}: {item} is '{one.amount}': measure it once"
+        elif found.recipe.kind != "cook" and one.amount.grams(one.item, kitchen.weights) is None:
+            yield f"{found.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
 
 
 def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
@@ -131,3 +136,12 @@ def _film(found: Gathered) -> Iterator[str]:
             yield f"the {what} has no address: '{address}'"
     if film.chapters:
         yield from (f"chapters: {fault}" for fault in chapters.faults(film))
+        yield from _stamps(found.content)
+
+
+def _stamps(card: Content) -> Iterator[str]:
+    """What a platform would take for the first chapter, or for one that doesn't ascend."""
+    said = [card.story, *card.steps, *(step for batch in card.batches for step in batch.steps), *card.keeping]
+    said += [words for one in card.answers for words in one]
+    for stamp in dict.fromkeys(found for words in said for found in _STAMP.findall(words)):
+        yield f"'{stamp}' in the text may be taken for a chapter: write that time in another way"

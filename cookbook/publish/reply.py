@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from cookbook.publish import wording
 from cookbook.publish.content import Content, Item
 from cookbook.publish.description import TOLD_IN_SHORT
+from cookbook.quantity import is_salt
 
 if TYPE_CHECKING:
     from cookbook.publish.gathering import Gathered
@@ -19,14 +20,18 @@ _SPOONS = ("tsp", "tbsp", "cup")
 
 
 def reply(found: Gathered, eat: datetime | None = None) -> str:
-    """At most 700 characters of plain text; ingredients are cut first, the caution and what must be told never."""
+    """At most 700 characters of plain text; ingredients are cut first, salt last of them,
+    the caution and what must be told never."""
     card = found.content
-    amounts = list(_amounts(card))
+    shown = {one.recipe.name for one in found.scaled}
+    kept = [item for batch in card.batches if batch.name in shown or not shown for item in batch.items]
+    kept += card.items
     rest = [*_cooking(found, eat), *_caution(card), *card.disclosures]
-    for shown in range(len(amounts), -1, -1):
-        left = len(amounts) - shown
+    for left in range(len(kept) + 1):
+        if left:
+            kept.remove(next((item for item in reversed(kept) if not is_salt(item.item)), kept[-1]))
         more = [f"and {left} more on the card{f': {card.address}' if card.address else ''}"] if left else []
-        listed = "; ".join([*amounts[:shown], *more])
+        listed = "; ".join([*map(_amount, kept), *more])
         head = f"{_short(card.title, 80)}, {_lead(card)}:"
         said = " ".join([head, f"{listed}.", *rest] if listed else [head.rstrip(":") + ".", *rest])
         said = said.replace("\u00a0", " ")
@@ -43,9 +48,8 @@ def _lead(card: Content) -> str:
     return f"for {piece.both} {piece.label}" if piece else _short(card.lead.rstrip("."), 120)
 
 
-def _amounts(card: Content) -> Iterator[str]:
-    for item in card.every_item:
-        yield f"{_spoons(item)} {_short(item.item, 60)}".strip()
+def _amount(item: Item) -> str:
+    return f"{_spoons(item)} {_short(item.item, 60)}".strip()
 
 
 def _spoons(item: Item) -> str:
@@ -63,26 +67,31 @@ def _cooking(found: Gathered, eat: datetime | None) -> Iterator[str]:
     cooker = times.wanted.cooker.name or times.wanted.cooker.kind if times.wanted.cooker else times.cooker
     where = f"in the {cooker}" if cooker.endswith("oven") else f"on the {cooker}"
     at = f" at {pit.both}" if pit else f" at {wording.celsius(times.wanted.pit_c)}"
-    pull, rest = wording.celsius(card.timing.pull_c), f"{card.timing.rest_min:g} min"
+    pull, least = wording.celsius(card.timing.pull_c), card.timing.rest_min
     if eat is None:
         yield (
-            f"It takes {card.timing.takes} (h:min) {where}{at}, from the refrigerator: check from "
-            f"{card.timing.check_from}, pull at {pull}, rest {rest}."
+            f"It takes {wording.in_words(card.timing.takes)} {where}{at}, from the refrigerator: check from "
+            f"{wording.in_words(card.timing.check_from)} on, pull at {pull}"
+            f"{f', rest {least:g} min' if least else ''}."
         )
         return
     on = _down(eat - timedelta(minutes=times.own.before_eating(times.rest_min) or 0.0))
     look = _down(on + timedelta(minutes=times.own.check_from))
+    days = (eat.date() - on.date()).days
+    before = {0: "", 1: " the day before"}.get(days, f" {days} days before")
     yield (
-        f"To eat at {eat:%H:%M}: put it on {where}{at} at {on:%H:%M}, from the refrigerator; check from "
-        f"{look:%H:%M}, pull at {pull}, rest {rest} or till it is time."
+        f"To eat at {eat:%H:%M}: put it {where}{at} at {on:%H:%M}{before}, from the refrigerator; check from "
+        f"{look:%H:%M} on, pull at {pull}{f', rest {least:g} min or longer' if least else ''}."
     )
 
 
 def _caution(card: Content) -> Iterator[str]:
-    """The caution that matters most for what is asked: the thermometer's for a cook, keeping for a paste."""
-    wanted = ("safe-temperature", "planned-pull") if card.kind == "cook" else ("cure", "garlic-in-oil", "raw-meat")
-    said = [caution.text.replace(f" ({caution.source})", "") for caution in card.cautions if caution.key in wanted]
-    yield from said[: 2 if card.kind == "cook" else 1] or [card.cautions[-1].text]
+    """The caution that matters most for what is asked: the thermometer's for a cook, with the household line in it
+    either way, keeping for a paste."""
+    cook = card.kind == "cook"
+    wanted = ("planned-pull", "safe-temperature") if cook else ("cure", "garlic-in-oil", "raw-meat")
+    said = {one.key: one.text.replace(f" ({one.source})", "") for one in card.cautions}
+    yield next((said[key] for key in wanted if key in said), card.cautions[-1].text)
 
 
 def _down(at: datetime) -> datetime:

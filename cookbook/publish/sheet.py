@@ -76,7 +76,8 @@ def sheet(found: Gathered) -> str:
         parts.append((batch.title, [_item(item) for item in batch.items], [*batch.steps, batch.coat]))
     if card.items:
         parts.append(("Also", [_item(item) for item in card.items], []))
-    parts.append(("At the fire", [f"{fact.both} {fact.label}".strip() for fact in card.facts], card.steps))
+    fire = [wording.in_words(f"{fact.both} {fact.label}").strip() for fact in card.facts]
+    parts.append(("At the fire", fire, card.steps))
     for number, (head, show, say) in enumerate(parts, 1):
         lines += ["", f"{number}  {head.upper()}"]
         lines += [line for one in show if one for line in _flow(one, "  [ ] ")]
@@ -87,9 +88,9 @@ def sheet(found: Gathered) -> str:
 
 
 def _item(item: Item) -> str:
-    """Both systems as they are said."""
-    told = ", or ".join(spoken(one) for one in item.amounts[:2])
-    return f"{told} {item.words}".strip()
+    """Both systems as they are said: `2 tablespoons lemon juice, or about 30 grams`."""
+    first, *others = [spoken(one) for one in item.amounts[:2]] or [""]
+    return ", or ".join([f"{first} {item.words}".strip(), *others])
 
 
 def _cautions(card: Content) -> Iterator[str]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
-from cookbook.publish.content import Size
+from cookbook.publish.content import Grid, Size
 from cookbook.publish.ingredient import in_grams
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
 
@@ -25,19 +26,42 @@ def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
         return ()
     own = scaled.pieces[0]
     found = [_size(scaled, own, True)]
-    for piece in others(own):
-        other = scaled_to(scaled.recipe, piece, weights=kitchen.weights, used=kitchen.used_by(scaled.recipe),
-                          drawer=kitchen.drawer)
-        found.append(_size(other, piece, False))
+    found += [_size(_on(kitchen, scaled, piece), piece, False) for piece in others(own)]
     found.sort(key=lambda size: size.factor)
     return tuple(found) if len(found) > 1 else ()
 
 
-def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
+def also(kitchen: Kitchen, beside: Sequence[Scaled]) -> Iterator[Grid]:
+    """What a cook takes besides the batches of its coats, for the same sizes: whatever of it follows the meat."""
+    rows: list[tuple[str, tuple[str, ...]]] = []
+    heads: list[tuple[str, ...]] = []
+    mine = 0
+    for one in beside:
+        if len(one.pieces) == 1:
+            own = one.pieces[0]
+            around = sorted([own, *others(own)], key=lambda piece: piece.mass_g.mid)
+            heads, mine = [size_heads(piece) for piece in around], around.index(own)
+            columns = [_on(kitchen, one, piece).lines for piece in around]
+            rows += [(wording.spoken(lines[0].item), tuple(map(_short, lines)))
+                     for lines in zip(*columns, strict=True) if lines[0].follows in ("surface", "weight", "count")]
+    if rows and len(heads) > 1:
+        yield Grid("also", "Other sizes: also needed", tuple(heads), tuple(rows), mine, "", True)
+
+
+def _on(kitchen: Kitchen, scaled: Scaled, piece: Piece) -> Scaled:
+    return scaled_to(scaled.recipe, piece, weights=kitchen.weights, used=kitchen.used_by(scaled.recipe),
+                     drawer=kitchen.drawer)
+
+
+def size_heads(piece: Piece) -> tuple[str, ...]:
+    """`3 ribs`, `3.9 kg`, `8.6 lb`."""
     ribs = (wording.ribs(piece.ribs),) if piece.ribs else ()
+    return (*ribs, *(word.removeprefix("about ") for word in wording.piece_mass(piece)))
+
+
+def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
     total = wording.made(scaled.coat.grams)[0] if scaled.coat is not None and not scaled.coat.missing else ""
-    weight = [word.removeprefix("about ") for word in wording.piece_mass(piece)]
-    return Size((*ribs, *weight), scaled.factor.surface,
+    return Size(size_heads(piece), scaled.factor.surface,
                 (total,) if scaled.recipe.private else tuple(_short(line) for line in scaled.lines), total, own)
 
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean
 from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.publish import wording
+from cookbook.publish.content import Fact
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.history import Version
     from cookbook.recipe import Recipe
+    from cookbook.recipe.scaling import Scaled
 
 NO_YEAR = 1
 """The year that a date on a card may leave out: none, since a card is read for years."""
@@ -39,16 +41,49 @@ def tested(kitchen: Kitchen, recipe: Recipe) -> Tested:
     return Tested(label(kitchen, recipe), said, ", ".join(_outcome(kitchen, recipe)) if cooks else "", since, cooks)
 
 
-def cost_a_portion(kitchen: Kitchen, recipe: Recipe) -> str:
-    """`3.20 EUR`: the mean of what the cooks of this version cost, as entries say, by the portions it serves."""
+def cost_a_portion(kitchen: Kitchen, recipe: Recipe, made: Sequence[Scaled]) -> Fact | None:
+    """What a portion costs: for the card's piece by the kitchen's own prices where the meat has one, else what the
+    cooks of this version cost, as entries say, by the portions it serves."""
+    if not recipe.serves:
+        return None
+    return _by_prices(kitchen, recipe, made) or _by_entries(kitchen, recipe)
+
+
+def _by_prices(kitchen: Kitchen, recipe: Recipe, made: Sequence[Scaled]) -> Fact | None:
+    """By `plan`'s own sum of what goes in; what nobody has priced is counted, never named."""
+    from cookbook.errors import CookbookError
+    from cookbook.plan.buying import of_pieces
+    from cookbook.plan.cost import cost
+    from cookbook.plan.shopping import needs_of, shopping
+
+    if not made:
+        return None
+    written = recipe.made_for.piece() if recipe.made_for is not None else made[0].made_for
+    share = sum(piece.mass_g.mid for piece in made[0].pieces) / written.mass_g.mid
+    try:
+        meat = of_pieces(made[0].pieces)
+        lines = shopping(kitchen, meat, [need for one in made for need in needs_of(kitchen, one)], ())
+        found = cost(kitchen, recipe.name, meat, lines, 0)
+    except CookbookError:
+        return None
+    if len(found.batch) != 1 or any(one.cut in found.missing for one in meat):
+        return None
+    ((unit, value),), many = found.batch.items(), len(found.missing)
+    left = {0: "", 1: ", one thing without a price left out"}.get(many, f", {many} things without a price left out")
+    each = value / share / (recipe.serves or 1)
+    return Fact("cost", f"{each:.2f}\u00a0{unit}", "", f"a portion, by this kitchen's own prices{left}")
+
+
+def _by_entries(kitchen: Kitchen, recipe: Recipe) -> Fact | None:
     from cookbook.journal.outcome import outcomes
 
     told = [one for entry in _entries(kitchen, recipe) for one in outcomes(entry)]
     paid = [(one.value, one.unit) for one in told if one.name == "cost"]
     moneys = {money for _, money in paid}
-    if not paid or len(moneys) != 1 or not recipe.serves:
-        return ""
-    return f"{fmean(value for value, _ in paid) / recipe.serves:.2f} {moneys.pop()}"
+    if not paid or len(moneys) != 1:
+        return None
+    value = fmean(value for value, _ in paid) / (recipe.serves or 1)
+    return Fact("cost", f"{value:.2f}\u00a0{moneys.pop()}", "", "a portion, by what the cooks cost")
 
 
 def label(kitchen: Kitchen, recipe: Recipe) -> str:

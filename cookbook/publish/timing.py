@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
 from cookbook.publish.content import Fact, Grid, Timing
+from cookbook.publish.sizes import size_heads
 
 if TYPE_CHECKING:
     from cookbook.heat.timetable import Timing as Read
@@ -41,6 +42,8 @@ def facts(times: Times) -> Iterator[Fact]:
         return
     yield Fact("time", takes(read), "", "h:min in the pit, from the refrigerator")
     yield Fact("check", wording.clock(read.check_from, -1), "", "h:min, then check the thermometer")
+    if times.rest_min:
+        yield Fact("rest", wording.span(round(times.rest_min)), "", "rest")
     if read.board_c.p50 is not None:
         value, other = wording.scales(read.board_c.p50)
         yield Fact("board", value, other, "to be expected after the rest")
@@ -69,11 +72,7 @@ def _sizes(times: Times, pieces: Sequence[Piece], own_piece: Piece) -> Grid | No
     if len(pieces) < 2:
         return None
     read = [times.own if piece is own_piece else times.of(piece) for piece in pieces]
-    heads = tuple(
-        ((wording.ribs(piece.ribs),) if piece.ribs else ())
-        + tuple(word.removeprefix("about ") for word in wording.piece_mass(piece))
-        for piece in pieces
-    )
+    heads = tuple(map(size_heads, pieces))
     rows = (
         ("in the pit, h:min", tuple(map(takes, read))),
         ("check from, h:min", tuple(_from(one) for one in read)),

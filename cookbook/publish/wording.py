@@ -22,7 +22,7 @@ _NO_TEXT = ("Cc", "Cs", "Co", "Cn")
 """Categories of signs that are no text: controls, halves of pairs, private ones, unassigned ones."""
 
 _NUMBER = r"\d{1,4}(?:[.,]\d+)?"
-_DEGREES = re.compile(rf"(?<![\w.,(/])({_NUMBER}(?:\s?(?:[-–]|to)\s?{_NUMBER})?)\s?°\s?([CF])\b(?!\s?[(/])")
+_DEGREES = re.compile(rf"(?<![\w.,(/])({_NUMBER}(?:\s?(?:[-–]|to)\s?{_NUMBER})?)(?:\s?°\s?)?([CF])\b(?!\s?[(/])")
 _DIFFERENCE_BEFORE = re.compile(
     r"\b(by|another|further|within|plus|minus|rises?|climbs?|gains?|drops?|falls?|loses?)\s+"
     r"(about\s+|some\s+|up to\s+)?$", re.IGNORECASE)
@@ -123,6 +123,22 @@ def clock(minutes: float, towards: int = 0) -> str:
     """`2:05` for two hours and five minutes."""
     hour, rest = divmod(_five(minutes, towards), 60)
     return f"{hour}:{rest:02d}"
+
+
+def span(minutes: int) -> str:
+    """`2 h 5 min`, `45 min`, `3 h`."""
+    hours, rest = divmod(minutes, 60)
+    said = ([f"{hours}\u00a0h"] if hours else []) + ([f"{rest}\u00a0min"] if rest or not hours else [])
+    return "\u00a0".join(said)
+
+
+def in_words(text: str) -> str:
+    """A text whose `1:30–3:05 h:min` are spelt out, `1 h 30 min to 3 h 5 min`: under a film and in a letter below it
+    figures with a colon are taken for times of the film."""
+    def sign(found: re.Match[str]) -> str:
+        spans = [span(60 * int(one) + int(two)) for one, two in re.findall(r"(\d+):(\d\d)", found.group())]
+        return " to ".join(spans)
+    return re.sub(r"\d+:\d\d(?:–\d+:\d\d)?", sign, text.replace(", h:min", "").replace(" h:min", ""))
 
 
 def _five(minutes: float, towards: int) -> int:

@@ -12,6 +12,7 @@ from cookbook.quantity.interval import Interval
 from cookbook.quantity.number import ascii_number, decimal, digits
 from cookbook.quantity.salt import is_cure, is_salt
 from cookbook.quantity.unit import CUP_ML, MASS, POUND_G, VAGUE_TSP, unit
+from cookbook.quantity.words import PACKED
 
 if TYPE_CHECKING:
     from cookbook.quantity.amount import Amount
@@ -57,6 +58,8 @@ def measured(amount: Amount, units: str = "both", item: str = "", weights: Mappi
         return Measured(str(amount), "", grams, 0.0)
     rounded = amount.rounded()
     spoons = _in_spoons(amount, item, weights, drawer or DRAWERS[amount.measures]) if units != "metric" else _Spoons()
+    if spoons.text and (how := PACKED & set(amount.words)):
+        spoons = spoons._replace(text=f"{spoons.text} {' '.join(how)}")
     if amount.kind == "count":
         note = "" if amount.unit in VAGUE_TSP else _rounding(amount, rounded)
         return Measured(str(rounded), spoons.text, grams, spoons.error, spoons.note or note)

@@ -133,12 +133,13 @@ def _planned(species: str, row: Minimum, pull_c: float, rest_min: float | None, 
     if row.met_by(pull_c):
         short = rest_min is not None and rest_min < row.rest_min
         return Finding("planned pull", WARN if short else NOTE, round(pull_c, 1), round(row.core_c, 1), row.regime,
-                       row.source, "°C", f"pulled at {pull_c:.1f} °C; {line}"
+                       row.source, "°C", f"pulled at {round(pull_c, 1):g} °C; {line}"
                        + (f"; the recipe rests it {rest_min:g} min" if short else ""))
     level = WARN if is_grave(name, row, state) or not state.whole else NOTE
+    short_c = f"{round(row.core_c - pull_c, 1):g} °C more"
     return Finding("planned pull", level, round(pull_c, 1), round(row.core_c, 1), row.regime, row.source, "°C",
-                   f"pulled at {pull_c:.1f} °C; {line}, {row.core_c - pull_c:.1f} °C more: a rise in the rest counts "
-                   "only when a thermometer shows it")
+                   f"pulled at {round(pull_c, 1):g} °C; {line}, {short_c}: a rise in the rest counts only when a "
+                   "thermometer shows it")
 
 
 def _cure(line: Line) -> Finding:

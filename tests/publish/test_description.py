@@ -6,11 +6,13 @@ except the angle brackets).
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cookbook.publish.content import Content, Item
+from cookbook.publish.content import Answer, Chapter, Content, Fact, Film, Grid, Item
 from cookbook.publish.description import MOST_BYTES, TRIMMED, description
 from tests.publish.cards import CAUTIONS, COOK_CARD, ITEMS, PASTE, PASTE_CARD
 
@@ -47,25 +49,53 @@ def test_a_card_of_usual_length_leaves_nothing_out() -> None:
         assert "4.5 kg (9.9 lb): 117 g garlic; 57 g sage, fresh; 138 g olive oil; 46 g fine salt" in shown
 
 
+def full(steps: int, items: int) -> Content:
+    """A cook's card with something of every part that may be left out."""
+    grids = tuple(
+        Grid(key, key, (("1 kg", "2.2 lb"), ("2 kg", "4.4 lb")), ((key, ("1:20–3:00", "1:30–3:25")),), 0, "", True)
+        for key in ("times", "doneness", "cookers")
+    )
+    listed = tuple(
+        Item(("about 120 g", "½ cup + 1 tbsp + 1½ tsp"), f"an ingredient number {number} of a long name", "minced",
+             ("or one that is as good but not the same",), 120.0)
+        for number in range(items)
+    )
+    batch = PASTE._replace(items=listed, sizes=(), steps=())
+    return COOK_CARD._replace(
+        batches=(batch, PASTE), steps=tuple(f"Step {n} " + "stirs on and on " * 5 for n in range(steps)), grids=grids,
+        keeping=("Keeps three days.",), answers=(Answer("Does it work?", "It does."),),
+    )
+
+
 def test_it_is_trimmed_in_the_order_that_is_stated() -> None:
-    seen = []
-    for steps, items in ((30, 1), (60, 1), (60, 12), (60, 16), (60, 60)):
-        long = with_steps(PASTE_CARD, tuple(f"Step {number} " + "stirs on and on " * 5 for number in range(steps)))
-        batch = long.batches[0]._replace(items=tuple(
-            Item(("about 120 g", "½ cup + 1 tbsp + 1½ tsp"), f"an ingredient number {number} of a long name, fresh",
-                 "minced", ("or one that is as good but not the same",), 120.0)
-            for number in range(items * 4)), sizes=())
-        seen.append(left_out(description(long._replace(batches=(batch,)))))
-    assert all(one == list(TRIMMED[:len(one)]) for one in seen)
-    assert sorted({len(one) for one in seen})[-1] == len(TRIMMED)
-    assert len({len(one) for one in seen}) >= 3
+    seen = [left_out(description(full(*size))) for size in ((0, 0), (12, 0), (30, 0), (60, 0), (60, 30), (60, 250))]
+    assert all(one == list(TRIMMED[: len(one)]) for one in seen)
+    assert seen[0] == []
+    assert seen[-1] == list(TRIMMED)
+    assert len({len(one) for one in seen}) >= 4
+
+
+def test_what_was_never_there_is_not_said_to_be_left_out() -> None:
+    gone = left_out(description(with_steps(PASTE_CARD, ("stir " * 100,) * 30)))
+    assert gone == ["amounts for other sizes", "method"]
+
+
+def test_times_are_spelt_out_since_a_platform_takes_figures_with_a_colon_for_times_of_the_film() -> None:
+    """A platform begins its chapters at the first `0:00` it finds and wants them ascending."""
+    film = Film("", "", "", 300, (Chapter(0, "one"), Chapter(60, "two"), Chapter(120, "three")))
+    facts = (Fact("time", "1:30–3:25", "", "h:min in the pit"), Fact("check", "0:45", "", "h:min, then check"))
+    shown = description(full(2, 0)._replace(film=film, facts=facts))
+    assert "1 h 30 min to 3 h 25 min in the pit · 45 min, then check" in shown
+    assert "2 kg (4.4 lb): times 1 h 30 min to 3 h 25 min" in shown
+    assert re.findall(r"\d+:\d\d", shown) == ["0:00", "1:00", "2:00"]
 
 
 def test_two_hundred_ingredients_become_a_count() -> None:
     items = tuple(item._replace(item=f"{item.item} number {number}") for number in range(50) for item in ITEMS)
     shown = description(PASTE_CARD._replace(batches=(PASTE._replace(items=items, sizes=()),)))
     assert len(shown.encode()) <= MOST_BYTES
-    assert left_out(shown) == list(TRIMMED) or "200 in all" not in shown
+    assert left_out(shown) == ["method", "second measures", "asides", "ingredients"]
+    assert "200 in all; the card lists them." in shown
 
 
 @settings(max_examples=60, deadline=None)
