@@ -119,6 +119,17 @@ def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece:
     return _wanted(kitchen, coats[0][1][0], recipe.pit, recipe, asked)
 
 
+def wanted(kitchen: Kitchen, name: str, piece: Piece | None, told: Mapping[str, Any]) -> Wanted:
+    """The forecast of a recipe or an entry by name; `told` are fields of `Asked` and what is known of the piece."""
+    asked = Asked(**{key: value for key, value in told.items() if key in Asked._fields})
+    known = {key: value for key, value in told.items() if key not in Asked._fields}
+    if kitchen.has_recipe(name.partition("@")[0]):
+        return of_recipe(kitchen, kitchen.recipe(name), {"": known} if known else {}, asked, piece)
+    if known or piece is not None:
+        raise RequestError(f"{name} is no recipe, and an entry has its own piece", mend="leave the piece out")
+    return of_entry(kitchen, kitchen.entry(name), asked)
+
+
 def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
     """The forecast for a piece without a recipe."""
     return _wanted(kitchen, piece, None, None, asked)

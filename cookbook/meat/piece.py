@@ -93,6 +93,18 @@ class Piece(NamedTuple):
 
         return lines(self)
 
+    def __repr__(self) -> str:
+        name = f"{self.name}: " if self.name else ""
+        return f"<Piece {name}{self.cut.name}, {weight_text(self.mass_g.mid)}, {self.coated_cm2.mid:.0f} cm² coated>"
+
+    def _repr_html_(self) -> str:
+        from cookbook.meat.drawing import drawing
+        from cookbook.meat.why import facts
+        from cookbook.picture.notebook import shown
+
+        first, *more = facts(self)
+        return shown(first, *more, drawing(self))
+
 
 def coated_names(piece: Piece) -> list[str]:
     """The faces of the piece's cut that are coated; of a scanned piece those that lie as its coated ones do."""

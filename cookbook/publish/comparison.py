@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cookbook.compare.difference import signed
 from cookbook.compare.headline import headline
 from cookbook.publish.rendering import environment
 
 if TYPE_CHECKING:
-    from cookbook.compare import Comparison, Difference
+    from cookbook.compare import Comparison
     from cookbook.picture import Chart, DotPlot
 
 
@@ -32,7 +31,7 @@ def comparison_page(
             first_line=headline(found),
             found=found,
             lessons=lessons,
-            pairs=[(b, a, [_cells(one) for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
+            pairs=[(b, a, [one.cells() for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
             changed=[
                 (group.label, [change.sentence() for change in changes])
                 for group, changes in zip(found.groups[1:], found.changes, strict=False)
@@ -41,15 +40,4 @@ def comparison_page(
             # `figure` escapes every word that it sets.
             figures=[Markup(figure(picture, f"picture-{place}")) for place, picture in enumerate(pictures)],
         )
-    )
-
-
-def _cells(one: Difference) -> tuple[str, ...]:
-    return (
-        one.outcome,
-        f"{signed(one.estimate)} {one.unit}",
-        f"{signed(one.low)} to {signed(one.high)}",
-        f"{signed(one.low_95)} to {signed(one.high_95)}",
-        "" if one.probability_better is None else f"{one.probability_better:.0%}",
-        one.verdict + (f" ({one.why})" if one.why else ""),
     )
