@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 from xml.etree import ElementTree
 
+from cookbook.publish import wording
+
 _ATOM, _MAP = "http://www.w3.org/2005/Atom", "http://www.sitemaps.org/schemas/sitemap/0.9"
 MOST_ENTRIES = 50
 """Entries of the feed, the newest."""
@@ -56,7 +58,7 @@ def sitemap(base: str, about: About) -> bytes:
 
 
 def _text(parent: ElementTree.Element, tag: str, words: str) -> None:
-    ElementTree.SubElement(parent, tag).text = words.replace("\u00a0", " ")
+    ElementTree.SubElement(parent, tag).text = wording.spoken(words).replace("\u00a0", " ")
 
 
 def _moment(day: str) -> str:

@@ -159,7 +159,7 @@ def _panel(scaled: Scaled, flat: Sequence[_Single]) -> Iterator[str]:
     for line in found.lines:
         yield f"  {line.what:<{wide}}  {line.declared:>13}  {line.percent:>5}".rstrip()
     for sentence in found.missing:
-        yield from (f"  {one}" for one in _flow(f"Missing: {sentence}"))
+        yield from (f"  {one}" for one in _flow(f"Missing: {wording.spoken(sentence)}"))
 
 
 def _flow(words: str) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -41,6 +42,8 @@ _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
 MOST_ROWS = 14
 """So many ingredients make a table that is never broken."""
+MOST_WHOLE = 450
+"""So many characters of a story or a step stay together on one card."""
 SHEET = (210.0, 297.0)
 """What several cards are cut from, upright or lying."""
 
@@ -82,11 +85,11 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    words, said = json.dumps(data, ensure_ascii=False), ""
+    said = ""
     for turn in range(MOST_SIGNS):
         try:
             # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
-            made = typst.compile(template.read_bytes(), sys_inputs={"card": words}, format="pdf",
+            made = typst.compile(template.read_bytes(), sys_inputs={"card": json.dumps(data)}, format="pdf",
                                  pdf_standards="ua-1", ignore_system_fonts=turn != 1)
             assert isinstance(made, bytes)
             return made
@@ -96,11 +99,25 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
                 hidden = _unshown(said)
                 if not hidden:
                     break
-                for sign in (*hidden, *_JOINERS) if turn else ():
-                    words = words.replace(sign, "")
+                if turn:
+                    data = _without(data, (*hidden, *_JOINERS))
+                    data["title"] = data["title"] or data["name"]
     told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
     mend = "mend it, or remove it: the program's own takes its place"
     raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
+
+
+def _without(data: Any, signs: Sequence[str]) -> Any:
+    """The same data without these signs, and without the blanks that stood beside them."""
+    if isinstance(data, str):
+        if not any(sign in data for sign in signs):
+            return data
+        for sign in signs:
+            data = data.replace(sign, "")
+        return re.sub(r" {2,}", " ", data).strip()
+    if isinstance(data, dict):
+        return {key: _without(value, signs) for key, value in data.items()}
+    return [_without(one, signs) for one in data] if isinstance(data, list | tuple) else data
 
 
 def _unshown(said: str) -> list[str]:
@@ -118,6 +135,7 @@ def _data(card: Content, size: Paper) -> dict[str, Any]:
         "height": size.height,
         "margin": size.margin,
         "body": size.body,
+        "name": card.name,
         "title": title,
         "title-scale": 1.9 if len(title) <= 40 else 1.4 if len(title) <= 90 else 1.05,
         "author": card.author,
@@ -125,7 +143,7 @@ def _data(card: Content, size: Paper) -> dict[str, Any]:
         "kicker": card.revision,
         "disclosures": list(card.disclosures),
         "lead": card.lead,
-        "story": card.story,
+        "story": _parts(card.story),
         "facts": [fact._asdict() for fact in card.facts if fact.value],
         "sections": _sections(card, size),
         "tables": _tables(card) if size.whole else [],
@@ -150,7 +168,7 @@ def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
             }
         )
     if card.steps and size.whole:
-        found.append({"head": "Method", "under": "", "items": [], "steps": list(card.steps)})
+        found.append({"head": "Method", "under": "", "items": [], "steps": _numbered(card.steps)})
     return found
 
 
@@ -160,8 +178,20 @@ def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
         "head": batch.title if named else "Ingredients",
         "under": under,
         "items": [_item(item) for item in batch.items],
-        "steps": list(batch.steps) if whole else [],
+        "steps": _numbered(batch.steps) if whole else [],
     }
+
+
+def _numbered(steps: Sequence[str]) -> list[tuple[str, str]]:
+    return [("" if part else str(place), words) for place, step in enumerate(steps, 1)
+            for part, words in enumerate(_parts(step))]
+
+
+def _parts(words: str) -> list[str]:
+    """A text in parts of `MOST_WHOLE` characters at most, cut between words: a card may end between them."""
+    import textwrap
+
+    return textwrap.wrap(words, MOST_WHOLE, break_on_hyphens=False)
 
 
 def _item(item: Item) -> dict[str, Any]:

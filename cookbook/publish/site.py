@@ -17,7 +17,7 @@ from cookbook.errors import CookbookError, RequestError, StorageError
 from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.kitchen.cache import cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
-from cookbook.publish import photo
+from cookbook.publish import photo, wording
 from cookbook.publish.around import inside, is_address
 from cookbook.publish.feed import atom, sitemap
 from cookbook.publish.history_page import history_page
@@ -255,9 +255,9 @@ class _Build:
             "index.html.j2",
             self.kitchen.root,
             recipes=list(about.items()),
-            author=settings.get("author") or "",
-            name=settings.get("name") or "Recipes",
-            licence=settings.get("licence") or "",
+            author=wording.spoken(settings.get("author") or ""),
+            name=wording.spoken(settings.get("name") or "Recipes"),
+            licence=wording.spoken(settings.get("licence") or ""),
             feed=bool(self.base),
             data=Markup(escaped(json.dumps(data, ensure_ascii=False))),
             script=Markup(script),
