@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -26,7 +27,7 @@ def test_done_in_seconds(browser: Any, served: Served) -> None:
     page, taps = seat.page, 0
     page.goto(f"/cook/{entry.name}")
     begun = time.monotonic()
-    steps = (
+    steps: tuple[Callable[[], Any], ...] = (
         lambda: page.get_by_role("link", name="Finish").click(),
         lambda: page.get_by_role("radio", name="8", exact=True).first.check(),
         lambda: page.get_by_label("Next time").click(),
@@ -99,7 +100,7 @@ def test_two_tabs_and_a_clock_that_is_set_lose_and_double_nothing(browser: Any, 
     one.evaluate("() => { const real = Date.now; Date.now = () => real() - 3600e3; }")
     seat.context.set_offline(False)
 
-    def did() -> list[str | None]:
+    def did() -> list[str]:
         return sorted(str(event.did) for event in Kitchen.open(served.root).entry(name).events)
 
     seat.until(lambda: len(did()) >= 4, 40)
