@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from pathlib import Path
 
 from cookbook.cli.running import Answer, Parser, Verb
 from cookbook.errors import RequestError
@@ -25,7 +26,7 @@ def _port(words: str) -> int:
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
-    kitchen = Kitchen.open(arguments.kitchen)
+    kitchen = _kitchen(arguments.kitchen)
     if arguments.json:
         raise RequestError(
             "the page is for people: it has no --json", mend="every verb it uses has one", code="usage"
@@ -41,6 +42,17 @@ def _run(arguments: argparse.Namespace) -> Answer:
         units=arguments.units,
     )
     return Answer({}, "")
+
+
+def _kitchen(there: str | None) -> Kitchen | Path:
+    """The kitchen; or an empty folder, which the page makes one of."""
+    try:
+        return Kitchen.open(there)
+    except RequestError:
+        folder = Path(there or ".")
+        if folder.is_dir() and not any(folder.iterdir()):
+            return folder
+        raise
 
 
 def _told(words: str) -> None:

@@ -19,8 +19,11 @@ from cookbook.quantity.number import digits
 if TYPE_CHECKING:
     from cookbook.heat import Forecast
     from cookbook.kitchen.outlook import Taught, Wanted
+    from cookbook.safety import Finding
 
 WOOD = ("wood added", "fuel added")
+_OF_THE_CORE = ("household minimum", "non-intact", "trichinella", "dwell table", "fully cooked guests")
+"""Rules that ask how hot the core came, and for how long."""
 _STEP_MIN = 5
 _SAME_NIGHT = timedelta(hours=18)
 _LOOK_EVERY_MIN = 10
@@ -37,6 +40,15 @@ class Ahead(NamedTuple):
     reason: str | None
 
 
+class Safety(NamedTuple):
+    """What a cook runs into: what to act on now, what else is found, and, while it is on the fire, the lines that its
+    core has yet to reach."""
+
+    urgent: list[Finding]
+    found: list[Finding]
+    to_come: list[Finding]
+
+
 class Standing(NamedTuple):
     """One piece of a cook at a moment, in words: the line that matters, the peak, the slicing, what comes next."""
 
@@ -46,6 +58,26 @@ class Standing(NamedTuple):
     slicing: str | None
     next: str
     warnings: tuple[str, ...]
+
+
+def safety_so_far(kitchen: Kitchen, entry: Entry) -> Safety:
+    """The findings of an entry, sorted for somebody who stands at the fire: before the pull it is no warning that the
+    core is not there yet. Nothing is found where the entry's recipe can't be read."""
+    from cookbook.kitchen.care import of_entry
+    from cookbook.safety.finding import NOTE
+
+    try:
+        found = of_entry(kitchen, entry)
+    except CookbookError:
+        return Safety([], [], [])
+    on_fire = entry.finished is None and moment_of(entry, "pulled") is None
+    to_come = [one for one in found if one.rule in _OF_THE_CORE and one.level != NOTE and on_fire]
+    urgent = [
+        one
+        for one in found
+        if one.level != NOTE and one.rule not in _OF_THE_CORE and not one.rule.startswith("readings") and entry.open
+    ]
+    return Safety(urgent, [one for one in found if one not in urgent and one not in to_come], to_come)
 
 
 def ahead(kitchen: Kitchen, entry: Entry) -> list[Ahead]:

@@ -139,7 +139,7 @@ def photo(ask: Ask) -> Response:
     """One picture of an entry, by its number there: no path comes from the address."""
     entry, number = ask.kitchen.entry(ask.part("entry")), ask.part("number")
     listed = photos(entry)
-    name = listed[int(number)][0] if number.isdigit() and len(number) < 5 and int(number) < len(listed) else ""
+    name = listed[int(number)][0] if number.isdecimal() and len(number) < 5 and int(number) < len(listed) else ""
     path = ask.kitchen.entry_path(entry).parent / Path(name).name
     if not name or Path(name).name != name or path.is_symlink() or not path.is_file():
         raise UnknownName("picture", number)
@@ -165,7 +165,8 @@ def made(ask: Ask) -> Response:
         rows = [(one, written.get(one.instead_of or one.item, "")) for one in lines]
         batches.append((name, rows, notes))
     return ask.show(
-        "made.html.j2", entry=entry, title=title_of(ask.kitchen, entry), batches=batches, ident=ask.page.ident()
+        "made.html.j2", entry=entry, title=title_of(ask.kitchen, entry), batches=batches, ident=ask.page.ident(),
+        titled=ask.titled,
     )
 
 
@@ -203,6 +204,7 @@ def adopting(ask: Ask) -> Response:
         title=title_of(ask.kitchen, entry),
         today=today,
         found=[_offered(one) for one in found],
+        titled=ask.titled,
     )
 
 
@@ -220,7 +222,8 @@ def adopt(ask: Ask) -> Response:
         raise RequestError("nothing was chosen; the recipe stays as it is", mend="choose a line first")
     found = adoptions(kitchen, entry, today, keep)
     write(kitchen, entry, found)
-    return ask.went(to("recipe", found[0].recipe), f"{found[0].recipe} is now revision {found[0].revision}")
+    name, number = found[0].recipe, found[0].revision
+    return ask.went(to("recipe", name), f"{ask.titled(name)} is now revision {number}")
 
 
 def key_of(recipe: str, line: Adopted | Method) -> str:

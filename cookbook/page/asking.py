@@ -76,6 +76,13 @@ class Ask:
         value = self.form.get(name)
         return value if isinstance(value, UploadFile) else None
 
+    def titled(self, name: str) -> str:
+        """A recipe's title; its name where that can't be read."""
+        try:
+            return self.kitchen.recipe(name).title if self.kitchen.has_recipe(name) else name
+        except CookbookError:
+            return name
+
     def show(self, template: str, status: int = 200, **told: Any) -> Response:
         """A page."""
         return HTMLResponse(page(self, template, **told), status)
@@ -96,6 +103,18 @@ def tidy(words: str, most: int = _MOST_WORDS) -> str:
     return " ".join(kept.split())[:most]
 
 
+def only_to_change(handler: Handler) -> Handler:
+    """A page that is nothing but a form: where the page may only be looked at, it says so instead."""
+
+    def told(ask: Ask) -> Response:
+        if ask.page.setting.read_only:
+            fault = CookbookError("this page may only be looked at", mend="whoever started it can let it be changed")
+            return fault_page(ask, fault, 403)
+        return handler(ask)
+
+    return told
+
+
 def shown(handler: Handler) -> Callable[[Request], Any]:
     """An endpoint that only looks."""
 
@@ -114,9 +133,15 @@ def posted(handler: Handler) -> Callable[[Request], Any]:
             held = request.headers.get("x-token") or ask.raw("token")
             if not same(held, ask.page.keys.token(token_of(ask))):
                 raise HTTPException(403, "this form is from before the page was started again: load it anew")
-            return await run_in_threadpool(_answered, handler, ask)
+            return await run_in_threadpool(_in_turn, handler, ask)
 
     return endpoint
+
+
+def _in_turn(handler: Handler, ask: Ask) -> Response:
+    """Who sends waits for those before, however many they are; the kitchen's lock alone gives up after a while."""
+    with ask.page.turn:
+        return _answered(handler, ask)
 
 
 def token_of(ask: Ask) -> str:
@@ -153,10 +178,11 @@ def fault_page(ask: Ask, fault: CookbookError, status: int | None = None) -> Res
     if ask.by_script:
         mend = fault.mend if by_hand(fault.mend) else None
         return data({"error": fault.message, "mend": mend, "problems": told(problems)}, number)
+    head = "Not found" if number == 404 else "Not done"
     try:
-        return ask.show("fault.html.j2", number, problems=problems)
+        return ask.show("fault.html.j2", number, head=head, problems=problems)
     except CookbookError:
-        return HTMLResponse(page(None, "fault.html.j2", problems=problems), number)
+        return HTMLResponse(page(None, "fault.html.j2", head=head, problems=problems), number)
 
 
 def told(problems: Iterable[Problem]) -> list[Mapping[str, object]]:
@@ -191,7 +217,7 @@ async def refused(request: Request, fault: Exception) -> Response:
         reason = "there is no such page"
     if "x-page" in request.headers:
         return data({"error": reason}, status)
-    return HTMLResponse(page(None, "fault.html.j2", problems=[CookbookError(reason).problem()]), status)
+    return alone("Not found" if status == 404 else "Not done", reason, status)
 
 
 async def broken(request: Request, fault: Exception) -> Response:
@@ -200,4 +226,9 @@ async def broken(request: Request, fault: Exception) -> Response:
     reason = "this program failed here; nothing was lost, and what it says stands where it was started"
     if "x-page" in request.headers:
         return data({"error": reason}, 500)
-    return HTMLResponse(page(None, "fault.html.j2", problems=[CookbookError(reason).problem()]), 500)
+    return alone("Not done", reason, 500)
+
+
+def alone(head: str, reason: str, status: int) -> Response:
+    """A page that needs no kitchen."""
+    return HTMLResponse(page(None, "fault.html.j2", head=head, problems=[CookbookError(reason).problem()]), status)

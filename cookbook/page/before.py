@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from cookbook.errors import Conflict, CookbookError, FileError, RequestError
 from cookbook.journal.model import slug
-from cookbook.kitchen import Kitchen
+from cookbook.kitchen import Kitchen, starter
 from cookbook.kitchen.rewriting import faults_in, rewrite, text_of
 from cookbook.kitchen.search import Wanted, everything, find
 from cookbook.kitchen.sizing import for_pieces
@@ -26,7 +26,9 @@ _KINDS = ("paste", "rub", "cook", "brine", "sauce")
 
 
 def home(ask: Ask) -> Response:
-    """Cooks that are on, recipes, the last cooks; with words, what fits them."""
+    """Cooks that are on, recipes, the last cooks; with words, what fits them. An empty folder can be made one."""
+    if not (ask.page.setting.root / "recipes").is_dir():
+        return ask.show("empty.html.j2")
     words = ask.queried("words")
     found = find(ask.kitchen, Wanted(words)) if words else everything(ask.kitchen)
     known = everything(ask.kitchen).recipes if words else found.recipes
@@ -37,6 +39,12 @@ def home(ask: Ask) -> Response:
         "home.html.j2", words=words, recipes=found.recipes, on=on, cooks=shown, more=len(past) - len(shown),
         unread=found.unread, titles={one.name: one.title for one in known},
     )  # fmt: skip
+
+
+def make_kitchen(ask: Ask) -> Response:
+    """Make a kitchen of the empty folder."""
+    starter.new(ask.page.setting.root, bool(ask.words("example", 1)))
+    return ask.went("/")
 
 
 def recipe(ask: Ask) -> Response:
@@ -171,7 +179,7 @@ def text(ask: Ask) -> Response:
     known = text_of(ask.kitchen, ask.part("recipe"))
     return ask.show(
         "text.html.j2", name=known.name, text=known.text, seen=known.sha256,
-        problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False,
+        problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False, title=ask.titled(known.name),
     )  # fmt: skip
 
 
@@ -184,7 +192,8 @@ def save_text(ask: Ask) -> Response:
     """Save a recipe's text; a clash shows both texts, faults stand beside their lines, nothing is lost."""
     name, sent, seen = ask.part("recipe"), text_sent(ask), ask.words("seen", 64)
     new = not ask.kitchen.has_recipe(name)
-    told_now: dict[str, Any] = {"name": name, "text": sent, "seen": seen, "theirs": None, "new": new}
+    told_now: dict[str, Any] = {"name": name, "title": ask.titled(name), "text": sent, "seen": seen}
+    told_now |= {"theirs": None, "new": new}
     try:
         rewrite(ask.kitchen, name, sent, seen)
     except FileError as fault:
@@ -219,7 +228,7 @@ def begin_recipe(ask: Ask) -> Response:
     text = _blank(title, kind, cut)
     return ask.show(
         "text.html.j2", name=name, text=text, seen="", problems=faults_in(ask.kitchen, name, text), theirs=None,
-        new=True,
+        new=True, title=title,
     )  # fmt: skip
 
 

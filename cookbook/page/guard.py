@@ -103,7 +103,7 @@ class Guard:
         if not self._from_here(headers, f"http://{hosts[0].casefold()}", reads, guest):
             return 403, "this request comes from another page"
         length = headers.get("content-length", ["0"])[0]
-        if not length.isdigit() or int(length) > _limit(path):
+        if not length.isdecimal() or int(length) > _limit(path):
             return 413, _TOO_MUCH
         if who == NOBODY and not guest and not path.startswith(_OPEN):
             return (303, "pair this device first", "/pair") if reads else (401, "pair this device first")

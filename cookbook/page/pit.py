@@ -15,13 +15,11 @@ from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
-from cookbook.journal.outcome import moment_of
 from cookbook.kitchen import Kitchen, once
-from cookbook.kitchen.care import of_entry
 from cookbook.kitchen.clock import now, read_back
 from cookbook.kitchen.clockcurve import clock_curve
 from cookbook.kitchen.reminders import for_recipe
-from cookbook.kitchen.standing import last_wood, standing
+from cookbook.kitchen.standing import Safety, last_wood, safety_so_far, standing
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
 from cookbook.page.showing import markup
@@ -31,6 +29,8 @@ EVENTS = (
     "lit", "on", "wood added", "turned", "sprayed", "wrapped", "lid open", "lid shut", "pulled", "rested", "sliced",
 )  # fmt: skip
 """What is said with one tap; anything else in words."""
+AGO_MIN = (0, 5, 10, 20, 30, 60)
+"""So long ago it may have been, where hands were not free; any other time is said in words."""
 _LINES = 12
 _IDENT = re.compile(r"[A-Za-z0-9_-]{8,64}")
 _OLDEST_S = 7 * 24 * 3600.0
@@ -68,6 +68,7 @@ def cook(ask: Ask) -> Response:
         events=EVENTS,
         pieces=[piece.name for piece in entry.pieces if piece.name],
         scale=ask.kitchen.settings.get("temperature") or "C",
+        ago=AGO_MIN,
         state=state_of(ask, entry),
     )
 
@@ -85,8 +86,7 @@ class State(NamedTuple):
     curves: list[Any]
     fresh: bool
     wood: datetime | None
-    findings: list[Any]
-    off: bool
+    safety: Safety
     lines: list[tuple[str, str]]
 
 
@@ -100,17 +100,9 @@ def state_of(ask: Ask, entry: Entry) -> State:
         [markup(course_svg(curve, f"course-{place}")) for place, curve in enumerate(curves) if curve is not None],
         fresh,
         last_wood(entry),
-        _findings(kitchen, entry),
-        moment_of(entry, "pulled") is not None,
+        safety_so_far(kitchen, entry),
         lines_of(entry, here),
     )
-
-
-def _findings(kitchen: Kitchen, entry: Entry) -> list[Any]:
-    try:
-        return of_entry(kitchen, entry)
-    except CookbookError:
-        return []
 
 
 def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
@@ -155,9 +147,10 @@ def _said(ask: Ask, what: str, rest: str) -> dict[str, Any]:
 
 
 def at_of(ask: Ask) -> datetime:
-    """When it happened: now, less the time that the phone has kept it for want of a net, by its own clock."""
-    age = ask.words("age", 12)
-    seconds = min(float(age) / 1000, _OLDEST_S) if age.isdigit() else 0.0
+    """When it happened: now, less what the cook says, less how long the phone kept it for want of a net."""
+    age, ago = (float(value) if value.isascii() and value.isdigit() else 0.0
+                for value in (ask.words("age", 12), ask.words("ago", 4)))  # fmt: skip
+    seconds = min(age / 1000 + ago * 60, _OLDEST_S)
     return (now() - timedelta(seconds=seconds)).replace(microsecond=0)
 
 

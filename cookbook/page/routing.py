@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+import threading
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
@@ -16,7 +17,7 @@ from starlette.routing import Route
 
 from cookbook.kitchen.cache import cache_folder
 from cookbook.page import after, before, guests, pit, planning, publishing
-from cookbook.page.asking import Ask, broken, data, posted, refused, shown
+from cookbook.page.asking import Ask, broken, data, only_to_change, posted, refused, shown
 from cookbook.page.desk import Desk
 from cookbook.page.guard import Guard
 from cookbook.page.keys import Keys
@@ -35,6 +36,7 @@ class Page:
         self.guest_links: dict[str, str] = {}
         if setting.lan:
             keys.new_code()
+        self.turn = threading.Lock()
         self.streams = 0
         self.stopping = False
 
@@ -90,7 +92,8 @@ def routes() -> list[Route]:
     """Every address of the page."""
     return [
         _look("/", before.home),
-        _look("/new", before.new_recipe),
+        _do("/kitchen", before.make_kitchen),
+        _look("/new", only_to_change(before.new_recipe)),
         _do("/new", before.begin_recipe),
         _look("/recipe/{recipe}", before.recipe),
         _look("/recipe/{recipe}/scaled", before.scaled_part),
@@ -99,7 +102,7 @@ def routes() -> list[Route]:
         _do("/recipe/{recipe}/check", before.check_text),
         _look("/recipe/{recipe}/plan", planning.plan),
         _look("/recipe/{recipe}/plan.ics", planning.plan_file),
-        _look("/recipe/{recipe}/start", pit.start),
+        _look("/recipe/{recipe}/start", only_to_change(pit.start)),
         _do("/recipe/{recipe}/start", pit.begin),
         _look("/recipe/{recipe}/compare", publishing.compare),
         _look("/recipe/{recipe}/card", publishing.card),
@@ -116,11 +119,11 @@ def routes() -> list[Route]:
         _look("/cook/{entry}/photo/{number}", after.photo),
         _look("/cook/{entry}/made", after.made),
         _do("/cook/{entry}/made", after.add_made),
-        _look("/cook/{entry}/adopt", after.adopting),
+        _look("/cook/{entry}/adopt", only_to_change(after.adopting)),
         _do("/cook/{entry}/adopt", after.adopt),
         _do("/cook/{entry}/guests", guests.link),
         _do("/cook/{entry}/guests/end", guests.end),
-        _look("/guest/{guest}", guests.guest),
+        _look("/guest/{guest}", only_to_change(guests.guest)),
         _do("/guest/{guest}", guests.guest_scores),
         _look("/pair", guests.pairing),
         _do("/pair", guests.pair),
@@ -143,9 +146,9 @@ def _film(ask: Ask) -> Response:
     film = still_film()
     wanted = ask.request.headers.get("range", "")
     first, _, last = wanted.removeprefix("bytes=").partition("-")
-    if not wanted.startswith("bytes=") or not first.isdigit() or len(first) > 9 or int(first) >= len(film):
+    if not wanted.startswith("bytes=") or not first.isdecimal() or len(first) > 9 or int(first) >= len(film):
         return Response(film, media_type="video/mp4", headers={"accept-ranges": "bytes"})
-    end = min(int(last), len(film) - 1) if last.isdigit() and len(last) < 10 else len(film) - 1
+    end = min(int(last), len(film) - 1) if last.isdecimal() and len(last) < 10 else len(film) - 1
     part = film[int(first) : end + 1]
     told = {"accept-ranges": "bytes", "content-range": f"bytes {first}-{end}/{len(film)}"}
     return Response(part, 206, media_type="video/mp4", headers=told)

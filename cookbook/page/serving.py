@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import socket
 from collections.abc import Callable
+from pathlib import Path
 from types import FrameType
 
 from cookbook.errors import RequestError
@@ -15,7 +16,7 @@ from cookbook.page.setting import PORT, Setting, own_addresses
 
 
 def serve(
-    kitchen: Kitchen,
+    kitchen: Kitchen | Path,
     told: Callable[[str], None],
     *,
     port: int | None = None,
@@ -25,16 +26,17 @@ def serve(
 ) -> None:
     """Serve the page of `kitchen` until it is interrupted; `told` hears its address, and what a phone needs.
 
-    Without `port` the usual one, or any that is free. Raises RequestError where it can't be had, or where `lan` is
-    asked for and this machine is in no net.
+    An empty folder can be made a kitchen on the page. Without `port` it is the usual one, or any that is free. Raises
+    RequestError where it can't be had, or where `lan` is asked for and this machine is in no net.
     """
     import uvicorn
 
+    root = kitchen if isinstance(kitchen, Path) else kitchen.root
     addresses = own_addresses() if lan else ()
     if lan and not addresses:
         raise RequestError("this machine is in no net", mend="join the house's net first, or leave --lan out")
     listening = _listening("0.0.0.0" if lan else "127.0.0.1", port)
-    setting = Setting(kitchen.root.resolve(), listening.getsockname()[1], addresses, read_only, units)
+    setting = Setting(root.resolve(), listening.getsockname()[1], addresses, read_only, units)
     guard = application(setting)
     told(banner(setting, guard.page.keys.code or ""))
     config = uvicorn.Config(

@@ -74,9 +74,16 @@ def page(ask: Ask | None, template: str, **told: Any) -> str:
             "read_only": setting.read_only,
             "known": ask.who != NOBODY,
             "lan": setting.lan,
-            "kitchen_name": ask.kitchen.settings.get("name") or "Kitchen" if ask.who != NOBODY else "",
+            "kitchen_name": _named(ask),
         }
     return environment().get_template(template).render({**frame, **told})
+
+
+def _named(ask: Ask) -> str:
+    """What the kitchen is called, to those who may know it; an empty folder is none yet."""
+    if ask.who == NOBODY or not (ask.page.setting.root / "recipes").is_dir():
+        return ""
+    return str(ask.kitchen.settings.get("name") or "Kitchen")
 
 
 def markup(svg: str) -> Markup:

@@ -11,9 +11,10 @@ import pytest
 
 from cookbook.heat import forecast
 from cookbook.kitchen import Kitchen, logbook, once
+from cookbook.kitchen.care import of_entry
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.clockcurve import clock_curve
-from cookbook.kitchen.standing import Ahead, Standing, ahead, last_wood, standing
+from cookbook.kitchen.standing import Ahead, Standing, ahead, last_wood, safety_so_far, standing
 from tests.conftest import COOK, PASTE
 
 HERE = now().replace(hour=15, minute=2, second=0)
@@ -162,3 +163,27 @@ def test_a_pit_that_is_too_cold_promises_nothing(make_kitchen: Callable[..., Kit
     _, stands = cook.stands()
     assert stands.line == "it does not get there as it is"
     assert "never reaches" in stands.warnings[0]
+
+
+def test_before_the_pull_it_is_no_warning_that_the_core_is_not_there_yet(cook: Cook) -> None:
+    cook.did("on", 60)
+    cook.read("core=24", 20)
+    cook.read("core=31", 5)
+    entry = cook.kitchen.entry(cook.name)
+    found = safety_so_far(cook.kitchen, entry)
+    assert "household minimum" in [one.rule for one in found.to_come]
+    assert found.urgent == []
+    assert {one.level for one in found.found} == {"note"}
+    cook.did("pulled", 1)
+    after = safety_so_far(cook.kitchen, cook.kitchen.entry(cook.name))
+    assert after.to_come == []
+    assert "household minimum" in {one.rule for one in after.found if one.level != "note"}
+
+
+def test_what_cannot_wait_comes_first(cook: Cook) -> None:
+    once.log(cook.kitchen, cook.name, "line", {"words": ["it lay out raw"]}, HERE - timedelta(hours=9))
+    cook.did("on", 10)
+    every = of_entry(cook.kitchen, cook.kitchen.entry(cook.name))
+    found = safety_so_far(cook.kitchen, cook.kitchen.entry(cook.name))
+    grave = [one for one in every if one.level != "note"]
+    assert sorted(one.rule for one in [*found.urgent, *found.to_come]) == sorted(one.rule for one in grave)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -17,6 +18,19 @@ def test_home_shows_recipes_cooks_and_what_is_on(full: Visitor) -> None:
     assert "On now" not in page
     full.do("/recipe/pork-loin-over-cherry/start", weight="3.1")
     assert "On now" in full.see("/")
+
+
+def test_an_empty_folder_is_made_a_kitchen_on_the_page(tmp_path: Path) -> None:
+    for name, example in (("plain", ""), ("told", "1")):
+        root = tmp_path / name
+        root.mkdir()
+        visitor = Visitor(root)
+        assert "Make a kitchen here" in visitor.see("/")
+        assert visitor.see("/recipe/loin", 400)
+        visitor.do("/kitchen", example=example)
+        assert "Pork loin over cherry wood" in visitor.see("/")
+        assert bool(visitor.kitchen.entry_paths()) == bool(example)
+        visitor.do("/kitchen", 400)
 
 
 def test_search_finds_recipes_and_cooks_by_all_words(full: Visitor) -> None:

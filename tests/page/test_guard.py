@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -15,6 +16,8 @@ from cookbook.page.guard import MOST_BYTES
 from cookbook.page.keys import CODE_LENGTH, CODE_S, DEVICE_S, LETTERS, Keys
 from cookbook.page.routing import routes
 from cookbook.page.setting import own_addresses
+from tests.page.test_after import linked
+from tests.page.test_pit import begun
 from tests.page.visiting import HOME, Visitor
 
 LAN = "http://192.168.1.5:8417"
@@ -82,8 +85,6 @@ def test_every_answer_carries_the_policy(small: Visitor) -> None:
 
 
 def test_no_page_holds_a_script_a_style_or_an_address_of_its_own(full: Visitor) -> None:
-    import re
-
     for address in ("/", "/recipe/pork-loin-over-cherry", "/recipe/fennel-sage-paste/text", "/new", "/devices"):
         page = full.see(address)
         assert not re.findall(r"<script(?![^>]*\bsrc=\"/static/)", page)
@@ -134,8 +135,20 @@ def test_a_page_to_look_at_changes_nothing(make_kitchen: Callable[..., Kitchen])
         if not path.startswith(("/pair", "/devices")):
             visitor.do(named(path), 403)
     assert "Cook</a>" not in visitor.see("/")
-    assert "Change the text" not in visitor.see("/recipe/loin")
     assert {path: path.read_bytes() for path in visitor.root.rglob("*") if path.is_file()} == before
+
+
+def test_a_page_to_look_at_holds_no_form_that_is_refused(full: Visitor) -> None:
+    name = begun(full, "pork-loin-over-cherry")
+    link = linked(full, name)
+    looking = Visitor(full.root, read_only=True, keys=full.page.keys)
+    done = "/cook/2026-10-17-pork-loin-over-cherry"
+    for address in ("/", "/recipe/fennel-sage-paste", "/recipe/fennel-sage-paste/text", f"/cook/{name}", done,
+                    f"/cook/{name}/after", f"{done}/after", f"{done}/made"):  # fmt: skip
+        assert 'method="post"' not in looking.see(address), address
+        assert not re.findall(r'href="[^"]*(?:/start|/new|/adopt)"', looking.see(address)), address
+    for address in ("/new", "/recipe/rib-roast-on-oak/start", f"{done}/adopt", link):
+        assert "may only be looked at" in looking.see(address, 403), address
 
 
 # phones in the house's net

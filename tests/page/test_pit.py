@@ -75,6 +75,28 @@ def test_a_line_that_waited_for_the_net_keeps_its_time(small: Visitor) -> None:
     assert abs(now() - timedelta(minutes=25) - event.at) < timedelta(seconds=30)
 
 
+def test_what_was_done_a_while_ago_is_said_in_one_tap_more(small: Visitor) -> None:
+    name = begun(small)
+    assert re.findall(r'name="ago" value="(\d+)"( checked)?', small.see(f"/cook/{name}"))[0] == ("0", " checked")
+    small.do(f"/cook/{name}/log", send="event on", ago="20", age="60000")
+    small.do(f"/cook/{name}/log", send="event turned", ago="²", age="٣")
+    on, turned = small.kitchen.entry(name).events
+    assert abs(now() - timedelta(minutes=21) - on.at) < timedelta(seconds=30)
+    assert abs(now() - turned.at) < timedelta(seconds=30)
+
+
+def test_a_finished_cook_shows_what_it_was_and_takes_words_alone(small: Visitor) -> None:
+    name = begun(small)
+    small.do(f"/cook/{name}/log", send="event on")
+    assert 'id="reading"' in small.see(f"/cook/{name}")
+    small.do(f"/cook/{name}/finish")
+    page = small.see(f"/cook/{name}")
+    for gone in ('id="reading"', 'id="event"', 'id="awake"', ">Finish<"):
+        assert gone not in page
+    small.do(f"/cook/{name}/log", send="line", words="turned it")
+    assert len(small.kitchen.entry(name).events) == 2
+
+
 def test_the_same_line_from_many_at_once_is_one_and_different_ones_are_all(small: Visitor) -> None:
     name = begun(small)
 
@@ -150,6 +172,9 @@ def test_the_film_that_keeps_the_screen_on_comes_whole_and_in_parts(small: Visit
     part = small.browser.get("/still.mp4", headers={"range": "bytes=0-1"})
     assert (part.status_code, part.content) == (206, whole.content[:2])
     assert part.headers["content-range"] == f"bytes 0-1/{len(whole.content)}"
+    for odd in ("bytes=\u00b2-", "bytes=0-\u00b2", "bytes=-5", "bytes=9999999-", "lines=1-2"):
+        headers = {b"range": odd.encode("latin-1")}
+        assert small.browser.get("/still.mp4", headers=headers).status_code in (200, 206)
     rest = small.browser.get("/still.mp4", headers={"range": "bytes=100-"})
     assert rest.content == whole.content[100:]
 

@@ -53,6 +53,20 @@ def test_a_port_that_is_taken_is_said(small: Visitor, capsys: pytest.CaptureFixt
     assert "--port" in told
 
 
+def test_an_empty_folder_is_served_and_one_with_other_things_is_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    served: list[object] = []
+    monkeypatch.setattr("cookbook.page.serve", lambda kitchen, *_, **__: served.append(kitchen))
+    monkeypatch.chdir(tmp_path)
+    assert main(["page"]) == 0
+    assert served == [Path()]
+    (tmp_path / "letter.txt").write_text("dear")
+    assert main(["page"]) == 2
+    assert main(["page", "--kitchen", str(tmp_path / "nowhere")]) == 2
+    assert len(served) == 1
+
+
 @pytest.mark.parametrize("port", ["0", "65536", "http", "-1"])
 def test_a_port_that_is_none_is_refused(small: Visitor, port: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["page", "--kitchen", str(small.root), "--port", port]) == 2

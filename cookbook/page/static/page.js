@@ -110,6 +110,7 @@ function editor(form) {
     list.style.minHeight = `${free}px`;
   };
   const check = async () => {
+    if (!form.dataset.check) return;
     const told = await post(form.dataset.check, { text: text.value }).catch(() => null);
     if (told && told.problems) show(told.problems);
   };
@@ -159,7 +160,7 @@ async function late(line) {
 for (const line of document.querySelectorAll("[data-late]")) setTimeout(late, 500, line);
 for (const list of document.querySelectorAll("[data-ticks]")) ticks(list);
 for (const form of document.querySelectorAll("form[data-live]")) live(form);
-for (const form of document.querySelectorAll("form.editor")) editor(form);
+for (const form of document.querySelectorAll(".editor")) editor(form);
 
 const pairing = document.querySelector("form[data-pair]");
 if (pairing && /^#[A-Z0-9]{8}$/i.test(location.hash)) {

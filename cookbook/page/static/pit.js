@@ -138,7 +138,7 @@ function cook() {
   pad(form);
   form.addEventListener("submit", (event) => { event.preventDefault(); tapped(form, event.submitter); });
   document.querySelector("form[data-undo]").addEventListener("submit", (event) => { event.preventDefault(); undo(event.target); });
-  document.addEventListener("pointerdown", () => stayAwake(), { once: true });
+  if (document.getElementById("awake")) document.addEventListener("pointerdown", () => stayAwake(), { once: true });
   if (film || document.body.dataset.begun) stayAwake();
   all().then((lines) => { if (lines.length) { say(many(lines.length), true); send(); } });
 }
@@ -147,6 +147,7 @@ async function tapped(form, button) {
   const fields = { send: button?.value || "reading core" };
   const piece = form.querySelector("input[name=piece]:checked");
   if (piece) fields.piece = piece.value;
+  const ago = form.querySelector("input[name=ago]:checked");
   const number = form.querySelector("#number"), words = form.querySelector("#words");
   let said = fields.send.replace(/^\w+ ?/, "");
   if (fields.send.startsWith("reading")) {
@@ -159,6 +160,12 @@ async function tapped(form, button) {
     fields.words = said = words.value.trim();
     if (!said) { say("say something first"); words.focus(); return; }
     words.value = "";
+  }
+  if (ago && ago.value !== "0") {
+    fields.ago = ago.value;
+    said += `, ${ago.value} min ago`;
+    form.querySelector("input[name=ago]").checked = true;
+    form.querySelector("details.when").open = false;
   }
   navigator.vibrate?.(15);
   await keep({ to: form.getAttribute("action"), id: name(), at: Date.now(), fields, words: said });
@@ -191,6 +198,7 @@ async function undo(form) {
 
 function pad(form) {
   const keys = form.querySelector(".keys"), number = form.querySelector("#number");
+  if (!keys) return;
   keys.hidden = false;
   number.inputMode = "none";
   keys.addEventListener("click", (event) => {
@@ -206,6 +214,7 @@ function listen(top) {
     const answer = await fetch(top.dataset.state).catch(() => null);
     if (!answer || !answer.ok || answer.redirected) return;
     const told = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const pad = document.getElementById("reading"), stood = pad?.getBoundingClientRect().top;
     for (const part of ["state", "below"]) {
       const here = document.getElementById(part), open = here.querySelector("details")?.open;
       here.replaceChildren(...told.getElementById(part).childNodes);
@@ -213,6 +222,8 @@ function listen(top) {
       if (details && open) details.open = true;
     }
     minutes();
+    // whoever is tapping keeps the pad under the thumb
+    if (pad && stood < innerHeight * .6) scrollBy({ top: pad.getBoundingClientRect().top - stood, behavior: "instant" });
   };
   source = new EventSource(top.dataset.changes);
   source.addEventListener("changed", refresh);
