@@ -123,6 +123,8 @@ def read(path: str | Path) -> tuple[Mesh, bool]:
     try:
         loaded: Any = trimesh.load(file, force="mesh", process=False)
         mesh = Mesh(np.asarray(loaded.vertices, dtype=np.float64), np.asarray(loaded.faces, dtype=np.int64))
+        if mesh.points.shape[1:] != (3,) or mesh.faces.shape[1:] != (3,):
+            raise ValueError("its corners or triangles are not of three")
         if mesh.faces.size and not 0 <= mesh.faces.min() <= mesh.faces.max() < len(mesh.points):
             raise ValueError("a triangle has a corner that is not there")
     except Exception as fault:  # a damaged file makes its reader raise whatever it meets

@@ -11,8 +11,6 @@ import sys
 import tempfile
 from pathlib import Path
 
-from tests.fuzz.corpora import CORPORA
-
 
 def main() -> None:
     """Hand a reader to the fuzzer."""
@@ -20,11 +18,12 @@ def main() -> None:
         atheris = importlib.import_module("atheris")
     except ModuleNotFoundError:
         sys.exit("atheris is not installed here; the corpora of test_corpora.py need nothing")
+    with atheris.instrument_imports(include=["cookbook"]):
+        from tests.fuzz.corpora import CORPORA
+        from tests.fuzz.readers import fed
     reader = sys.argv[1] if len(sys.argv) > 1 else ""
     if reader not in CORPORA:
         sys.exit(f"which reader? {', '.join(CORPORA)}")
-    with atheris.instrument_imports(include=["cookbook"]):
-        from tests.fuzz.readers import fed
     corpus = Path(tempfile.mkdtemp())
     for number, text in enumerate(CORPORA[reader].values()):
         (corpus / str(number)).write_bytes(text)
