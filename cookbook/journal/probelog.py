@@ -307,7 +307,7 @@ def _named(
         several = [place for place, (role, _) in roles.items() if role == probe]
         for number, place in enumerate(several if len(several) > 1 else (), 1):
             own = roles[place][1] or _own_name(titles[place], probe) or str(number)
-            taken = own in {name for one, (role, name) in roles.items() if role == probe and one in several[:number - 1]}
+            taken = own in {roles[one][1] for one in several[:number - 1]}
             roles[place] = (probe, f"{own} {number}" if taken else own)
     return roles, doubts
 
