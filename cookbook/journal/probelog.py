@@ -306,7 +306,9 @@ def _named(
     for probe in PROBES:
         several = [place for place, (role, _) in roles.items() if role == probe]
         for number, place in enumerate(several if len(several) > 1 else (), 1):
-            roles[place] = (probe, roles[place][1] or _own_name(titles[place], probe) or str(number))
+            own = roles[place][1] or _own_name(titles[place], probe) or str(number)
+            taken = own in {roles[one][1] for one in several[:number - 1]}
+            roles[place] = (probe, f"{own} {number}" if taken else own)
     return roles, doubts
 
 

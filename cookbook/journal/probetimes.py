@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from datetime import UTC, date, datetime, timedelta, timezone
 from typing import NamedTuple
 
@@ -22,6 +23,8 @@ _UNITS = (
 _TIME_NAME = re.compile(r"time|zeit|elapsed|duration|clock|\bdate\b|\bat\b|since|\bt\b|timestamp|epoch", re.I)
 _COUNT_NAME = re.compile(r"^(?:#|no\.?|nr\.?|index|id|record|row|sample|seq\w*)$", re.I)
 DAY_S = 86400.0
+_NO_MOMENT = (ValueError, OverflowError, OSError)
+"""What Python raises for the 32nd, a zone of four days, the year 60,000."""
 
 Instant = datetime | float
 """A moment with or without a zone, or seconds since the log began."""
@@ -85,20 +88,22 @@ def moments(times: Times, start: datetime | None, day: date | None, zone: timezo
         if instant is None:
             found.append(None)
             continue
-        if isinstance(instant, float) and times.kind == "clock":
-            if instant < before - DAY_S / 2:
-                days += timedelta(days=1)
-            before = instant
-            first = start.date() if start is not None else day
-            assert first is not None
-            naive = datetime(first.year, first.month, first.day) + days + timedelta(seconds=instant)
-            at = _zoned(naive, last, zone)
-        elif isinstance(instant, float):
-            assert start is not None
-            at = start + timedelta(seconds=instant - begin)
-        else:
-            at = instant if instant.tzinfo is not None else _zoned(instant, last, zone)
-        last = at
+        at = None
+        with suppress(*_NO_MOMENT):
+            if isinstance(instant, float) and times.kind == "clock":
+                if instant < before - DAY_S / 2:
+                    days += timedelta(days=1)
+                before = instant
+                first = start.date() if start is not None else day
+                assert first is not None
+                naive = datetime(first.year, first.month, first.day) + days + timedelta(seconds=instant)
+                at = _zoned(naive, last, zone)
+            elif isinstance(instant, float):
+                assert start is not None
+                at = start + timedelta(seconds=instant - begin)
+            else:
+                at = instant if instant.tzinfo is not None else _zoned(instant, last, zone)
+            last = at
         found.append(at)
     return found
 
@@ -147,11 +152,11 @@ def _order(
     if one == two:
         return True, "date and time", None
     if near is not None:
-        close = [
-            first
-            for first, day in ((True, date(year, two, one)), (False, date(year, one, two)))
-            if abs((day - near).days) <= 2
-        ]
+        close = []
+        for first, month, day in ((True, two, one), (False, one, two)):
+            with suppress(*_NO_MOMENT):
+                if abs((date(year, month, day) - near).days) <= 2:
+                    close.append(first)
         if len(close) == 1:
             return (
                 close[0],
@@ -179,13 +184,12 @@ def _stamp(cell: str, day_first: bool) -> datetime | None:
     zone = re.search(r"(Z|[+-]\d{2}:?\d{2})$", (clock or "").strip(), re.I)
     if seconds is None:
         return None
-    try:
+    with suppress(*_NO_MOMENT):
         at = datetime(*day) + timedelta(seconds=seconds)
-    except ValueError:
-        return None
-    return (
-        at if zone is None else at.replace(tzinfo=datetime.fromisoformat(f"2000-01-01T00:00{zone[1].upper()}").tzinfo)
-    )
+        if zone is None:
+            return at
+        return at.replace(tzinfo=datetime.fromisoformat(f"2000-01-01T00:00{zone[1].upper()}").tzinfo)
+    return None
 
 
 def _seconds(clock: str) -> float | None:
@@ -213,9 +217,7 @@ def _numbered(place: int, numbers: Sequence[float | None], name: str, unit: str 
     top = max(one for one in numbers if one is not None)
     if top >= 1e9:
         size = 1000.0 if top >= 1e11 else 1.0
-        instants = tuple(
-            None if one is None else datetime.fromtimestamp(one / size, UTC).astimezone() for one in numbers
-        )
+        instants = tuple(_since_1970(one, size) for one in numbers)
         return Times((place,), instants, "absolute", "seconds since 1970" if size == 1 else "milliseconds since 1970")
     found = next((one for one in _UNITS if one[0] == unit), None) or next(
         (one for one in _UNITS if re.search(one[2], re.sub(r"[_()\[\]]", " ", name), re.I)), None
@@ -229,6 +231,13 @@ def _numbered(place: int, numbers: Sequence[float | None], name: str, unit: str 
         found = _UNITS[3]
     seconds = tuple(None if one is None else one * found[1] for one in numbers)
     return Times((place,), seconds, "elapsed", f"{found[0]} since the log began", doubt)
+
+
+def _since_1970(number: float | None, size: float) -> datetime | None:
+    if number is not None:
+        with suppress(*_NO_MOMENT):
+            return datetime.fromtimestamp(number / size, UTC).astimezone()
+    return None
 
 
 def _plain(cell: str) -> float | None:

@@ -50,6 +50,8 @@ def read(path: Path) -> Foreign:
     except json.JSONDecodeError as fault:
         place = Place(shown, fault.lineno, fault.colno, 1, text.splitlines()[fault.lineno - 1] if text else "")
         raise _fault("not-json", f"this is no JSON: {fault.msg}", place) from None
+    except ValueError:
+        raise _fault("not-json", "a number in this file has thousands of digits", Place(shown, 1, 1)) from None
     except RecursionError:
         raise _fault("too-deep", "this file is nested too deeply to be a recipe", Place(shown, 1, 1)) from None
     recipe = next(_recipes(found, 0), None)

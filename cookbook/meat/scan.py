@@ -123,7 +123,11 @@ def read(path: str | Path) -> tuple[Mesh, bool]:
     try:
         loaded: Any = trimesh.load(file, force="mesh", process=False)
         mesh = Mesh(np.asarray(loaded.vertices, dtype=np.float64), np.asarray(loaded.faces, dtype=np.int64))
-    except (OSError, ValueError, KeyError, IndexError, TypeError, AttributeError) as fault:
+        if mesh.points.shape[1:] != (3,) or mesh.faces.shape[1:] != (3,):
+            raise ValueError("its corners or triangles are not of three")
+        if mesh.faces.size and not 0 <= mesh.faces.min() <= mesh.faces.max() < len(mesh.points):
+            raise ValueError("a triangle has a corner that is not there")
+    except Exception as fault:  # a damaged file makes its reader raise whatever it meets
         raise PieceError(f"{file.name} can't be read as a scan: {fault}", measurement="scan",
                          mend="export it again as PLY, STL, OBJ or GLB") from fault
     if len(mesh.faces) < 4:
@@ -140,6 +144,9 @@ def told(cut: Cut, file: str, mesh: Mesh, unit: str | None, mass_g: float | None
     if turned:
         notes.append(f"{turned} triangles looked inwards and were turned")
     skins, extra = _skins(whole, group)
+    if not skins:
+        raise PieceError(f"{file} holds no surface: all of its triangles are points or lines", measurement="scan",
+                         mend="export the mesh again")
     notes += extra
     best = min((_closed(skin) for skin in skins), key=lambda skin: _off(cut, skin, unit, mass_g)[0])
     if best.uneven:
