@@ -14,13 +14,12 @@ from cookbook.picture.notebook import Part, shown
 
 def comparison_shown(found: Comparison) -> str:
     """Its first line, every group, what changed, the differences, and the scores drawn, as HTML."""
-    parts: list[Part] = []
-    for group, changes in zip(found.groups, ((), *found.changes), strict=False):
-        parts.append([change.sentence() for change in changes])
-        parts.append(Table(
-            (group.label, f"{group.cooks} cook{'' if group.cooks == 1 else 's'}", ""),
-            tuple(one.cells() for one in group.outcomes),
-        ))
+    changed = [
+        f"{group.label}: {'; '.join(change.sentence() for change in changes)}"
+        for group, changes in zip(found.groups[1:], found.changes, strict=False)
+        if changes
+    ]
+    parts: list[Part] = [_outcomes(found), changed]
     for a, b in dict.fromkeys((one.a, one.b) for one in found.differences):
         own = [one.cells() for one in found.differences if (one.a, one.b) == (a, b)]
         parts.append(f"{b}, against {a}")
@@ -29,3 +28,11 @@ def comparison_shown(found: Comparison) -> str:
     with suppress(RequestError):
         parts.append(score_chart(found))
     return shown(headline(found), *parts, found.confounded, found.notes)
+
+
+def _outcomes(found: Comparison) -> Table:
+    """Every outcome in a line, every group in a column."""
+    said = [{one.name: " ".join(one.cells()[1:]).strip() for one in group.outcomes} for group in found.groups]
+    names = dict.fromkeys(name for own in said for name in own)
+    heads = (f"{group.label}: {group.cooks} cook{'' if group.cooks == 1 else 's'}" for group in found.groups)
+    return Table(("", *heads), tuple((name, *(own.get(name, "") for own in said)) for name in names))

@@ -27,7 +27,7 @@ def shown(title: str, *parts: Part | None) -> str:
 def picture_shown(picture: Drawing | Chart | DotPlot) -> str:
     """A picture with its caption and its numbers, its ids told by what it shows: many stand on one page."""
     ident = f"p{sha256(repr(tuple(picture)).encode()).hexdigest()[:12]}"
-    return f'<div style="max-width:36em">{figure(picture, ident)}</div>'
+    return figure(picture, ident).replace("<figure>", '<figure style="margin:0;max-width:36em">', 1)
 
 
 def _part(part: Part) -> str:
