@@ -232,11 +232,13 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
     """What the forecast rests on, in sentences."""
     roast = plan.roast
     sizes = f"measured: {', '.join(roast.measured)}" if roast.measured else "no dimension measured, all from the cut"
-    cooks = f"{learned_from} earlier cooks" if learned_from else "no earlier cook: the shipped priors"
-    spread = offset_spread_k(plan.cooker)
+    cooks = "no earlier cook: the shipped priors"
+    if learned_from:
+        cooks = f"{learned_from} earlier cook{'s' if learned_from > 1 else ''}"
+    offset = plan.priors["pit_k"]
     return [f"cooked as {roast.cooked_as}",
             f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)", f"learned from {cooks}",
-            f"pit probe at the {plan.cooker.place}: offset {plan.cooker.offset_k:g} ± {spread:g} K",
+            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):g} K",
             "constants fitted once on roasting tables and home logs, no tuning for this cut"]
 
 
