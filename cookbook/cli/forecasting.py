@@ -15,7 +15,7 @@ from cookbook.quantity import Temperature
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast, Slicing, Zone
-    from cookbook.kitchen.outlook import Wanted
+    from cookbook.kitchen.outlook import Taught, Wanted
     from cookbook.picture import Chart, DotPlot, Drawing
 
 
@@ -60,19 +60,20 @@ def _run(arguments: argparse.Namespace) -> Answer:
         wanted = outlook.of_entry(kitchen, kitchen.entry(arguments.name), asked)
     told = progress(arguments, "learning once from")
     known = outlook.Taught() if arguments.no_learning else outlook.taught(kitchen, wanted, told)
+    wanted = outlook.aimed(wanted, known)
     found = outlook.told_by(wanted, known)
     if arguments.svg is not None:
-        _write_svg(arguments.svg, _picture(found, wanted, arguments.draw))
+        _write_svg(arguments.svg, _picture(found, wanted, known, arguments.draw))
     resting = outlook.when_to_slice(wanted, known) if found.reaches else None
     value = found.json() if resting is None else {**found.json(), "rest": resting.json()}
-    return Answer(value, lambda: _text(found, wanted, resting, arguments), warnings=tuple(found.warnings))
+    return Answer(value, lambda: _text(found, wanted, known, resting, arguments), warnings=tuple(found.warnings))
 
 
 def _c(words: str | None) -> float | None:
     return Temperature.parse(words).c if words is not None else None
 
 
-def _picture(found: Forecast, wanted: Wanted, which: str) -> Chart | Drawing | DotPlot:
+def _picture(found: Forecast, wanted: Wanted, known: Taught, which: str) -> Chart | Drawing | DotPlot:
     from cookbook.heat import drawing, sensitivity
 
     if not found.reaches:
@@ -80,8 +81,10 @@ def _picture(found: Forecast, wanted: Wanted, which: str) -> Chart | Drawing | D
     if which == "curve":
         return drawing.curve(found, wanted.readings)
     if which == "tornado":
-        return drawing.tornado(sensitivity(wanted.piece, **wanted.settings())[:6])
-    return drawing.slices(found) if which == "slices" else drawing.section(wanted.piece, **wanted.underway())
+        return drawing.tornado(sensitivity(wanted.piece, priors=known.priors, **wanted.settings())[:6])
+    if which == "slices":
+        return drawing.slices(found)
+    return drawing.section(wanted.piece, priors=known.priors, **wanted.underway())
 
 
 def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
@@ -91,7 +94,9 @@ def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
     hand_out(file, svg(picture).encode("utf-8"))
 
 
-def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: argparse.Namespace) -> str:
+def _text(
+    found: Forecast, wanted: Wanted, known: Taught, resting: Slicing | None, arguments: argparse.Namespace
+) -> str:
     from cookbook.heat.saying import after_the_pull, when
     from cookbook.picture import text
 
@@ -107,12 +112,12 @@ def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: a
         _zones(found.zones, "done"),
         *(["", _zones(found.household, "done, as households say")] if arguments.why else []),
         "",
-        text(_picture(found, wanted, arguments.draw)),
+        text(_picture(found, wanted, known, arguments.draw)),
         "",
         *(f"rests on: {ground}" for ground in found.rests_on),
         *found.notes,
     ]
-    return "\n".join(lines + (["", *_advice(wanted)] if arguments.advice else []))
+    return "\n".join(lines + (["", *_advice(wanted, known)] if arguments.advice else []))
 
 
 def _zones(zones: Sequence[Zone], name: str) -> str:
@@ -121,12 +126,12 @@ def _zones(zones: Sequence[Zone], name: str) -> str:
     return table(zone_rows(zones), [name, "between", "of the meat"], right=(2,))
 
 
-def _advice(wanted: Wanted) -> list[str]:
+def _advice(wanted: Wanted, known: Taught) -> list[str]:
     from cookbook.heat import most_useful, pull_advice, sensitivity
     from cookbook.heat.drawing import tornado
     from cookbook.picture import text
 
-    settings = wanted.settings()
+    settings = {**wanted.settings(), "priors": known.priors}
     serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
     lines = [f"for {serve:g} °C on the board:"]

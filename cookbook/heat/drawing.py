@@ -115,7 +115,7 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
         if band.low_c is not None and band.low_c >= field.hottest:
             continue
         if number % 2:
-            outlines.append(Outline(_between(outer, inner), hatched=True))
+            outlines.append(Outline(_between(outer, inner), hatched=True, edged=False))
         outlines += [] if inner is None else [Outline(inner)]
         seen.append(f"{number + 1} {band.name}, {_span(band.low_c, band.high_c)}")
         drawn = "hatched" if number % 2 else "bare"
@@ -141,6 +141,9 @@ class Section:
         self.body = body
         self.middle = np.array([0.0, float(places[np.argmin(heat), 1]) if half else 0.0])
         turns = np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1)
+        if half:
+            corner = np.arctan2(-self.middle[1], body.sizes_m[0])
+            turns = np.sort(np.append(turns, corner))[::-1]
         self.ways = np.stack([np.cos(turns), np.sin(turns)], axis=1)
         self.ends = np.array([self._edge_at(way, half) for way in self.ways])
         self.shares = np.linspace(0.0, 1.0, _STEPS)

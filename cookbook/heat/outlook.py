@@ -143,6 +143,7 @@ class Setup(NamedTuple):
     start_c: float
     pull_c: float
     rest: Rest
+    pulled: bool = False
 
 
 def setup(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
@@ -159,7 +160,8 @@ def setup(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cook
         standing_min=peak_after_min(roast) - rest.minutes)
     at_s, air_c = program(pit_c, events, pit_log, now_min, from_now_c)
     return Setup(roast, running.Course(phases, pulled, before_s, at_s, air_c),
-                 own_priors(roast, cooker, start_c, priors), cooker, pit_c, start_c, pull_c, rest)
+                 own_priors(roast, cooker, start_c, priors), cooker, pit_c, start_c, pull_c, rest,
+                 pulled_min is not None)
 
 
 def forecast(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
@@ -196,8 +198,9 @@ def never(plan: Setup, learned_from: int = 0) -> Forecast:
                     grounds(plan, learned_from), [SAFETY], [warning])
 
 
-def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Array | None = None) -> Forecast:
-    """A forecast from an ensemble's run; `minutes` replaces the members' times where readings sharpened them."""
+def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Array | None = None,
+         slicing_c: Array | None = None) -> Forecast:
+    """A forecast from an ensemble's run; `minutes` and `slicing_c` replace the members' where readings tell."""
     course, run = plan.course, spread.coarse
     to_pull = running.pull_minutes(run, course, spread.correction) if minutes is None else minutes
     done = np.isfinite(run.ended_s[_sliced(plan)])
@@ -205,14 +208,14 @@ def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Ar
     if pulled.p50 is None or not done.any():
         return never(plan, learned_from)
     peak_min = (run.peak_s - run.ended_s[course.pulled])[done] / 60.0
-    slicing = running.core_after(run, course, plan.rest.minutes, list(np.flatnonzero(done)))
+    slicing = running.core_after(run, course, plan.rest.minutes) if slicing_c is None else slicing_c
     loss = 100.0 * run.loss_end[course.pulled][done]
     between = bands(plan.roast.species)
     graph, highest = spread.coarse_cells.graph, run.highest_c[:, done]
     warnings = [] if pulled.p90 is not None else [
         "more than a tenth of what may be true never gets there: the pit is close to the target"]
     return Forecast(
-        True, plan.pull_c, pulled, pulled.p10, spread_of(slicing), spread_of(run.peak_c[done]),
+        True, plan.pull_c, pulled, pulled.p10, spread_of(slicing[done]), spread_of(run.peak_c[done]),
         spread_of(np.maximum(peak_min, 0.0)), spread_of(loss),
         shares(highest, graph.volume_m3, between),
         shares(highest, graph.volume_m3, bands(plan.roast.species, "household")),
@@ -242,11 +245,13 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
     """What the forecast rests on, in sentences."""
     roast = plan.roast
     sizes = f"measured: {', '.join(roast.measured)}" if roast.measured else "no dimension measured, all from the cut"
-    cooks = f"{learned_from} earlier cooks" if learned_from else "no earlier cook: the shipped priors"
-    spread = offset_spread_k(plan.cooker)
+    cooks = "no earlier cook: the shipped priors"
+    if learned_from:
+        cooks = f"{learned_from} earlier cook{'s' if learned_from > 1 else ''}"
+    offset = plan.priors["pit_k"]
     return [f"cooked as {roast.cooked_as}",
             f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)", f"learned from {cooks}",
-            f"pit probe at the {plan.cooker.place}: offset {plan.cooker.offset_k:g} ± {spread:g} K",
+            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):g} K",
             "constants fitted once on roasting tables and home logs, no tuning for this cut"]
 
 

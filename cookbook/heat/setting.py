@@ -5,6 +5,7 @@ Numbers of each kind come from the tables `heat_cookers` and `heat_covers`.
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import NamedTuple
 
 from cookbook.errors import RequestError, UnknownName
@@ -76,7 +77,9 @@ def cooker_row(kind: str) -> dict[str, str]:
     for row in rows("heat_cookers"):
         if row["kind"] == kind:
             return row
-    raise UnknownName("cooker", kind, [row["kind"] for row in rows("heat_cookers")])
+    known = [row["kind"] for row in rows("heat_cookers")]
+    near = get_close_matches(kind, known, 2, 0.5)
+    raise UnknownName("cooker", kind, near or known, mend=None if near else f"known are {', '.join(known)}")
 
 
 def cover_row(use: str, kind: str) -> dict[str, str]:

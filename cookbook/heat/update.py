@@ -14,7 +14,7 @@ import numpy as np
 
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
-from cookbook.heat.outlook import Forecast, Setup, spread_of, told
+from cookbook.heat.outlook import Forecast, Setup, told
 from cookbook.heat.phase import Run
 from cookbook.heat.prior import NAMES, draw, members_of
 from cookbook.heat.reading import PROBE_K, Reading, error_covariance, read, shown, sorted_out, thinned
@@ -22,6 +22,7 @@ from cookbook.heat.roast import COARSE_M, Cells, cells_of
 
 _LONG_C, _LONG_M = 80.0, 0.016
 _PASSES = 2
+_FEWEST = 20
 _MOST_MEMBERS, _MOST_LONG = 90, 70
 _WORDS = {
     "size": ("the piece is smaller than measured", "the piece is bigger than measured"),
@@ -139,43 +140,65 @@ def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: 
     before = float(running.pull_minutes(alone, plan.course)[0])
     run, expected = smoother.run(whole=True, longest_s=2.5 * float(alone.time_s[-1]))
     spread = running.Spread(run, alone, smoother.cells, smoother.cells, 1.0)
-    minutes, residual = _last_pass(smoother, run, expected[smoother.keep])
-    result = told(plan, spread, learned_from, minutes=minutes)
-    evidence = evidence_of(smoother.z, expected[smoother.keep], smoother.measured, smoother.covariance)
-    return Conditioned(_explained(result, smoother, before, minutes), smoother.z, before, residual, evidence)
+    expected = expected[smoother.keep]
+    residual = float(np.sqrt(np.mean((smoother.measured - expected.mean(axis=1)) ** 2)))
+    evidence = evidence_of(smoother.z, expected, smoother.measured, smoother.covariance)
+    last = _LastPass(smoother, expected)
+    minutes = last.minutes(run)
+    sharper = spread._replace(coarse=run._replace(peak_c=last.moved(run.peak_c)))
+    slicing = last.moved(running.core_after(run, plan.course, plan.rest.minutes))
+    result = told(plan, sharper, learned_from, minutes=minutes, slicing_c=slicing)
+    smoother.z = last.z
+    explained = _explained(result, smoother, before, float(alone.peak_c[0]))
+    return Conditioned(explained, last.z, before, residual, evidence)
 
 
-def _last_pass(smoother: _Smoother, run: Run, expected: Array) -> tuple[Array, float]:
-    """The members' minutes to the pull moved by what the readings still say about the logarithm of the rest.
+class _LastPass:
+    """Outcomes moved by what the readings still say of them, and the deviates for whoever runs the members again.
 
     The grid's error needs no mending here: parameters fitted on these cells have taken it up.
     """
-    plan = smoother.plan
-    minutes = running.pull_minutes(run, plan.course)
-    residual = float(np.sqrt(np.mean((smoother.measured - expected.mean(axis=1)) ** 2)))
-    now = smoother.readings[-1].minute
-    alive = np.isfinite(minutes)
-    if alive.sum() < 20 or plan.course.phases[plan.course.pulled].until_min is not None:
-        return minutes, residual
-    left = np.log(np.maximum(minutes[alive] - now, 1.0))
-    gain = _gain(left[None, :], expected[:, alive], _PASSES * smoother.covariance)
-    moved = left + (gain @ smoother.innovation(expected, float(_PASSES))[:, alive])[0]
-    result = minutes.copy()
-    result[alive] = now + np.exp(np.clip(moved, left.min() - 1.0, left.max() + 1.0))
-    return result, residual
+
+    def __init__(self, smoother: _Smoother, expected: Array) -> None:
+        self.plan, self.now, self.expected = smoother.plan, smoother.readings[-1].minute, expected
+        self.covariance = _PASSES * smoother.covariance
+        self.innovation = smoother.innovation(expected, float(_PASSES))
+        self.z = smoother.z + _gain(smoother.z, expected, self.covariance) @ self.innovation
+
+    def moved(self, values: Array, beyond: float = 3.0) -> Array:
+        """The members' `values`, moved no further than `beyond` their range; those that are not finite stay."""
+        alive = np.isfinite(values)
+        if alive.sum() < _FEWEST:
+            return values
+        known, result = values[alive], values.copy()
+        gain = _gain(known[None, :], self.expected[:, alive], self.covariance)
+        step = (gain @ self.innovation[:, alive])[0]
+        result[alive] = np.clip(known + step, known.min() - beyond, known.max() + beyond)
+        return result
+
+    def minutes(self, run: Run) -> Array:
+        """Minutes to the pull, moved in the logarithm of what is left; a pull that has been stays."""
+        minutes = running.pull_minutes(run, self.plan.course)
+        if self.plan.pulled or np.isfinite(minutes).sum() < _FEWEST:
+            return minutes
+        return np.asarray(self.now + np.exp(self.moved(np.log(np.maximum(minutes - self.now, 1.0)), 1.0)))
 
 
-def _explained(result: Forecast, smoother: _Smoother, before: float, minutes: Array) -> Forecast:
-    """The forecast with sentences on how the estimate moved and why."""
-    after = spread_of(minutes).p50
+def _explained(result: Forecast, smoother: _Smoother, before_min: float, before_c: float) -> Forecast:
+    """With sentences on how the estimate moved and why: that of the pull, once it is pulled that of the peak."""
+    if smoother.plan.pulled:
+        what, unit, later, sooner = "peak", "K", "higher", "lower"
+        moved = (result.peak_c.p50 or np.nan) - before_c
+    else:
+        what, unit, later, sooner = "pull", "minutes", "later", "earlier"
+        moved = (result.minutes_to_pull.p50 or np.nan) - before_min
     notes = list(smoother.notes)
-    if after is not None and np.isfinite(before):
-        moved = after - before
-        way = "later" if moved > 0 else "earlier"
+    if np.isfinite(moved):
         shift = smoother.plan.priors.deviates(smoother.z).mean(axis=1)
         order = sorted((name for name in NAMES if name in _WORDS), key=lambda name: -abs(shift[NAMES.index(name)]))
         why = [_WORDS[name][int(shift[NAMES.index(name)] > 0)] for name in order[:2]
                if abs(shift[NAMES.index(name)]) > 0.3]
         reason = f"; the readings fit best if {' and '.join(why)}" if why else ""
-        notes.append(f"the readings move the pull by {abs(moved):.0f} minutes {way} than before them{reason}")
+        notes.append(f"the readings move the {what} by {abs(moved):.0f} {unit} {later if moved > 0 else sooner} "
+                     f"than before them{reason}")
     return result._replace(notes=[*result.notes, *notes])

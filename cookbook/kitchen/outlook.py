@@ -63,6 +63,8 @@ class Wanted(NamedTuple):
     events: tuple[Event, ...] = ()
     from_now_c: float | None = None
     serve_c: float | None = None
+    aimed: bool = False
+    """Whether the pull was chosen for `serve_c`."""
 
     def settings(self) -> dict[str, Any]:
         """The keywords that the heat room's calls share."""
@@ -186,13 +188,14 @@ def _wanted(kitchen: Kitchen, piece: Piece, pit: Pit | None, recipe: Recipe | No
     pull_c = asked.pull_c if asked.pull_c is not None else (recipe.pull_at.c if recipe and recipe.pull_at else None)
     start_c = asked.start_c if asked.start_c is not None else FRIDGE_C
     serve_c = _served(piece, asked.want) if asked.want is not None else None
-    if serve_c is not None and asked.pull_c is None:
-        pull_c = _pull_for(piece, serve_c, pit_c, start_c, cooker, resting)
+    aimed = serve_c is not None and asked.pull_c is None
+    if serve_c is not None and aimed:
+        pull_c = _pull_for(Wanted(piece, pit_c, serve_c, start_c, cooker, resting), serve_c)
     if pull_c is None:
         raise RequestError(
             "at what core temperature does it come off?", mend="say it with --pull 54C or --want medium"
         )
-    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap, serve_c=serve_c)
+    return Wanted(piece, pit_c, pull_c, start_c, cooker, resting, wrap, serve_c=serve_c, aimed=aimed)
 
 
 def _wrap(pit: Pit | None) -> Wrap | None:
@@ -213,12 +216,14 @@ def _served(piece: Piece, want: str) -> float:
     return band.served_c
 
 
-def _pull_for(piece: Piece, serve_c: float, pit_c: float, start_c: float, cooker: Cooker, rest: Rest) -> float:
+def _pull_for(wanted: Wanted, serve_c: float, known: Mapping[str, tuple[float, float]] | None = None) -> float:
     """The pull that brings this temperature to the board after the rest."""
     from cookbook.heat import pull_advice
 
-    pairs = pull_advice(piece, serve_c=serve_c, pit_c=pit_c, start_c=start_c, cooker=cooker, rest=rest)
-    fits = [pair for pair in pairs if pair.rest_min <= rest.minutes]
+    settings = {key: value for key, value in wanted.settings().items() if key not in ("pull_c", "wrap")}
+    rest_min = wanted.rest.minutes if wanted.rest is not None else 0.0
+    pairs = pull_advice(wanted.piece, serve_c=serve_c, priors=known, **settings)
+    fits = [pair for pair in pairs if pair.rest_min <= rest_min]
     return fits[-1].pull_c if fits else pairs[0].pull_c if pairs else serve_c
 
 
@@ -266,6 +271,13 @@ def taught(kitchen: Kitchen, wanted: Wanted, told: Callable[[str], None] = lambd
     return Taught(priors or None, cooks)
 
 
+def aimed(wanted: Wanted, known: Taught) -> Wanted:
+    """With the pull that comes to the doneness asked for by what is `known` from earlier cooks; one said stays."""
+    if not wanted.aimed or wanted.serve_c is None or known.priors is None or wanted.pulled_min is not None:
+        return wanted
+    return wanted._replace(pull_c=_pull_for(wanted, wanted.serve_c, known.priors))
+
+
 def run(
     kitchen: Kitchen, wanted: Wanted, learn: bool = True, told: Callable[[str], None] = lambda _: None
 ) -> Forecast:
@@ -274,7 +286,8 @@ def run(
 
     `told` hears of each cook that has to be worked through once.
     """
-    return told_by(wanted, taught(kitchen, wanted, told) if learn else Taught())
+    known = taught(kitchen, wanted, told) if learn else Taught()
+    return told_by(aimed(wanted, known), known)
 
 
 def told_by(wanted: Wanted, known: Taught, members: int = 200) -> Forecast:

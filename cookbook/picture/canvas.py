@@ -33,9 +33,9 @@ class Canvas:
             if not dashed or (round(max(abs(x - start[0]), abs(y - start[1]))) // 3) % 2 == 0:
                 self.dot(round(x), round(y))
 
-    def outline(self, points: Sequence[Point], hatched: bool) -> None:
+    def outline(self, points: Sequence[Point], hatched: bool, edged: bool = True) -> None:
         """A closed outline; slanting lines inside where hatched."""
-        for start, end in zip(points, [*points[1:], points[0]], strict=True):
+        for start, end in zip(points, [*points[1:], points[0]], strict=True) if edged else ():
             self.line(start, end)
         if not hatched:
             return

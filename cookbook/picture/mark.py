@@ -10,10 +10,11 @@ Point = tuple[float, float]
 
 
 class Outline(NamedTuple):
-    """A closed outline; hatched inside or left bare."""
+    """A closed outline; hatched inside or left bare; not `edged` where its edge is drawn by others."""
 
     points: tuple[Point, ...]
     hatched: bool = False
+    edged: bool = True
 
 
 class Panel(NamedTuple):

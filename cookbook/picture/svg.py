@@ -109,7 +109,8 @@ def _panel(panel: Panel, left: float, top: float, scale: float, tall: float, ide
 def _outline(outline: Outline, left: float, top: float, scale: float, ident: str) -> str:
     path = "L".join(f"{left + x * scale:.1f} {top + y * scale:.1f}" for x, y in outline.points)
     fill = f"url(#{ident}-hatch)" if outline.hatched else "none"
-    return f'<path d="M{path}Z" fill="{fill}"/>'
+    edge = "" if outline.edged else ' stroke="none"'
+    return f'<path d="M{path}Z" fill="{fill}"{edge}/>'
 
 
 def _label(x: float, y: float, words: str, anchor: str = "start", extra: str = "") -> str:

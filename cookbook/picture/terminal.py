@@ -49,7 +49,7 @@ def _panel(panel: Panel, scale: float) -> tuple[list[str], list[str]]:
     """A view's dots, and its caption wrapped to its width."""
     canvas = Canvas(round(panel.width * scale / 2) + 1, round(panel.height * scale / 4) + 1)
     for outline in panel.outlines:
-        canvas.outline([(x * scale, y * scale) for x, y in outline.points], outline.hatched)
+        canvas.outline([(x * scale, y * scale) for x, y in outline.points], outline.hatched, outline.edged)
     wide = max(canvas.columns, NARROW)
     return canvas.lines(), [piece for line in panel.caption for piece in wrap(line, wide)]
 

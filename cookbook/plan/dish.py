@@ -8,7 +8,7 @@ from typing import NamedTuple
 from cookbook.errors import RequestError
 from cookbook.heat import Forecast, slicing, within
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.outlook import Taught, Wanted, taught, told_by
+from cookbook.kitchen.outlook import Taught, Wanted, aimed, taught, told_by
 from cookbook.meat import Piece
 from cookbook.plan.portioning import TENDER_TO_SHRED_C
 from cookbook.quantity import Interval
@@ -96,6 +96,7 @@ def dish(
 ) -> Dish:
     """The dish with its forecast. Raises RequestError where it never gets done."""
     known = taught(kitchen, wanted, told) if learn else Taught()
+    wanted = aimed(wanted, known)
     found = told_by(wanted, known)
     if not found.reaches:
         mend = "a hotter pit (--pit) or an earlier pull (--pull)"

@@ -187,3 +187,23 @@ def test_a_wrapped_roast_that_was_pulled_rests_from_then_on() -> None:
 def test_the_pull_is_timed_from_the_fire_with_tempering_and_sear_before_it() -> None:
     told = rib(temper=Temper(60), sear=Sear(230, 10, first=True), pulled_min=150.0, members=8)
     assert told.minutes_to_pull.p50 == pytest.approx(150.0)
+
+
+def test_a_misspelt_cooker_is_told_its_likely_name_and_a_strange_one_all_there_are() -> None:
+    with pytest.raises(UnknownName) as near:
+        rib(cooker=Cooker("drumm"))
+    assert near.value.nearest[0] == "drum"
+    with pytest.raises(UnknownName) as far:
+        rib(cooker=Cooker("xyzzy"))
+    assert "kamado" in str(far.value.mend)
+
+
+def test_one_cook_learned_from_is_one() -> None:
+    assert "learned from 1 earlier cook" in rib(learned_from=1, members=8).rests_on
+    assert "learned from 2 earlier cooks" in rib(learned_from=2, members=8).rests_on
+
+
+def test_what_was_learned_of_the_probe_is_what_it_rests_on() -> None:
+    told = forecast(Cut.named("rib roast, bone in").piece(ribs=3), pit_c=121, pull_c=49, members=8,
+                    cooker=Cooker("drum", "lid"), priors={"pit_k": (5.4, 7.7)})
+    assert "pit probe at the lid: offset 5 ± 8 K" in told.rests_on
