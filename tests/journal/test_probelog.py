@@ -291,3 +291,14 @@ def test_a_title_that_names_a_probe_settles_what_a_column_with_faults_is() -> No
 def test_a_column_that_is_to_be_ignored_raises_no_doubt() -> None:
     with pytest.raises(RequestError, match="no column holds temperatures"):
         log(FAULTY, "C", columns={"Kern": "ignore"})
+
+
+@pytest.mark.parametrize("length", [1, 2])
+def test_spikes_on_a_slope_are_measured_from_the_line_between_their_neighbours(length: int) -> None:
+    from cookbook.journal.probemarks import _lone_spikes
+
+    times = [60.0 * n for n in range(20)]
+    values = [10.0 + n for n in range(20)]
+    for place in range(10, 10 + length):
+        values[place] += 40.0
+    assert _lone_spikes(times, values, "core") == set(range(10, 10 + length))

@@ -20,7 +20,7 @@ AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
 MakeKitchen = Callable[..., Kitchen]
 
 
-def cooked(kitchen: Kitchen, weight: str, *used: dict[str, str]) -> str:
+def cooked(kitchen: Kitchen, weight: str, *used: dict[str, str | bool]) -> str:
     """A cook on a piece of this weight with these as-made lines; the entry's name."""
     entry = logbook.start(kitchen, "loin", {"": {"weight": weight}}, AT)
     for said in used:

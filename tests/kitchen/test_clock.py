@@ -95,3 +95,20 @@ def test_what_is_no_time_ahead_is_refused_with_examples(words: str) -> None:
     with pytest.raises(RequestError) as fault:
         coming(words, datetime(2026, 11, 21, 12, 0).astimezone())
     assert fault.value.mend
+
+
+def test_days_and_seconds_are_said_and_bounded() -> None:
+    from cookbook.kitchen.clock import day_words
+
+    assert day_words(2026, 1, 3, 2026) == "3 Jan"
+    assert day_words(2025, 12, 31, 2026) == "31 Dec 2025"
+    assert said("2026-11-14 11:05:59") == "2026-11-14 11:05:59"
+    with pytest.raises(RequestError):
+        said("11:05:60")
+
+
+def test_words_for_the_hour_mean_the_last_one_by_day_or_by_night() -> None:
+    early = datetime(2026, 11, 21, 1, 0).astimezone()
+    assert said("half past two", early) == "2026-11-20 14:30:00"
+    assert said("half past twelve", early) == "2026-11-21 00:30:00"
+    assert said("today half past two", early) == "2026-11-21 14:30:00"
