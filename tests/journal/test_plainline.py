@@ -323,3 +323,9 @@ def test_a_time_without_a_colon_is_one_only_where_the_line_reads_no_other_way(
     assert read(line, "C", SHEET).time == time
     assert readings(line) == found
     assert read(line, "C", SHEET).words == line
+
+
+def test_a_number_without_a_scale_says_both_ways_to_write_it_and_where_the_kitchens_is_named() -> None:
+    with pytest.raises(RequestError, match="48 has no scale") as fault:
+        bare("48", "core", None)
+    assert fault.value.mend == "write core=48C or core=48F, or say `temperature: C` or `F` in shared/kitchen.yaml"

@@ -247,3 +247,7 @@ def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -
     logbook.add(kitchen, entry, line.change, line.words)
     with pytest.raises(RequestError, match="no amounts to make a recipe of"):
         adoptions(kitchen, kitchen.entry(entry.name))
+    line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "honey", "amount": "21 g"}, AT)
+    logbook.add(kitchen, entry, line.change, line.words)
+    (adoption,) = adoptions(kitchen, kitchen.entry(entry.name))
+    assert "without an amount, so not in the recipe: plums" in adoption.notes
