@@ -302,3 +302,21 @@ def test_spikes_on_a_slope_are_measured_from_the_line_between_their_neighbours(l
     for place in range(10, 10 + length):
         values[place] += 40.0
     assert _lone_spikes(times, values, "core") == set(range(10, 10 + length))
+
+
+def test_a_line_of_units_below_the_titles_belongs_to_them() -> None:
+    text = "Saturday;;\nTime;Left;Grate\n;°F;°F\n" + "".join(f"11:{n:02};{50 + n};250\n" for n in range(30))
+    log = understand(text.encode(), Said(), date(2026, 11, 21), "C")
+    assert [(probe.title, probe.label, probe.scale) for probe in log.probes] == [
+        ("Left °F", "core", "F"), ("Grate °F", "pit", "F")
+    ]
+
+
+def test_a_column_that_is_a_pit_on_one_scale_and_a_core_on_the_other_is_asked_about() -> None:
+    course = [(f"{11 + n // 60}:{n % 60:02}", 137 - 96 * math.exp(-n / 30)) for n in range(96)]
+    rows = "".join(f"2026-11-21 {clock},{inside:.0f},250\n" for clock, inside in course)
+    log = understand(rows.encode(), Said(), date(2026, 11, 21), "C")
+    assert [doubt.option for doubt in log.doubts] == ["--scale C or --scale F"]
+    told = understand(rows.encode(), Said(scale="F"), date(2026, 11, 21), "C")
+    assert [probe.label for probe in told.probes] == ["core", "pit"]
+    assert told.doubts == ()
