@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from os.path import realpath
 from pathlib import Path
 from typing import NamedTuple
 
@@ -37,7 +38,7 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     A program that asks for more than one must be safe to import again, as `multiprocessing` wants it.
     """
     kitchen.forgive()
-    wanted = [path.resolve() for path in paths]
+    wanted = [realpath(path) for path in paths]
     recipes = [path for path in kitchen.recipe_paths() if _within(path, wanted)]
     entries = [path for path in kitchen.entry_paths() if _within(path, wanted)]
     jobs = [(path, True) for path in recipes] + [(path, False) for path in entries]
@@ -56,6 +57,7 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     if not wanted:
         problems += store_faults(kitchen, named)
         problems += orphaned_readings(kitchen, beside)
+        problems += _unsayable(kitchen)
         problems += [
             Problem(
                 WARNING,
@@ -69,7 +71,7 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     return Report(tuple(problems), len(recipes), len(entries))
 
 
-def _strangers(kitchen: Kitchen, wanted: Sequence[Path]) -> Iterator[Problem]:
+def _strangers(kitchen: Kitchen, wanted: Sequence[str]) -> Iterator[Problem]:
     """What is called like a recipe, an entry or a table and can't be read: a pipe, a folder, a link to nothing."""
     for folder, below in (("recipes", False), ("journal", True), ("shared", False)):
         for name, why in sorted(listing.strangers(str(kitchen.root / folder), below)):
@@ -88,8 +90,18 @@ def _strangers(kitchen: Kitchen, wanted: Sequence[Path]) -> Iterator[Problem]:
             yield Problem(WARNING, "not-a-recipe", said, Place(shown, 1, 1), "move it up")
 
 
-def _within(path: Path, wanted: Sequence[Path]) -> bool:
-    return not wanted or any(path.resolve().is_relative_to(one) for one in wanted)
+def _unsayable(kitchen: Kitchen) -> Iterator[Problem]:
+    """Files and folders left out because of what their names hold."""
+    for part in ("recipes", "journal"):
+        for path in sorted(listing.unsayable(str(kitchen.root / part))):
+            name = "".join(one if one.isprintable() else ascii(one)[1:-1] for one in kitchen.shown(Path(path)))
+            yield Problem(ERROR, "file-name", "this name holds a line break, an invisible character or a letter that "
+                          "is not UTF-8, so nothing under it is read", Place(name, 1, 1), "give it another name")
+
+
+def _within(path: Path, wanted: Sequence[str]) -> bool:
+    """Whether a file lies at or below one of these; links are followed as far as they go."""
+    return not wanted or any(Path(realpath(path)).is_relative_to(one) for one in wanted)
 
 
 def table_faults(kitchen: Kitchen, path: Path) -> list[Problem]:

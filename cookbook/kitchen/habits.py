@@ -11,7 +11,7 @@ from pathlib import Path
 
 from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, checksum, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 from cookbook.meat.coverage import Learned
 from cookbook.recipe.scaling import Habits
 
@@ -39,7 +39,7 @@ def _stamp(kitchen: Kitchen) -> str | None:
     for part in _PARTS:
         for folder, lines in stamps(str(kitchen.root / part), below=True):
             told += [folder, lines]
-            newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest
+            newest = max(newest, newest_ns(lines))
     if newest > time.time_ns() - SAME_TICK_NS:
         return None
     return checksum("\n".join(told))

@@ -182,21 +182,21 @@ def _pulls(wanted: Wanted) -> list[float]:
 
 def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
     """Pieces of the cut from its lightest to its heaviest, and the scales at which each is run."""
-    low, high = own.cut.usual_kg
-    bones = own.known.bones
-    if own.cut.growth == "bigger":
+    cut, bones = own.scanned_cut or own.cut, own.known.bones
+    low, high = cut.usual_kg
+    if cut.growth == "bigger":
         middle = (low * high) ** 0.5
         first, last = (0.85 * low / middle) ** (1 / 3), (1.15 * high / middle) ** (1 / 3)
         return (
-            [own.cut.piece(mass_g=1000 * middle, bones=bones)],
+            [cut.piece(mass_g=1000 * middle, bones=bones)],
             tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)),
         )
-    return [own.cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
+    return [cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
 
 
 def _boned(piece: Piece, bones: str) -> Piece:
     known = piece.known._replace(bones=bones, frenched_cm=None if bones == "off" else piece.known.frenched_cm)
-    return piece.cut.piece(**known._asdict(), faces=None)
+    return (piece.scanned_cut or piece.cut).piece(**known._asdict(), faces=None)
 
 
 def _timing(kept: Any) -> Timing:
