@@ -10,10 +10,14 @@ _WORDED = (
     rf"(?:(?:{'|'.join(reversed(_PARTS))}) (?:past|to) (?:{'|'.join(_HOURS)}|\d{{1,2}})"
     rf"|(?:{'|'.join(_HOURS)}|\d{{1,2}}) o'?clock)"
 )
+AGO = (
+    rf"(?:\d{{1,4}}|half an?|an?|{'|'.join(reversed(_HOURS))}|fifteen|twenty|thirty|forty) ?"
+    r"(?:min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago"
+)
 TIME = (
     rf"(?:(?:(?:yesterday|today) (?:at )?)?"
     rf"(?:\d{{1,2}}[:h]\d{{2}}(?: ?[ap]m)?|\d{{1,2}} ?[ap]m|noon|midnight|{_WORDED})"
-    r"|\d{1,4} ?(?:min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago|(?:just |right )?now)"
+    rf"|{AGO}|(?:just |right )?now)"
 )
 """A time of day as a line may begin or end with it; `clock.moment` reads it."""
 
@@ -30,3 +34,12 @@ def worded(said: str) -> tuple[int, int] | None:
     if not 1 <= hour <= 12 or minute is None:
         return None
     return (((hour - 2) % 12 + 1), 60 - minute) if found["way"] == "to" else (hour, minute)
+
+
+def ago(said: str) -> float:
+    """The minutes of `20 min ago`, `half an hour ago`, `two hours ago`."""
+    words = said.casefold().removesuffix(" ago")
+    count, unit = re.split(r" ?(?=[mh][a-z]*$)", words, maxsplit=1)
+    tens = {"fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "half a": 0.5, "half an": 0.5, "a": 1, "an": 1}
+    number = int(count) if count.isdecimal() else tens[count] if count in tens else _HOURS.index(count) + 1
+    return number * (60 if unit[0] == "h" else 1)

@@ -17,23 +17,29 @@ from cookbook.journal.probe import bare
 from cookbook.quantity import Amount, Temperature
 
 _LEADING_TIME = re.compile(rf"(?:at )?(?P<time>{TIME})(?=$|[\s,;:])[\s,;:]*", re.I)
+_BARE_TIME = re.compile(
+    r"(?:at )?(?P<hour>(?:[01]?\d|2[0-3])(?=\.)|[01]\d|2[0-3])\.?(?P<minute>[0-5]\d)(?= ?[ap]m\b|[\s,;:])", re.I
+)
+"""`14.05` or `1405`: a time only where the line can't be read otherwise."""
 _TRAILING_TIME = re.compile(rf"(?P<said>.*?\S)[\s,]+(?:at )?(?P<time>{TIME})[.!]?", re.I)
 _NO_CLOCK = re.compile(r"(?:2[4-9]|[3-9]\d)[:h]|[:h][6-9]\d", re.I)
 _CLAUSE = re.compile(r"\s*[;]\s*|,(?!\d)\s*|\s+(?:and|then)\s+")
 _NUMBER = r"-?\d+(?:[.,]\d+)?"
 _SCALE = r"\s?(?:°\s?|degrees?\s|deg\.?\s?)?(?:[CcFf]|[Cc]elsius|[Ff]ahrenheit)\b"
 _WORDS = "|".join(word for words in PROBE_WORDS.values() for word in words)
-_DEGREES = rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:\s?(?:°|degrees?|deg)(?=\s|$))?"
+_DEGREES = rf"(?P<number>{_NUMBER})(?P<scale>{_SCALE})?(?:ish\b)?(?:\s?(?:°|degrees?|deg)(?=\s|$))?"
 _STANDS = (
-    r"(?:\s*[=:]|\s+(?:is|was|at|to|now|about|around|still|only|reads?|reading|says|shows|hit|hits|reached|steady|stuck"
-    r"|stalled|holding|holds|running|sitting|back|up|down|dropped|fell|sank|rose|climbed|came|went))*+"
+    r"(?:\s*[=:~≈]|\s+(?:is|was|at|to|now|about|around|roughly|approx\.?|ca\.?|nearly|almost|still|only|reads?|reading"
+    r"|says|shows|hit|hits|reached|steady|stuck|stalled|holding|holds|running|sitting|back|up|down|dropped|fell|sank|rose"
+    r"|climbed|came|went))*+"
 )
+_BETWEEN = r"[\s,/]*"
 _READING = re.compile(
-    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe|gauge))?{_STANDS}\s*)?{_DEGREES}[\s,]*", re.I
+    rf"(?:(?P<probe>{_WORDS})(?:\s+(?:temp(?:erature)?|probe|gauge))?{_STANDS}\s*)?{_DEGREES}{_BETWEEN}", re.I
 )
 _BEHIND = re.compile(
     rf"(?:(?:it|is|at|about|around|now|still|only|reads|says)\s+)*{_DEGREES}\s+(?:(?:in|at|on)\s+)?(?:the\s+)?"
-    rf"(?P<probe>{_WORDS})[\s,]*",
+    rf"(?P<probe>{_WORDS}){_BETWEEN}",
     re.I,
 )
 _LASTING = re.compile(r"(?:\s+(?:now|already|again|and (?:rising|falling|climbing|holding|steady)|for .*))+$", re.I)
@@ -41,14 +47,25 @@ _DONE_AT = (
     r"(?P<did>.+?) (?:at|(?:(?<=reheated )|(?<=reheated it )|(?<=reheated them )|(?<=leftovers ))to) "
     rf"(?P<reading>(?:(?:{_WORDS}) )?-?\d\S*(?: °?[cf])?)(?P<how> (?:in|with|for) .*)?"
 )
+_COUNT = r"a|an|one|two|three|four|five|six|half a"
+_UNIT = (
+    r"g|kg|oz|lb|ml|l|tbsp|tsp|tablespoons?|teaspoons?|spoons?|spoonfuls?|cups?|cloves?|sprigs?|heads?|bunch(?:es)?"
+    r"|leaves|leaf|pinch(?:es)?|dash(?:es)?|splash(?:es)?|handfuls?|glugs?"
+)
 _MORE = r"(?P<amount>.+?) (?P<way>more|extra|less|fewer)(?: of)?(?: the)? (?P<item>.+)"
+_MORE_INSIDE = (
+    rf"(?P<amount>(?:\d[\d/.,½¼¾ ]*|{_COUNT})) (?P<way>more|extra|less|fewer) (?P<unit>{_UNIT})"
+    r"(?: of)?(?: the)? (?P<item>.+)"
+)
+_ANOTHER = rf"(?P<way>another) (?P<amount>(?:\d[\d/.,½¼¾ ]* ?|{_COUNT} )?(?:{_UNIT}))(?: of)?(?: the)? (?P<item>.+)"
 _MORE_LAST = (
     r"(?P<item>.+?):? (?P<amount>(?:\d|a |an |half|one|two|three|four).*?) (?P<way>more|extra|less)"
 )
 _MORE_BEHIND = r"(?P<amount>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<item>[a-z].+?) (?P<way>more|extra|less)"
 _WAY_FIRST = r"(?P<way>more|extra|less) (?P<item>.+?),? (?P<amount>\d.*)"
 _PLUS = r"(?P<way>[+-]) ?(?P<amount>\d[\d/., ]*\s?[a-z]+) (?:of )?(?P<item>.+)"
-_MORE_OR_LESS = (_PLUS, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST)
+_PLUS_LAST = r"(?P<item>[a-z].*?),? (?P<way>\+) ?(?P<amount>\d[\d/.,½¼¾ ]*\s?[a-z]+)"
+_MORE_OR_LESS = (_PLUS, _MORE_INSIDE, _WAY_FIRST, _MORE, _MORE_BEHIND, _MORE_LAST, _PLUS_LAST, _ANOTHER)
 _OUT = (
     r"(?:no|without|left out|leave out|skipped|forgot|ran out of|out of)(?: the)? (?P<item>.+?)(?: left)?"
     r"|(?P<last>.+) (?:left out|forgotten)"
@@ -58,6 +75,7 @@ _SWAP = (
     r"|(?:swapped|replaced)(?: the)? (?P<old>.+?) (?:for|with|by) (?P<other>.+)"
 )
 _ALL = (
+    r"(?:used |took |put in |added )?"
     r"(?:(?P<item>.+?):? (?P<amount>\d.*?)|(?P<first>\d[\d/.,½¼¾ -]*(?:[a-z]+)?) (?:of )?(?P<last>[a-z].*?))"
     r"(?P<whole> (?:all in|in all|altogether|in total))?(?: went in| in)?"
 )
@@ -116,6 +134,19 @@ def read(
 ) -> PlainLine:
     """What `words` say. `scale` (C or F) is that of a bare number, None where the kitchen names none; `sheet` holds
     the items by recipe; `pieces` the names of the pieces."""
+    found = _read(words, scale, sheet or {}, pieces, measures)
+    bare_time = _BARE_TIME.match(words.strip())
+    if bare_time is not None and not any(clause.read for clause in found.clauses[:1]):
+        timed = f"{bare_time['hour']}:{bare_time['minute']}{words.strip()[bare_time.end():]}"
+        again = _read(timed, scale, sheet or {}, pieces, measures)
+        if any(clause.read for clause in again.clauses[:1]):
+            return again._replace(words=words)
+    return found
+
+
+def _read(
+    words: str, scale: str | None, sheet: Mapping[str, Sequence[str]], pieces: Sequence[str], measures: str
+) -> PlainLine:
     time, rest = _time(words.strip())
     clauses: list[Clause] = []
     own = of = None
@@ -126,7 +157,7 @@ def read(
             later, said = after.group("time"), after.group("said")
         own = later or own
         if said:
-            clause = _clause(said, scale, sheet or {}, pieces, measures)._replace(time=own)
+            clause = _clause(said, scale, sheet, pieces, measures)._replace(time=own)
             of = clause.piece or of
             inside = clause.temperatures.keys() - {"pit"}
             clauses.append(clause._replace(piece=of) if inside and clause.piece is None else clause)
@@ -175,9 +206,19 @@ def _of_piece(words: str, pieces: Sequence[str]) -> tuple[str | None, str]:
 
 def _meant(plain: str) -> str | None:
     """What a line that can't be read may be meant for, as what to type."""
-    alone = re.fullmatch(rf"(?:(?:it'?s|it is|now|at|temp(?:erature)?) )*(?P<number>{_NUMBER})", plain)
+    alone = re.fullmatch(
+        rf"(?:(?:it'?s|it is|now|at|temp(?:erature)?|(?:the )?(?:probe|thermometer|gauge)|says|reads|shows) )*"
+        rf"(?P<number>{_NUMBER})",
+        plain,
+    )
     if alone is not None:
         return f"which temperature is it? write core {alone['number']} or pit {alone['number']}"
+    slip = re.match(rf"(?P<word>[a-z]{{3,}})[ :=]+{_NUMBER}", plain)
+    if slip is not None:
+        from difflib import get_close_matches
+
+        near = get_close_matches(slip["word"], [word for words in PROBE_WORDS.values() for word in words], 1, 0.7)
+        return f"did you mean {near[0]}?" if near else None
     if re.fullmatch(_AFTER, plain):
         return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
     return None
@@ -240,8 +281,8 @@ def _use(plain: str, sheet: Mapping[str, Sequence[str]], measures: str) -> tuple
         return Use(recipe, item, instead=words["new"] or words["other"]), None
     if more is None:
         return Use(recipe, item, left_out=True), None
-    way = "more" if words["way"] in ("more", "extra", "+") else "less"
-    amount = _amount(words["amount"])
+    way = "less" if words["way"] in ("less", "fewer", "-") else "more"
+    amount = _amount(" ".join(filter(None, (words["amount"], words.get("unit")))))
     try:
         Amount.parse(amount, measures)
     except AmountError:
@@ -275,6 +316,7 @@ def _all_of_it(
 
 def _amount(words: str) -> str:
     words = words.removesuffix(" of")
+    words = f"a {words}" if re.fullmatch(_UNIT, words) else words
     return re.sub(r"^(?:another|an?)(?= )(?! (?:handful|pinch|dash|few|couple))", "1", words)
 
 

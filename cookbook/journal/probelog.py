@@ -21,7 +21,7 @@ from cookbook.journal.probe import PROBES
 _ROLES = {
     "core": r"core|meat|inside|internal|food|roast|centre|center",
     "surface": r"surface|skin|crust",
-    "pit": r"pit|air|grate|chamber|cooker|oven|smoker|grill|lid",
+    "pit": r"pit|air|ambient|grate|chamber|cooker|oven|smoker|grill|lid",
     "ignore": r"set ?point|target|\bset\b|battery|humid|signal|volt|fan|damper|%",
 }
 HALF = 0.5
@@ -237,7 +237,7 @@ def _scales(
     fits = [scale for scale in ("C", "F") if _fits(others, titles, scale)]
     if len(fits) == 1:
         return dict.fromkeys(others, fits[0]), []
-    if kitchen is not None:
+    if kitchen is not None and not any(_either(cells) for place, cells in others.items() if not _role(titles[place])):
         return dict.fromkeys(others, kitchen), []
     return dict.fromkeys(others, "C"), [Doubt("whether the temperatures are °C or °F", "--scale C or --scale F")]
 
@@ -260,6 +260,12 @@ def _fits(columns: Mapping[int, Sequence[str]], titles: Mapping[int, str], scale
         if role == "" and _climbs(values) and not core:
             return False
     return True
+
+
+def _either(cells: Sequence[str]) -> bool:
+    """Whether a column is a pit on one scale and climbs as a core on the other: no kitchen's word settles that."""
+    on = [[value for cell in cells if (value := _c(_value(cell), scale)) is not None] for scale in ("C", "F")]
+    return _climbs(on[0]) and (_shape(on[0]), _shape(on[1])) == ("pit", "core")
 
 
 def _climbs(values: Sequence[float]) -> bool:

@@ -24,6 +24,11 @@ CLOCKED = re.compile(
 SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars", " ": "blanks"}
 
 
+_UNIT = re.compile(
+    r"\s*[\[(]?\s*(?:[°º]?\s?[CF]|celsius|fahrenheit|s|sec|min|h|%|-|hh:mm(?::ss)?)?\s*[\])]?\s*", re.I
+)
+
+
 class Row(NamedTuple):
     """The cells of one line, and its number in the file."""
 
@@ -55,7 +60,10 @@ def read(data: bytes, separator: str | None = None, decimal: str | None = None) 
     first = next((place for place, row in enumerate(rows) if _is_data(row, width)), None)
     if first is None:
         return None
-    head = next((row for row in reversed(rows[:first]) if _names(row, width)), None)
+    named = [row for row in rows[:first] if _names(row, width)]
+    if len(named) > 1 and len(named[-2].cells) == len(named[-1].cells) and all(map(_UNIT.fullmatch, named[-1].cells)):
+        named[-2:] = [_in_one(*named[-2:])]
+    head = named[-1] if named else None
     body = [row for row in rows[first:] if len(row.cells) >= 2]
     paired = sign == "," and (
         decimal == "," or (head is not None and len(head.cells) > 1 and width == 2 * len(head.cells) - 1)
@@ -72,7 +80,7 @@ def read(data: bytes, separator: str | None = None, decimal: str | None = None) 
         sign,
         tuple(cell.strip() for cell in head.cells) if head is not None and len(head.cells) == width else None,
         tuple(whole),
-        tuple(" ".join(row.cells) for row in rows[:first] if row is not head),
+        tuple(" ".join(row.cells) for row in rows[:first] if head is None or row.line != head.line),
         tuple(sorted(unread)),
         comma,
         paired,
@@ -194,6 +202,12 @@ def _is_data(row: Row, width: int) -> bool:
         bool(NUMBER.fullmatch(cell) or CLOCKED.fullmatch(cell) or MISSING.fullmatch(cell)) for cell in row.cells
     )
     return len(row.cells) == width and _typed(row.cells) >= 2 and readable * 2 > width
+
+
+def _in_one(titles: Row, units: Row) -> Row:
+    """Two lines above the readings as one: `Core` over `°C` is `Core °C`."""
+    cells = zip(titles.cells, units.cells, strict=True)
+    return Row(units.line, tuple(f"{title.strip()} {unit.strip()}".strip() for title, unit in cells))
 
 
 def _names(row: Row, width: int) -> bool:

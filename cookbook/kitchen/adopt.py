@@ -175,7 +175,8 @@ def _change(
             return None
         restated, exact = _share(line.amount, item, pieces, kitchen)
     elif made_for_today or item.amount.kind == "free":
-        factor, restated, exact = 1.0, item.amount, str(item.amount)
+        factor, restated = 1.0, _told(item.amount)
+        exact = str(restated)
     else:
         unrounded = item.amount.scaled(Fraction(1 / factor).limit_denominator(10**6))
         restated, exact = unrounded.rounded(), three_digits(unrounded)
@@ -183,7 +184,15 @@ def _change(
     if same:
         return None
     share = salt_share(Ingredient(item.item, restated, "weight"), kitchen.weights)
-    return Adopted(item.item, item.amount, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
+    today = _told(item.amount)
+    return Adopted(item.item, today, restated, factor, line, salt=share > 0.5, guess=item.guess, exact=exact)
+
+
+def _told(amount: Amount) -> Amount:
+    """An amount as it was said; one that was added up from spoons and millilitres to three digits."""
+    if amount.unit not in ("ml", "g") or amount.low is None or (100 * amount.low).denominator == 1:
+        return amount
+    return Amount.parse(three_digits(amount))
 
 
 def three_digits(amount: Amount) -> str:

@@ -16,7 +16,8 @@ MEASURED = ("weight", "ribs", "length", "girth", "girth_ends", "width", "thickne
 
 class Varied(NamedTuple):
     """How several cooks differed in one ingredient: the least and the most of it, the standard deviation in percent
-    of their average (None for one), and how many besides left it out or took something else."""
+    of their average (None for one), and how many besides left it out or took something else. Of what comes out of the
+    recipe only the numbers of cooks."""
 
     cooks: int
     low: str
@@ -103,6 +104,9 @@ def line_words(line: Adopted | Method, adoption: Adoption) -> str:
         many, low, high = line.varied
         span = low if low == high else f"{low} to {high}"
         return f"{line.item}: {line.today}, the average of {span} in {many} cook{'' if many == 1 else 's'}{was}"
+    if line.drop and line.varied is not None:
+        without, cooks = line.varied.others, line.varied.others + line.varied.cooks
+        return f"{line.item}: left out in {without} of {cooks} cooks, comes out of the recipe"
     if line.drop:
         return f"{line.item}: left out today, comes out of the recipe"
     tight = ", tightened to what was used" if line.tightened else ""

@@ -121,7 +121,8 @@ def _average(kitchen: Kitchen, recipe: Recipe, key: str, taken: list[_Taken]) ->
     line = recipe.ingredient(key)
     used = [one for one in taken if one.amount is not None]
     if 2 * len(used) <= len(taken):
-        return Adopted(line.item, None, None, 1.0, line, drop=True) if line is not None else None
+        varied = Varied(len(used), "", "", None, len(taken) - len(used))
+        return Adopted(line.item, None, None, 1.0, line, drop=True, varied=varied) if line is not None else None
     item = Counter(one.item for one in used).most_common(1)[0][0]
     same = [one for one in used if one.item == item]
     amounts = [one.amount for one in same if one.amount is not None]

@@ -1,4 +1,4 @@
-"""Moments as people type them: RFC 3339, `14:05`, `yesterday 11:05`, `Saturday 9 pm`, `20 min ago`.
+"""Moments as people type them: RFC 3339, `14:05`, `yesterday 11:05`, `Saturday 9 pm`, `27 Nov 11:05`, `20 min ago`.
 
 A time without a day is the last one that the clock showed, so that 23:50 typed after midnight is the evening before.
 In the night when clocks go back, an hour comes twice: the later one is meant where it has passed by now. In the night
@@ -11,13 +11,16 @@ import re
 from datetime import date, datetime, timedelta
 
 from cookbook.errors import RequestError
-from cookbook.journal.daytime import worded
+from cookbook.journal.daytime import AGO, ago, worded
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DAY = (
     r"(?P<day>today|yesterday|day before yesterday|(?:last )?(?:"
     + "|".join(f"{day}|{day[:3]}" for day in _DAYS)
-    + r")|\d{1,2} days? ago|\d{4}-\d{2}-\d{2})"
+    + r")|\d{1,2} days? ago|\d{4}-\d{2}-\d{2}|\d{1,2}\.? (?:"
+    + "|".join(_MONTHS)
+    + r")[a-z]*(?: \d{4})?)"
 )
 _HOUR = (
     r"(?:at )?(?:(?P<hour>\d{1,2})(?:[:h](?P<minute>\d{2})(?::(?P<second>\d{2}))?)?\s?(?P<half>am|pm)?"
@@ -26,7 +29,8 @@ _HOUR = (
 _TIME = re.compile(rf"(?:{_DAY},? )?{_HOUR}", re.I)
 _TIME_FIRST = re.compile(rf"{_HOUR},? {_DAY}", re.I)
 _WORDED = re.compile(rf"(?:{_DAY},? )?(?:at )?(?P<time>[a-z].*|\d{{1,2}} o'?clock)", re.I)
-_AGO = re.compile(r"(?P<count>\d{1,4}) ?(?P<unit>min(?:ute)?s?|h(?:(?:ou)?rs?)?) ago", re.I)
+_DATED = re.compile(r"(\d{1,2})\.? ((?!day)[a-z]{3})[a-z]*(?: (\d{4}))?$")
+_AGO = re.compile(AGO, re.I)
 _MEND = 'write it like 14:05, "yesterday 11:05" or 2026-11-21T11:05+01:00'
 _AHEAD_DAYS = ("today", "tomorrow", "day after tomorrow")
 _COMING = re.compile(
@@ -56,10 +60,8 @@ def moment(words: str | None, today: datetime | None = None, begun: date | None 
     said = " ".join(words.split())
     if said.casefold() in ("now", "just now", "right now"):
         return here
-    ago = _AGO.fullmatch(said)
-    if ago is not None:
-        size = "hours" if ago.group("unit")[0].casefold() == "h" else "minutes"
-        return (here - timedelta(**{size: int(ago.group("count"))})).astimezone()
+    if _AGO.fullmatch(said):
+        return (here - timedelta(minutes=ago(said))).astimezone()
     found = _TIME.fullmatch(said) or _TIME_FIRST.fullmatch(said)
     if found is not None and (found.group("word") or found.group("minute") or found.group("half")):
         return _typed(found, words, here, begun)
@@ -87,7 +89,11 @@ def coming(words: str, today: datetime | None = None) -> datetime:
     if clock is None or not (clock.group("word") or clock.group("minute") or clock.group("half")):
         return _no_time(words)
     if clock.group("day"):
-        return moment(said, here)
+        at = moment(said, here)
+        dated = _DATED.match(clock.group("day").casefold())
+        if dated is None or dated[3] or at >= here:
+            return at
+        return _no_time(words) if (at.month, at.day) == (2, 29) else at.replace(year=at.year + 1)
     day = (found["day"] or "today").casefold()
     ahead = ("today", "tomorrow", "day after tomorrow").index(day) if day in _AHEAD_DAYS else 0
     if day not in _AHEAD_DAYS:
@@ -171,6 +177,8 @@ def _day(words: str | None, here: datetime) -> date | None:
             return date.fromisoformat(said)
         except ValueError:
             raise RequestError(f"'{words}' is no day", mend=_MEND, code="time") from None
+    if (dated := _DATED.match(said)) is not None:
+        return _dated(dated, here)
     if said.endswith("ago"):
         back = int(said.split()[0])
     elif said in ("today", "yesterday", "day before yesterday"):
@@ -180,6 +188,16 @@ def _day(words: str | None, here: datetime) -> date | None:
         back = (here.weekday() - number) % 7
         back = back or (7 if said.startswith("last ") else 0)
     return here.date() - timedelta(days=back)
+
+
+def _dated(said: re.Match[str], here: datetime) -> date:
+    """`27 Nov`: of this year, or of the last one where it is still to come."""
+    month = [name.casefold() for name in _MONTHS].index(said[2]) + 1
+    try:
+        day = date(int(said[3] or here.year), month, int(said[1]))
+        return day.replace(year=day.year - 1) if said[3] is None and day > here.date() else day
+    except ValueError:
+        raise RequestError(f"'{said[0]}' is no day", mend=_MEND, code="time") from None
 
 
 def _at(day: date, clock: tuple[int, int, int], here: datetime) -> datetime:
@@ -194,5 +212,4 @@ def _zoned(naive: datetime, here: datetime) -> datetime:
 
 def day_words(year: int, month: int, day: int, this_year: int) -> str:
     """A day as people say it: `14 Nov`, with its year where that is another one."""
-    names = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-    return f"{day} {names[month - 1]}" + ("" if year == this_year else f" {year}")
+    return f"{day} {_MONTHS[month - 1]}" + ("" if year == this_year else f" {year}")

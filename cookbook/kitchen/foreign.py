@@ -117,7 +117,7 @@ def _words(value: Any) -> str:
 
 
 def _steps(value: Any, depth: int) -> Iterator[str]:
-    """Every step in order, out of texts, lists, steps and sections."""
+    """Every step in order, out of texts, lists, steps and sections; a section's name stands before its first step."""
     if depth > 40:
         return
     if isinstance(value, str):
@@ -128,11 +128,14 @@ def _steps(value: Any, depth: int) -> Iterator[str]:
         for one in value:
             yield from _steps(one, depth + 1)
     elif isinstance(value, dict):
-        inner = value.get("itemListElement")
+        inner = value.get("itemListElement") or value.get("item")
         if value.get("text"):
             yield from _steps(value["text"], depth + 1)
-        elif inner is not None:
-            yield from _steps(inner, depth + 1)
+        elif inner:
+            name = _words(value.get("name"))
+            for step in _steps(inner, depth + 1):
+                yield f"{name}: {step}" if name else step
+                name = ""
         elif _words(value):
             yield _words(value)
 

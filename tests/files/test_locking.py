@@ -201,3 +201,16 @@ def test_four_processes_that_write_at_once_lose_no_line(tmp_path: Path) -> None:
 @pytest.mark.long
 def test_four_processes_that_write_hundreds_of_lines_each_lose_none(tmp_path: Path) -> None:
     append_at_once(tmp_path, 400)
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="needs a list of open files")
+def test_who_waits_in_vain_leaves_nothing_open(tmp_path: Path) -> None:
+    command = [sys.executable, "-c", HOLD, str(tmp_path)]
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE) as holder:
+        assert holder.stdout is not None
+        assert holder.stdout.readline() == b"held\n"
+        before = len(list(Path("/proc/self/fd").iterdir()))
+        for _ in range(3):
+            with pytest.raises(Busy), lock(tmp_path, 0.01):
+                pass
+        assert len(list(Path("/proc/self/fd").iterdir())) == before

@@ -127,3 +127,9 @@ def test_readings_of_the_balance_add_up_to_the_last_one(parts: list[int]) -> Non
     assert notes == []
     assert sum(float(item.amount.low) for item in items.values() if item.amount and item.amount.low) == total - 150
     assert all(isinstance(item.amount, Amount) for item in items.values())
+
+
+def test_more_of_what_was_counted_and_cannot_be_added_says_so() -> None:
+    items, notes = went_in("{item: moonwort, amount: 2 sprigs}\n{item: moonwort, more: 5 g}")
+    assert str(items["moonwort"].amount) == "2 sprigs"
+    assert any("can't be added up without knowing what it weighs" in note for note in notes)

@@ -37,6 +37,13 @@ def readings(words: str, scale: str | None = "C") -> dict[str, str]:
         ("core stuck at 67 for an hour", {"core": "67 °C"}),
         ("48 core 121 pit", {"core": "48 °C", "pit": "121 °C"}),
         ("core 145F", {"core": "145 °F"}),
+        ("core ~52", {"core": "52 °C"}),
+        ("core is 52ish", {"core": "52 °C"}),
+        ("core roughly 52, pit ca. 120", {"core": "52 °C", "pit": "120 °C"}),
+        ("48 core / 121 pit", {"core": "48 °C", "pit": "121 °C"}),
+        ("core 48/pit 121", {"core": "48 °C", "pit": "121 °C"}),
+        ("48/121", {}),
+        ("core 48/121", {}),
         ("48", {}),
         ("48 121", {}),
         ("crust 8", {}),
@@ -119,6 +126,13 @@ def test_what_cooks_call_what_they_do(words: str, did: str | None) -> None:
         ("no thyme left", Use("walnut-paste", "thyme, fresh", left_out=True)),
         ("walnuts 90 g all in", Use("walnut-paste", "walnuts", amount="90 g")),
         ("90 g walnuts in all", Use("walnut-paste", "walnuts", amount="90 g")),
+        ("2 more tbsp of oil", Use("walnut-paste", "olive oil", more="2 tbsp")),
+        ("three fewer sprigs of the thyme", Use("walnut-paste", "thyme, fresh", less="three sprigs")),
+        ("another tbsp of oil", Use("walnut-paste", "olive oil", more="1 tbsp")),
+        ("another 2 tbsp oil", Use("walnut-paste", "olive oil", more="2 tbsp")),
+        ("another pinch of salt", Use("walnut-paste", "fine salt", more="a pinch")),
+        ("salt +10 g", Use("walnut-paste", "fine salt", more="10 g")),
+        ("another beer", None),
         ("90 g walnuts", None),
         ("8 g more almonds", None),
     ],
@@ -134,7 +148,7 @@ def test_a_spoon_that_may_be_either_is_offered_as_the_command_to_type() -> None:
     assert '`cookbook log used "olive oil" --more "two tbsp"`, or tsp' in clause.doubt
 
 
-@pytest.mark.parametrize("words", ["salt 36 g", "36 g salt", "36 g of the fine salt went in"])
+@pytest.mark.parametrize("words", ["salt 36 g", "36 g salt", "used 36 g salt", "36 g of the fine salt went in"])
 def test_an_amount_that_may_be_all_or_on_top_is_offered_both_ways(words: str) -> None:
     doubt = read(words, "C", SHEET).clauses[0].doubt
     assert doubt == '`cookbook log used "fine salt" "36 g"` if that is all of it, `--more "36 g"` if it came on top'
@@ -145,6 +159,9 @@ def test_an_amount_that_may_be_all_or_on_top_is_offered_both_ways(words: str) ->
     [
         ("48", "core 48 or pit 48"),
         ("it's at 93", "core 93 or pit 93"),
+        ("probe says 93", "core 93 or pit 93"),
+        ("coer 93", "did you mean core?"),
+        ("surfce 70", "did you mean surface?"),
         ("weight after 2.6 kg", "--weight-after"),
         ("2.55 kg after the cook", "--weight-after"),
     ],
@@ -286,3 +303,29 @@ def test_what_keeps_food_safe_is_read_as_an_event(words: str, did: str) -> None:
 
 def test_a_day_that_the_line_does_not_read_is_not_lost_in_an_event() -> None:
     assert not read("bought 24 Nov").read
+
+
+@pytest.mark.parametrize(
+    ("line", "time", "found"),
+    [
+        ("14.20 core 52", "14:20", {"core": "52 °C"}),
+        ("2.20pm core 52", "2:20pm", {"core": "52 °C"}),
+        ("1420 core 52 pit 121", "14:20", {"core": "52 °C", "pit": "121 °C"}),
+        ("1130 pit 121", "11:30", {"pit": "121 °C"}),
+        ("12.50 core", None, {"core": "12.5 °C"}),
+        ("121 pit", None, {"pit": "121 °C"}),
+        ("25.10 lunch", None, {}),
+    ],
+)
+def test_a_time_without_a_colon_is_one_only_where_the_line_reads_no_other_way(
+    line: str, time: str | None, found: dict[str, str]
+) -> None:
+    assert read(line, "C", SHEET).time == time
+    assert readings(line) == found
+    assert read(line, "C", SHEET).words == line
+
+
+def test_a_number_without_a_scale_says_both_ways_to_write_it_and_where_the_kitchens_is_named() -> None:
+    with pytest.raises(RequestError, match="48 has no scale") as fault:
+        bare("48", "core", None)
+    assert fault.value.mend == "write core=48C or core=48F, or say `temperature: C` or `F` in shared/kitchen.yaml"

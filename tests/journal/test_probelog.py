@@ -291,3 +291,32 @@ def test_a_title_that_names_a_probe_settles_what_a_column_with_faults_is() -> No
 def test_a_column_that_is_to_be_ignored_raises_no_doubt() -> None:
     with pytest.raises(RequestError, match="no column holds temperatures"):
         log(FAULTY, "C", columns={"Kern": "ignore"})
+
+
+@pytest.mark.parametrize("length", [1, 2])
+def test_spikes_on_a_slope_are_measured_from_the_line_between_their_neighbours(length: int) -> None:
+    from cookbook.journal.probemarks import _lone_spikes
+
+    times = [60.0 * n for n in range(20)]
+    values = [10.0 + n for n in range(20)]
+    for place in range(10, 10 + length):
+        values[place] += 40.0
+    assert _lone_spikes(times, values, "core") == set(range(10, 10 + length))
+
+
+def test_a_line_of_units_below_the_titles_belongs_to_them() -> None:
+    text = "Saturday;;\nTime;Left;Grate\n;°F;°F\n" + "".join(f"11:{n:02};{50 + n};250\n" for n in range(30))
+    log = understand(text.encode(), Said(), date(2026, 11, 21), "C")
+    assert [(probe.title, probe.label, probe.scale) for probe in log.probes] == [
+        ("Left °F", "core", "F"), ("Grate °F", "pit", "F")
+    ]
+
+
+def test_a_column_that_is_a_pit_on_one_scale_and_a_core_on_the_other_is_asked_about() -> None:
+    course = [(f"{11 + n // 60}:{n % 60:02}", 137 - 96 * math.exp(-n / 30)) for n in range(96)]
+    rows = "".join(f"2026-11-21 {clock},{inside:.0f},250\n" for clock, inside in course)
+    log = understand(rows.encode(), Said(), date(2026, 11, 21), "C")
+    assert [doubt.option for doubt in log.doubts] == ["--scale C or --scale F"]
+    told = understand(rows.encode(), Said(scale="F"), date(2026, 11, 21), "C")
+    assert [probe.label for probe in told.probes] == ["core", "pit"]
+    assert told.doubts == ()

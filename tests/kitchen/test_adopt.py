@@ -20,7 +20,7 @@ AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))
 MakeKitchen = Callable[..., Kitchen]
 
 
-def cooked(kitchen: Kitchen, weight: str, *used: dict[str, str]) -> str:
+def cooked(kitchen: Kitchen, weight: str, *used: dict[str, str | bool]) -> str:
     """A cook on a piece of this weight with these as-made lines; the entry's name."""
     entry = logbook.start(kitchen, "loin", {"": {"weight": weight}}, AT)
     for said in used:
@@ -247,3 +247,19 @@ def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -
     logbook.add(kitchen, entry, line.change, line.words)
     with pytest.raises(RequestError, match="no amounts to make a recipe of"):
         adoptions(kitchen, kitchen.entry(entry.name))
+    line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "honey", "amount": "21 g"}, AT)
+    logbook.add(kitchen, entry, line.change, line.words)
+    (adoption,) = adoptions(kitchen, kitchen.entry(entry.name))
+    assert "without an amount, so not in the recipe: plums" in adoption.notes
+
+
+@pytest.mark.parametrize("today", [False, True])
+def test_spoons_on_top_of_millilitres_are_told_in_digits_that_can_be_measured(
+    make_kitchen: MakeKitchen, today: bool
+) -> None:
+    kitchen = make_kitchen()
+    entry = kitchen.entry(cooked(kitchen, "2.2 kg", {"item": "olive oil", "more": "1 tbsp"}))
+    (adoption,) = adoptions(kitchen, entry, today)
+    line = next(one for one in adoption.changes if one.item == "olive oil")
+    assert isinstance(line, Adopted)
+    assert (str(line.today), str(line.in_recipe)) == ("94.8 ml", "94.8 ml" if today else "95 ml")

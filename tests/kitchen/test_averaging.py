@@ -215,3 +215,14 @@ def test_the_words_of_an_average_count_the_cooks(make_kitchen: MakeKitchen) -> N
     assert line_words(line, adoption) == (
         "walnuts: 90 g to 110 g in 2 cooks (± 14 %), 1 without it; in the recipe 100 g for 2.2 kg (was 80 g)"
     )
+
+
+def test_what_comes_out_says_in_how_many_cooks_it_was_left_out(make_kitchen: MakeKitchen) -> None:
+    from cookbook.kitchen.adopted import line_words
+
+    kitchen, entries = cooks(
+        make_kitchen, "[{item: walnuts, left_out: true}]", "[{item: walnuts, left_out: true}]", ""
+    )
+    (adoption,) = averages(kitchen, entries)
+    (line,) = adoption.changes
+    assert line_words(line, adoption) == "walnuts: left out in 2 of 3 cooks, comes out of the recipe"

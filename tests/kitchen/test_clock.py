@@ -41,6 +41,19 @@ def said(words: str, here: datetime = SUNDAY, begun: date | None = None) -> str:
         ("at ten past 12", "2026-11-22 00:10:00"),
         ("yesterday half past nine", "2026-11-21 21:30:00"),
         ("two o'clock", "2026-11-21 14:00:00"),
+        ("one o'clock", "2026-11-21 13:00:00"),
+        ("an hour ago", "2026-11-21 23:10:00"),
+        ("half an hour ago", "2026-11-21 23:40:00"),
+        ("two hours ago", "2026-11-21 22:10:00"),
+        ("twenty minutes ago", "2026-11-21 23:50:00"),
+        ("half a minute ago", "2026-11-22 00:09:30"),
+        ("ten min ago", "2026-11-22 00:00:00"),
+        ("14 Nov 11:05", "2026-11-14 11:05:00"),
+        ("14. november 11:05", "2026-11-14 11:05:00"),
+        ("11:05 14 Nov", "2026-11-14 11:05:00"),
+        ("31 Dec 23:50", "2025-12-31 23:50:00"),
+        ("14 Nov 2024, 11:05", "2024-11-14 11:05:00"),
+        ("12 o'clock", "2026-11-22 00:00:00"),
         ("just now", "2026-11-22 00:10:00"),
         ("2026-11-14 11:05", "2026-11-14 11:05:00"),
         ("2026-11-21T11:05:00+01:00", "2026-11-21 11:05:00"),
@@ -95,3 +108,34 @@ def test_what_is_no_time_ahead_is_refused_with_examples(words: str) -> None:
     with pytest.raises(RequestError) as fault:
         coming(words, datetime(2026, 11, 21, 12, 0).astimezone())
     assert fault.value.mend
+
+
+def test_days_and_seconds_are_said_and_bounded() -> None:
+    from cookbook.kitchen.clock import day_words
+
+    assert day_words(2026, 1, 3, 2026) == "3 Jan"
+    assert day_words(2025, 12, 31, 2026) == "31 Dec 2025"
+    assert said("2026-11-14 11:05:59") == "2026-11-14 11:05:59"
+    with pytest.raises(RequestError):
+        said("11:05:60")
+
+
+def test_words_for_the_hour_mean_the_last_one_by_day_or_by_night() -> None:
+    early = datetime(2026, 11, 21, 1, 0).astimezone()
+    assert said("half past two", early) == "2026-11-20 14:30:00"
+    assert said("half past twelve", early) == "2026-11-21 00:30:00"
+    assert said("today half past two", early) == "2026-11-21 14:30:00"
+
+
+@pytest.mark.parametrize(
+    ("words", "meant"),
+    [
+        ("24 Dec 18:30", "2026-12-24 18:30"),
+        ("3 Jan 12:00", "2027-01-03 12:00"),
+        ("21 Nov 18:30", "2026-11-21 18:30"),
+        ("21 Nov 9:00", "2027-11-21 09:00"),
+        ("24 Dec 2026 18:30", "2026-12-24 18:30"),
+    ],
+)
+def test_a_date_ahead_is_the_next_one(words: str, meant: str) -> None:
+    assert f"{coming(words, datetime(2026, 11, 21, 12, 0).astimezone()):%Y-%m-%d %H:%M}" == meant

@@ -181,3 +181,16 @@ def test_whatever_a_file_holds_the_recipe_reads_or_the_refusal_is_ours(
     except CookbookError as fault:
         refused = fault.message
     assert refused is None or "could be read" in refused or "cut" in refused
+
+
+def test_steps_inside_items_and_named_sections_are_all_there(make_kitchen: MakeKitchen, tmp_path: Path) -> None:
+    steps = [
+        {"@type": "HowToSection", "name": "The sauce", "itemListElement": [
+            {"@type": "ListItem", "item": {"@type": "HowToStep", "text": "Pound it."}},
+            {"@type": "HowToStep", "itemListElement": [{"@type": "HowToDirection", "text": "Loosen it."}]},
+        ]},
+        {"@type": "HowToStep", "name": "Taste it."},
+    ]  # fmt: skip
+    kitchen = make_kitchen()
+    write(kitchen, made_of(kitchen, saved(tmp_path, {**SAUCE, "recipeInstructions": steps}), "sauce"))
+    assert kitchen.recipe("sauce").steps == ("The sauce: Pound it.", "Loosen it.", "Taste it.")

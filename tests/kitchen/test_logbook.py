@@ -313,3 +313,11 @@ def test_a_new_key_goes_where_the_fields_have_it_and_a_sub_key_last(make_kitchen
     keys = document.root.keys()
     assert keys == sorted(keys, key=order.index)
     assert kitchen.entry(entry.name).scores.keys() == {"crust", "juice"}
+
+
+def test_a_second_taster_joins_the_first(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
+    for taster, crust in (("Ada", "8"), ("Ben", "7")):
+        log(kitchen, entry, "score", scores=[[f"crust={crust}", taster]])
+    assert kitchen.entry(entry.name).scores == {"crust": {"Ada": 8, "Ben": 7}}

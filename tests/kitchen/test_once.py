@@ -8,7 +8,7 @@ import pytest
 
 from cookbook.errors import StorageError, UnknownName
 from cookbook.files import save
-from cookbook.kitchen import Kitchen, logbook, once
+from cookbook.kitchen import Kitchen, logbook, once, undoing
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.undoing import undo
 
@@ -88,3 +88,38 @@ def test_by_hand_and_by_page_one_after_the_other(make_kitchen: Callable[..., Kit
 def test_an_entry_that_is_not_there_is_said(make_kitchen: Callable[..., Kitchen]) -> None:
     with pytest.raises(UnknownName):
         once.log(make_kitchen(), "nowhere", "event", LIT, now(), IDENT)
+
+
+def test_a_start_and_an_undo_that_were_cut_off_behind_the_work_are_not_done_again(
+    make_kitchen: Callable[..., Kitchen], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen = make_kitchen()
+
+    def stopped(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as program:
+        program.setattr(undoing, "remember", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            once.start(kitchen, "loin", {}, now(), IDENT)
+    assert once.start(kitchen, "loin", {}, now(), IDENT).again
+    (name,) = [path.stem for path in kitchen.entry_paths()]
+    for did in ("lit", "on"):
+        once.log(kitchen, name, "event", {"did": [did]}, now())
+    with monkeypatch.context() as program:
+        program.setattr(undoing, "_keep", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            once.take_back(kitchen, name, "back")
+    assert once.take_back(kitchen, name, "back").again
+    assert [event.did for event in kitchen.entry(name).events] == ["lit"]
+    assert once.take_back(kitchen, name, "once more").words.endswith("lit")
+
+
+def test_what_cannot_be_read_is_kept_as_a_note_and_said(make_kitchen: Callable[..., Kitchen]) -> None:
+    kitchen = make_kitchen()
+    name = entry_of(kitchen)
+    done = once.log(kitchen, name, "reading", {"values": ["soul=48C"]}, now(), IDENT)
+    assert done.warnings == ("kept as a note: 'soul' is no probe",)
+    (note,) = kitchen.entry(name).notes
+    assert (note.text, note.unread) == ("reading soul=48C", True)
+    assert once.log(kitchen, name, "reading", {"values": ["soul=48C"]}, now(), IDENT).again

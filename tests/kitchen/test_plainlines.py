@@ -131,3 +131,9 @@ def test_the_words_are_always_in_the_entry_and_undo_takes_them_back(
 def test_every_time_is_read_back_before_what_happened_then(make_kitchen: MakeKitchen, words: str, said: str) -> None:
     read_back = logged(kitchen := make_kitchen(), begun(kitchen), words)[1]
     assert read_back.replace("21 Nov ", "") == said
+
+
+def test_all_of_an_item_is_said_as_all(make_kitchen: Callable[..., Kitchen]) -> None:
+    entry = logbook.start(make_kitchen(), "loin", {"": {"weight": "3.1 kg"}}, AT)
+    line = plain_line(entry, "walnuts 90 g in all", None, AT, "C")
+    assert line.words.endswith("walnut-paste: walnuts, 90 g in all")

@@ -98,3 +98,15 @@ def test_a_slip_in_a_cuts_name_is_asked_about(make_kitchen: MakeKitchen, words: 
 
 def test_a_cut_of_the_table_needs_no_word(make_kitchen: MakeKitchen) -> None:
     assert unknown_cut(make_kitchen(), "brisket, flat") is None
+
+
+def test_cooks_are_counted_oldest_first_and_without_remembered_ones(make_kitchen: MakeKitchen) -> None:
+    from cookbook.kitchen.descent import cooks_of
+
+    kitchen = make_kitchen()
+    old = remember(kitchen, "1999-05", "loin")
+    started = [
+        logbook.start(kitchen, "loin", {}, datetime(2026, month, 1, 11).astimezone()).name for month in (3, 1)
+    ]
+    assert [cook.entry.name for cook in cooks_of(kitchen, "loin")] == sorted(started)
+    assert [cook.entry.name for cook in cooks_of(kitchen, "loin", memory=True)] == [old.name, *sorted(started)]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cookbook.errors import RequestError
+from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen.starter import LEFT_OVER, new
 
 
@@ -43,3 +43,17 @@ def test_what_a_killed_one_left_in_an_empty_folder_is_built_anew(tmp_path: Path)
     assert not (tmp_path / "recipes" / "half.yaml").exists()
     with pytest.raises(RequestError, match="not empty"):
         new(tmp_path)
+
+
+def test_a_new_kitchen_is_signed_by_nobody(tmp_path: Path) -> None:
+    from cookbook.kitchen import Kitchen
+    from cookbook.kitchen.starter import OWN_WORDS
+
+    assert not set(OWN_WORDS) & set(Kitchen.open(new(tmp_path / "mine")).settings)
+    assert set(OWN_WORDS) & set(Kitchen.open(new(tmp_path / "theirs", example=True)).settings)
+
+
+def test_a_kitchen_where_none_can_be_made_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    with pytest.raises(StorageError):
+        new(tmp_path / "file" / "mine")
