@@ -96,7 +96,10 @@ MUTANTS: dict[str, Callable[[dict[str, Any]], Any]] = {
 
 @pytest.mark.parametrize(
     "mutant",
-    [pytest.param(one, id=name, marks=() if "nutrition" in name else pytest.mark.long) for name, one in MUTANTS.items()],
+    [
+        pytest.param(one, id=name, marks=() if "nutrition" in name else pytest.mark.long)
+        for name, one in MUTANTS.items()
+    ],
 )
 def test_the_shapes_bite(mutant: Callable[[dict[str, Any]], Any], shapes: Any) -> None:
     data = recipe_data(PASTE_CARD)
