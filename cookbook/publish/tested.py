@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.history import Version
     from cookbook.recipe import Recipe
+    from cookbook.recipe.difference import Change
     from cookbook.recipe.scaling import Scaled
 
 NO_YEAR = 1
@@ -93,7 +94,15 @@ def label(kitchen: Kitchen, recipe: Recipe) -> str:
     this = _this(kitchen, recipe)
     if this is None or not this.first_used:
         return wording.capital(recipe.label())
-    return wording.capital((this._replace(changes=()) if recipe.private else this).label(NO_YEAR))
+    told = () if recipe.private else tuple(titled(kitchen, one) for one in this.changes)
+    return wording.capital(this._replace(changes=told).label(NO_YEAR))
+
+
+def titled(kitchen: Kitchen, change: Change) -> Change:
+    """A change that names a recipe by its title, as readers know it."""
+    if change.field != "coat" or not kitchen.has_recipe(change.item):
+        return change
+    return change._replace(item=wording.spoken(kitchen.recipe(change.item).title))
 
 
 def _this(kitchen: Kitchen, recipe: Recipe) -> Version | None:
