@@ -10,14 +10,13 @@ from collections.abc import Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from cookbook.compare.difference import signed
 from cookbook.compare.headline import headline
 from cookbook.errors import CookbookError
 from cookbook.publish.rendering import environment
 from cookbook.publish.secret import names, words_of
 
 if TYPE_CHECKING:
-    from cookbook.compare import Comparison, Difference
+    from cookbook.compare import Comparison
     from cookbook.kitchen import Kitchen
     from cookbook.picture import Chart, DotPlot
     from cookbook.recipe.difference import Change
@@ -78,7 +77,7 @@ def comparison_page(
             first_line=headline(found),
             found=found,
             lessons=lessons,
-            pairs=[(b, a, [_cells(one) for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
+            pairs=[(b, a, [one.cells() for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
             changed=[
                 (group.label, [change.sentence() for change in changes])
                 for group, changes in zip(found.groups[1:], found.changes, strict=False)
@@ -87,15 +86,4 @@ def comparison_page(
             # `figure` escapes every word that it sets.
             figures=[Markup(figure(picture, f"picture-{place}")) for place, picture in enumerate(pictures)],
         )
-    )
-
-
-def _cells(one: Difference) -> tuple[str, ...]:
-    return (
-        one.outcome,
-        f"{signed(one.estimate)} {one.unit}",
-        f"{signed(one.low)} to {signed(one.high)}",
-        f"{signed(one.low_95)} to {signed(one.high_95)}",
-        "" if one.probability_better is None else f"{one.probability_better:.0%}",
-        one.verdict + (f" ({one.why})" if one.why else ""),
     )

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from cookbook.errors import RequestError
+from cookbook.files import plain_bytes
 
 MOST_BYTES = 12_000_000
 _PNG = b"\x89PNG\r\n\x1a\n"
@@ -37,7 +38,7 @@ def bare(data: bytes, name: str) -> tuple[bytes, str]:
     """The picture without metadata, and its media type. Raises RequestError for what is none of JPEG, PNG, WebP."""
     if len(data) > MOST_BYTES:
         raise RequestError(
-            f"{name} has {len(data) // 1_000_000} MB; {MOST_BYTES // 1_000_000} are the most",
+            f"{name} is bigger than {MOST_BYTES // 1_000_000} MB",
             mend="save it smaller for publishing",
         )
     try:
@@ -59,7 +60,7 @@ def bare(data: bytes, name: str) -> tuple[bytes, str]:
 def read(path: Path, shown: str) -> tuple[bytes, str]:
     """A picture's file, bare. Raises RequestError where it isn't there or can't be published."""
     try:
-        data = path.read_bytes()
+        data = plain_bytes(path, MOST_BYTES)
     except OSError as fault:
         raise RequestError(
             f"the picture {shown} can't be read: {fault.strerror}",

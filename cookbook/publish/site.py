@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError, StorageError
+from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.kitchen.cache import cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo
@@ -203,7 +204,7 @@ class _Build:
         self.entries: list[tuple[str, Entry]] = []
         for (path,) in self.kitchen.index.ask("SELECT path FROM file WHERE path LIKE 'journal/%' ORDER BY path DESC"):
             where = self.kitchen.root / path
-            if b"public" not in where.read_bytes():
+            if not _mentions(where, b"public"):
                 continue
             entry, _ = self.kitchen.entry_with_problems(where)
             if entry is None or entry.fields.get("public") is not True or not entry.recipe:
@@ -304,7 +305,7 @@ class _Build:
         for path in [
             path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
         ]:
-            told.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+            told.update(path.name.encode(errors="replace") + b"\0" + plain_bytes(path, MAX_BYTES) + b"\0")
         return told.hexdigest()
 
     def _key(self, name: str, inner: tuple[str, ...]) -> str:
@@ -320,7 +321,7 @@ class _Build:
         """When the pictures that a recipe names last changed; its text tells which they are."""
         path = self.kitchen.root / "recipes" / f"{name}.yaml"
         with suppress(OSError, CookbookError):
-            if b"photos" in path.read_bytes():
+            if _mentions(path, b"photos"):
                 stamps = []
                 for one in self.kitchen.recipe(name).photos:
                     seen = inside(self.kitchen, "", one).stat()
@@ -365,6 +366,14 @@ def _base(kitchen: Kitchen) -> str:
     """The site's address with a slash at its end; '' where the kitchen names none."""
     address = kitchen.settings.get("address") or ""
     return f"{address.rstrip('/')}/" if is_address(address) else ""
+
+
+def _mentions(path: Path, word: bytes) -> bool:
+    """Whether a recipe or an entry can hold a field at all; not what can't be read."""
+    try:
+        return word in plain_bytes(path, MAX_BYTES)
+    except OSError:
+        return False
 
 
 def _digest_of(script: str) -> str:
