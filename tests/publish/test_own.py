@@ -190,3 +190,21 @@ def test_a_time_in_the_text_that_may_be_taken_for_a_chapter_is_missing_another_w
     (made.root / "shared" / "releases.yaml").unlink()
     made = Kitchen.open(made.root)
     assert not any("14:30" in one for one in missing(made, gather(made, "loin")))
+
+
+def test_the_pages_scaler_takes_a_cooks_own_ingredients_along(make_kitchen: Make) -> None:
+    from cookbook.publish.scaler import scaler
+
+    made = make_kitchen({**FILES, "recipes/loin.yaml": COOK.replace("title:", MADE_FOR + "title:") + OWN})
+    found = gather(made, "loin")
+    data = scaler(made, found)
+    assert data is not None
+    lines = [line for batch in data["batches"][1:] for line in batch["lines"]]
+    assert [(line["item"], line["follows"], line["kind"]) for line in lines] == [
+        ("yellow mustard", "surface", "volume"), ("paprika", "weight", "percent"), ("oak", "fixed", "count"),
+    ]
+    assert data["others"] == []
+
+
+MADE_FOR = 'made_for: {cut: "pork loin, boneless", weight: 2.2 kg}\n'
+OWN = "ingredients:\n  - {item: paprika, amount: 1 % of meat}\n  - {item: oak, amount: 2 chunks}\n"
