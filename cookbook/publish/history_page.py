@@ -15,20 +15,17 @@ if TYPE_CHECKING:
 
 def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
     """The versions, newest first."""
-    from cookbook.kitchen.history import versions
-    from cookbook.publish.tested import NO_YEAR, titled
+    from cookbook.publish.tested import NO_YEAR, told_versions
 
     listed = []
-    for one in reversed(versions(kitchen, recipe.name)):
-        hidden = recipe.private or (one.recipe is not None and one.recipe.private)
-        changes = () if hidden else one.changes
+    for one in reversed(told_versions(kitchen, recipe)):
         label = wording.capital(one._replace(changes=()).label(NO_YEAR))
         cooked = {0: "", 1: "cooked once", 2: "cooked twice"}.get(one.cooks, f"cooked {one.cooks} times")
         listed.append(
             {
                 "label": label,
                 "cooked": cooked,
-                "changes": [_sentence(titled(kitchen, change)) for change in changes],
+                "changes": [_sentence(change) for change in one.changes],
             }
         )
     return rendered(

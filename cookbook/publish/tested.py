@@ -94,8 +94,23 @@ def label(kitchen: Kitchen, recipe: Recipe) -> str:
     this = _this(kitchen, recipe)
     if this is None or not this.first_used:
         return wording.capital(recipe.label())
-    told = () if recipe.private else tuple(titled(kitchen, one) for one in this.changes)
-    return wording.capital(this._replace(changes=told).label(NO_YEAR))
+    return wording.capital(this.label(NO_YEAR))
+
+
+def told_versions(kitchen: Kitchen, recipe: Recipe) -> list[Version]:
+    """The versions of a recipe, oldest first, with what may be told of what changed: nothing where it is a private
+    formula, or was one before or after the change."""
+    from cookbook.kitchen.history import versions
+
+    found: list[Version] = []
+    before = False
+    for one in versions(kitchen, recipe.name):
+        private = one.recipe is None or one.recipe.private
+        hidden = recipe.private or private or before
+        told = () if hidden else tuple(titled(kitchen, change) for change in one.changes)
+        found.append(one._replace(changes=told))
+        before = private
+    return found
 
 
 def titled(kitchen: Kitchen, change: Change) -> Change:
@@ -106,10 +121,8 @@ def titled(kitchen: Kitchen, change: Change) -> Change:
 
 
 def _this(kitchen: Kitchen, recipe: Recipe) -> Version | None:
-    from cookbook.kitchen.history import versions
-
     now = kitchen.short_version(recipe)
-    return next((one for one in versions(kitchen, recipe.name) if one.name == now), None)
+    return next((one for one in told_versions(kitchen, recipe) if one.name == now), None)
 
 
 def _entries(kitchen: Kitchen, recipe: Recipe) -> list[Entry]:
