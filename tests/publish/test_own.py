@@ -153,7 +153,8 @@ def cost(found: Content) -> str:
 def test_a_portion_costs_what_the_kitchens_own_prices_say(make_kitchen: Make) -> None:
     """2.2 kg of meat at 10 EUR, and what is in the paste; the mustard has no price. Twice the meat is twice the
     portions."""
-    made = make_kitchen({**FILES, "shared/prices.yaml": PRICES})
+    bare = COOK.partition("pit:")[0]
+    made = make_kitchen({**FILES, "recipes/loin.yaml": bare, "shared/prices.yaml": PRICES})
     grams = {item.item: item.grams or 0.0 for item in content(made, "loin").every_item}
     each = {"garlic": 10, "walnuts": 20, "black pepper, ground": 30, "olive oil": 9, "fine salt": 1}
     whole = 22 + sum(grams[item] * price / 1000 for item, price in each.items())
@@ -164,7 +165,7 @@ def test_a_portion_costs_what_the_kitchens_own_prices_say(make_kitchen: Make) ->
     bigger = gather(made, "loin", {"": {"weight": "4.4 kg"}}, cost=True).content
     assert float(cost(bigger).partition(" ")[0]) == pytest.approx(whole / 8, abs=0.2)
     assert cost(content(made, "loin")) == ""
-    without = make_kitchen({**FILES, "shared/prices.yaml": PRICES.partition("\n")[2]})
+    without = make_kitchen({**FILES, "recipes/loin.yaml": bare, "shared/prices.yaml": PRICES.partition("\n")[2]})
     assert cost(gather(without, "loin", cost=True).content) == ""
 
 
