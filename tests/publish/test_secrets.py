@@ -110,6 +110,16 @@ def test_nor_in_what_is_missing(hall: Kitchen) -> None:
     assert "hall-mop: the private formula is 'to taste': measure it once" in lacks
 
 
+def test_a_share_that_two_sizes_give_away_is_named_before_it_goes_out(hall: Kitchen) -> None:
+    """So much sugar for a kilogram: the totals for 1 kg and 2 kg are two equations with two unknowns."""
+    assert not any("two sizes" in one for one in missing(hall, gather(hall, "hall-paste")))
+    path = hall.root / "recipes" / "hall-paste.yaml"
+    path.write_text(OWN.replace("amount: 12 g}", "amount: 1 % of meat}"), encoding="utf-8")
+    again = Kitchen.open(hall.root)
+    (said,) = [one for one in missing(again, gather(again, "hall-paste")) if "two sizes" in one]
+    assert said.startswith("hall-paste: more than its salt follows the weight")
+
+
 def test_the_picture_of_a_private_formula_is_called_by_its_title(hall: Kitchen) -> None:
     assert 'alt="The hall&#39;s paste"' in whole_page(hall, gather(hall, "hall-paste"))
 
