@@ -220,3 +220,18 @@ def test_a_label_says_what_only_its_maker_knows(make_kitchen: Make) -> None:
     assert "Batch: 12   Best before: May 2027" in shown
     assert "Still to fill in: the address of who makes it." in shown
     assert "Contains: nuts." in shown
+
+
+def test_a_label_to_read_is_named_where_the_ingredients_do_not_tell_already(make_kitchen: Make) -> None:
+    """Soy sauce holds soybeans and wheat; of mustard only its jar tells of wheat and of sulphites."""
+    rub = (
+        'kind: paste\ntitle: Dark\nmade_for: {cut: "pork loin, boneless", weight: 2 kg}\ningredients:\n'
+        "  - {item: soy sauce, amount: 30 g}\n  - {item: yellow mustard, amount: 20 g}\n"
+    )
+    kitchen = make_kitchen({"recipes/dark.yaml": rub})
+    shown = " ".join(label(kitchen, gather(kitchen, "dark")).split())
+    held = shown.partition("Contains: ")[2].partition(".")[0].split(", ")
+    read = shown.partition("Labels to read for: ")[2].partition(".")[0].split(", ")
+    assert {"soybeans", "cereals containing gluten"} <= set(held)
+    assert read == ["sulphur dioxide and sulphites"]
+    assert not set(held) & set(read)
