@@ -18,6 +18,7 @@ from cookbook.publish.gathering import content, gather
 from cookbook.publish.history_page import history_page
 from cookbook.publish.label import Jar, label
 from cookbook.publish.ready import missing
+from cookbook.publish.releases import releases
 from cookbook.publish.structured import recipe_data, structured
 from cookbook.publish.timing import takes
 from tests.publish.cards import COOK_CARD, PASTE_CARD
@@ -235,3 +236,17 @@ def test_a_label_to_read_is_named_where_the_ingredients_do_not_tell_already(make
     assert {"soybeans", "cereals containing gluten"} <= set(held)
     assert read == ["sulphur dioxide and sulphites"]
     assert not set(held) & set(read)
+
+
+def test_what_comes_first_stands_first_and_of_what_is_out_the_newest(make_kitchen: Make) -> None:
+    told = (
+        '- {recipe: green-sauce, occasion: some day}\n- {recipe: walnut-paste, planned: "2027-02-01"}\n'
+        '- {recipe: pepper-rub, planned: "2027-01-01"}\n- {recipe: pepper-rub, out: "2025-01-01"}\n'
+        '- {recipe: walnut-paste, out: "2026-01-01"}\n'
+    )
+    found = releases(make_kitchen({**FILES, "shared/releases.yaml": told}))
+    assert [(one.recipe, str(one.planned or one.out)) for one in found] == [
+        ("pepper-rub", "2027-01-01"), ("walnut-paste", "2027-02-01"), ("green-sauce", "None"),
+        ("walnut-paste", "2026-01-01"), ("pepper-rub", "2025-01-01"),
+    ]
+    assert found[0].json()["planned"] == "2027-01-01"
