@@ -47,6 +47,8 @@ def test_a_weight_stands_in_both_systems() -> None:
     assert wording.mass(2200) == ("2.2\u00a0kg", "4.9\u00a0lb")
     assert wording.mass(453.59237) == ("0.45\u00a0kg", "1\u00a0lb")
     assert wording.made(283.495) == ("283\u00a0g", "10\u00a0oz")
+    assert wording.made(999.4) == ("999\u00a0g", "35\u00a0oz")
+    assert wording.made(1200) == ("1.2\u00a0kg", "2.6\u00a0lb")
     assert wording.made(56.699) == ("57\u00a0g", "2\u00a0oz")
 
 
