@@ -10,24 +10,22 @@ from cookbook.publish.rendering import rendered
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.recipe import Recipe
+    from cookbook.recipe.difference import Change
 
 
 def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
     """The versions, newest first."""
-    from cookbook.kitchen.history import versions
-    from cookbook.publish.tested import NO_YEAR
+    from cookbook.publish.tested import NO_YEAR, told_versions
 
     listed = []
-    for one in reversed(versions(kitchen, recipe.name)):
-        hidden = recipe.private or (one.recipe is not None and one.recipe.private)
-        changes = () if hidden else one.changes
+    for one in reversed(told_versions(kitchen, recipe)):
         label = wording.capital(one._replace(changes=()).label(NO_YEAR))
         cooked = {0: "", 1: "cooked once", 2: "cooked twice"}.get(one.cooks, f"cooked {one.cooks} times")
         listed.append(
             {
                 "label": label,
                 "cooked": cooked,
-                "changes": [wording.capital(wording.spoken(change.sentence())) for change in changes],
+                "changes": [_sentence(change) for change in one.changes],
             }
         )
     return rendered(
@@ -38,3 +36,10 @@ def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
         private=recipe.private,
         versions=listed,
     )
+
+
+def _sentence(change: Change) -> str:
+    """What changed, in both scales; of a coat that is the same recipe, only that it changed."""
+    if change.field == "coat" and change.before is not None and change.after is not None:
+        return f"{change.item}: in a newer version"
+    return wording.both_scales(wording.capital(wording.spoken(change.sentence())))

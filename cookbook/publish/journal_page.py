@@ -54,6 +54,8 @@ def _facts(kitchen: Kitchen, entry: Entry) -> Iterator[tuple[str, str, str]]:
         if one.name in _SHOWN:
             if one.unit == "°C":
                 yield (one.name, *wording.scales(one.value))
+            elif one.unit == "K":
+                yield one.name, f"{one.value:.0f}\u00a0°C", f"{1.8 * one.value:.0f}\u00a0°F"
             elif one.unit == "min":
                 yield one.name, wording.clock(one.value), "h:min"
             else:

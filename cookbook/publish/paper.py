@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from cookbook.errors import FileError, Place, Problem, RequestError, UnknownName
 from cookbook.publish.around import is_address
 from cookbook.publish.content import Batch, Content, Grid, Item
-from cookbook.publish.rendering import FOLDER, own_templates
+from cookbook.publish.rendering import FOLDER, own_templates, refuse_outside
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -59,6 +59,7 @@ def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1) -> b
     data = {**_data(card, chosen), "each": each, **_sheet(size, chosen, each)}
     own = own_templates(kitchen.root) / "card.typ"
     template = own if own.is_file() else FOLDER / "card.typ"
+    refuse_outside(own.parent, template)
     return _compiled(template, data, kitchen.shown(template) if template == own else template.name)
 
 

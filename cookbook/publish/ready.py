@@ -11,6 +11,7 @@ from cookbook.publish import chapters
 from cookbook.publish.around import TOLD, inside, is_address
 from cookbook.publish.description import MOST_BYTES, description
 from cookbook.publish.tested import tested
+from cookbook.quantity import is_cure, is_salt
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -29,6 +30,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
         dict.fromkeys(
             [
                 *_amounts(kitchen, found),
+                *_guessed(found),
                 *_cooked(kitchen, found),
                 *_sections(found),
                 *_text(found),
@@ -56,6 +58,15 @@ def _amounts(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
             yield f"{found.recipe.name}: {item} is '{one.amount}': measure it once"
         elif found.recipe.kind != "cook" and one.amount.grams(one.item, kitchen.weights) is None:
             yield f"{found.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
+
+
+def _guessed(found: Gathered) -> Iterator[str]:
+    """Where amounts for two sizes give away a share of a private formula: what follows the weight beside its salt."""
+    for scaled in found.scaled:
+        telling = [line for line in scaled.lines if line.follows == "weight"]
+        if scaled.recipe.private and any(not (is_salt(line.item) or is_cure(line.item)) for line in telling):
+            yield (f"{scaled.recipe.name}: more than its salt follows the weight, and amounts for two sizes tell how "
+                   "much: `follows: surface` on it keeps that to yourself")
 
 
 def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
@@ -135,7 +146,7 @@ def _film(found: Gathered) -> Iterator[str]:
         if address and not is_address(address):
             yield f"the {what} has no address: '{address}'"
     if film.chapters:
-        yield from (f"chapters: {fault}" for fault in chapters.faults(film))
+        yield from (f"the film: {fault}" for fault in chapters.faults(film))
         yield from _stamps(found.content)
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.kitchen import store
+from cookbook.kitchen import care, store
 from cookbook.publish import wording
 from cookbook.publish.around import releases_of
 from cookbook.publish.gathering import gather
@@ -59,7 +59,7 @@ def _release(kitchen: Kitchen, one: Mapping[str, Any]) -> Release:
     try:
         recipe = kitchen.recipe(name)
         lacks = [] if out else missing(kitchen, gather(kitchen, name))
-        if not out and one.get("entry") is None:
+        if one.get("entry") is None and (recipe.uses or not out):
             lacks.append("which cook was filmed? `entry:`")
         if out and not one.get("version"):
             lacks.append("which version came out? `version:`")
@@ -131,20 +131,27 @@ def _inner(kitchen: Kitchen, release: Mapping[str, Any]) -> Mapping[str, Recipe]
 
 
 def changed(kitchen: Kitchen, then: Recipe, now: Recipe, inner: Mapping[str, Recipe]) -> Iterator[str]:
-    """What a reader must know of: salt, temperatures, rest and allergens, then and now."""
-    pairs = [(then, now)] + [(inner[name], kitchen.recipe(name)) for name in now.uses if name in inner]
-    for before, after in pairs:
-        salts = [_salt(kitchen, one) for one in (before, after)]
-        if salts[0] is not None and salts[1] is not None and abs(salts[0] - salts[1]) >= 0.05:
-            yield f"{wording.spoken(after.title)}: salt {salts[0]:.1f} % of the piece, now {salts[1]:.1f} %"
-        had, has = _allergens(before), _allergens(after)
-        if has - had:
-            yield f"{wording.spoken(after.title)}: now contains {', '.join(sorted(has - had))}"
-        if had - has:
-            yield f"{wording.spoken(after.title)}: no longer contains {', '.join(sorted(had - has))}"
+    """What a reader must know of: salt, allergens, temperatures and rest, then and now.
+
+    `inner` are the recipes inside as they were; where some are not known, only those that are count.
+    """
+    inside = {one.name: one for one in care.inside(kitchen, now)}
+    if any(name not in inner for name in then.uses):
+        inside = {name: one for name, one in inside.items() if name in inner}
+        inner = {name: one for name, one in inner.items() if name in inside}
+    for before, after in [(then, now), *((inner[name], inside[name]) for name in inside if name in inner)]:
+        yield from _otherwise(_salt(kitchen, before), _salt(kitchen, after), f"{wording.spoken(after.title)}: ")
+    if set(inner) != set(inside):
+        yield from _otherwise(_salt_of_all(kitchen, then, inner), _salt_of_all(kitchen, now, inside))
+    had, has = _allergens([then, *inner.values()]), _allergens([now, *inside.values()])
+    if has - had:
+        yield f"now contains {', '.join(sorted(has - had))}"
+    if had - has:
+        yield f"no longer contains {', '.join(sorted(had - has))}"
     for what, one, two in (
         ("pull at", then.pull_at, now.pull_at),
         ("pit", then.pit and then.pit.temperature, now.pit and now.pit.temperature),
+        ("wrap at", then.pit and then.pit.wrap_at, now.pit and now.pit.wrap_at),
     ):
         if one is not None and two is not None and abs(one.c - two.c) >= 0.05:
             yield f"{what} {one.both()}, now {two.both()}"
@@ -153,10 +160,21 @@ def changed(kitchen: Kitchen, then: Recipe, now: Recipe, inner: Mapping[str, Rec
         yield f"rest {rests[0]}, now {rests[1]}"
 
 
+def _otherwise(before: float | None, after: float | None, of: str = "") -> Iterator[str]:
+    if before is not None and after is not None and abs(before - after) >= 0.05:
+        yield f"{of}salt {before:.1f} % of the piece, now {after:.1f} %"
+
+
+def _salt_of_all(kitchen: Kitchen, recipe: Recipe, known: Mapping[str, Recipe]) -> float:
+    """Of a cook and of the coats that it names itself; what goes into these counts there."""
+    coats = [known[name] for name in recipe.uses if name in known]
+    return sum(_salt(kitchen, one) or 0.0 for one in (recipe, *coats))
+
+
 def _salt(kitchen: Kitchen, recipe: Recipe) -> float | None:
     from cookbook.publish.batching import scaled_for
 
-    if recipe.kind == "cook" or recipe.made_for is None:
+    if recipe.made_for is None or not recipe.ingredients or recipe.kind in ("brine", "sauce"):
         return None
     try:
         salt = scaled_for(kitchen, recipe).salt
@@ -165,10 +183,12 @@ def _salt(kitchen: Kitchen, recipe: Recipe) -> float | None:
     return salt.percent_as_weighed if salt is not None else None
 
 
-def _allergens(recipe: Recipe) -> set[str]:
-    from cookbook.quantity import allergens
+def _allergens(recipes: Sequence[Recipe]) -> set[str]:
+    from cookbook.safety.allergy import allergens_told
 
-    return {one.name for line in recipe.ingredients if line.recipe is None for one in allergens(line.item).contains}
+    told = allergens_told(recipes)
+    sure = told.sure if told is not None else ()
+    return {f"{one.name} ({one.detail})" if one.detail else one.name for one in sure}
 
 
 def correction(kitchen: Kitchen, name: str) -> str:

@@ -29,7 +29,7 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
 
         def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
             found = super().get_source(environment, template)
-            _refuse_outside(own, Path(found[1]))
+            refuse_outside(own, Path(found[1]))
             return found
 
     places = ([own] if own is not None and own.is_dir() else []) + [FOLDER]
@@ -43,7 +43,7 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
     )
 
 
-def _refuse_outside(own: Path | None, path: Path) -> None:
+def refuse_outside(own: Path | None, path: Path) -> None:
     """Raises FileError for a template of the kitchen's that lies outside of it, by a link."""
     if own is not None and path.is_relative_to(own) and not path.resolve().is_relative_to(own.parents[1].resolve()):
         place = Place(path.relative_to(own.parents[1]).as_posix(), 1, 1)
@@ -69,7 +69,7 @@ def plain(name: str, root: Path | None = None) -> str:
     own = own_templates(root) / name if root is not None else None
     if own is None or not own.is_file():
         return (FOLDER / name).read_text(encoding="utf-8")
-    _refuse_outside(own.parent, own)
+    refuse_outside(own.parent, own)
     return own.read_text(encoding="utf-8")
 
 

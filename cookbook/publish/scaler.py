@@ -55,7 +55,8 @@ def scaler(
     pieces = scaled[0].pieces
     own, cut = pieces[0], pieces[0].scanned_cut or pieces[0].cut
     states = ["on", "tied", "off"] if cut.has_bones_option else [""]
-    lone = [{**_batch(kitchen, one, cut, states), "title": ""} for one in found.alone]
+    beside = [*found.alone, *([found.own] if found.own is not None else [])]
+    lone = [{**_batch(kitchen, one, cut, states), "title": ""} for one in beside]
     return {
         "cut": _cut(cut, states),
         "own": _own(own, len(pieces) if all(_alike(one, own) for one in pieces) else 1),
@@ -85,11 +86,11 @@ def _note(pieces: Sequence[Piece]) -> str:
 
 
 def _others(found: Gathered) -> list[dict[str, Any]]:
-    """The cook's own items as they stand, but the coats in one line that are scaled; those come first."""
+    """The cook's own items as they stand, but those that are scaled; the coats in one line come first."""
     coats = sum(1 for coat in found.recipe.coats if coat.item is not None)
     scaled = {wording.spoken(one.recipe.title) for one in found.alone}
     return [{"item": item.words, "amounts": list(item.amounts)} for place, item in enumerate(found.content.items)
-            if place >= coats or item.item not in scaled]
+            if (found.own is None if place >= coats else item.item not in scaled)]
 
 
 def _cut(cut: Cut, states: Sequence[str]) -> dict[str, Any]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.history import Version
     from cookbook.recipe import Recipe
+    from cookbook.recipe.difference import Change
     from cookbook.recipe.scaling import Scaled
 
 NO_YEAR = 1
@@ -93,14 +94,35 @@ def label(kitchen: Kitchen, recipe: Recipe) -> str:
     this = _this(kitchen, recipe)
     if this is None or not this.first_used:
         return wording.capital(recipe.label())
-    return wording.capital((this._replace(changes=()) if recipe.private else this).label(NO_YEAR))
+    return wording.capital(this.label(NO_YEAR))
+
+
+def told_versions(kitchen: Kitchen, recipe: Recipe) -> list[Version]:
+    """The versions of a recipe, oldest first, with what may be told of what changed: nothing where it is a private
+    formula, or was one before or after the change."""
+    from cookbook.kitchen.history import versions
+
+    found: list[Version] = []
+    before = False
+    for one in versions(kitchen, recipe.name):
+        private = one.recipe is None or one.recipe.private
+        hidden = recipe.private or private or before
+        told = () if hidden else tuple(titled(kitchen, change) for change in one.changes)
+        found.append(one._replace(changes=told))
+        before = private
+    return found
+
+
+def titled(kitchen: Kitchen, change: Change) -> Change:
+    """A change that names a recipe by its title, as readers know it."""
+    if change.field != "coat" or not kitchen.has_recipe(change.item):
+        return change
+    return change._replace(item=wording.spoken(kitchen.recipe(change.item).title))
 
 
 def _this(kitchen: Kitchen, recipe: Recipe) -> Version | None:
-    from cookbook.kitchen.history import versions
-
     now = kitchen.short_version(recipe)
-    return next((one for one in versions(kitchen, recipe.name) if one.name == now), None)
+    return next((one for one in told_versions(kitchen, recipe) if one.name == now), None)
 
 
 def _entries(kitchen: Kitchen, recipe: Recipe) -> list[Entry]:

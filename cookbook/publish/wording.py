@@ -96,7 +96,9 @@ def piece_mass(piece: Piece) -> tuple[str, str]:
 
 
 def made(grams: float) -> tuple[str, str]:
-    """A weight of paste or rub in both systems: `283 g`, `10 oz`."""
+    """A weight of paste or rub in both systems: `283 g`, `10 oz`; from a kilogram on `1.2 kg`, `2.6 lb`."""
+    if grams >= 1000:
+        return mass(grams)
     ounces = 16 * grams / float(POUND_G)
     shown = f"{ounces:.0f}" if ounces >= 10 else f"{ounces:.1f}".removesuffix(".0")
     return f"{grams:.0f}\u00a0g", f"{shown}\u00a0oz"

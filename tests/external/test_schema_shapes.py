@@ -22,6 +22,7 @@ from tests.publish.cards import COOK_CARD, PASTE_CARD
 from tests.publish.kitchens import FILES
 
 pytestmark = [
+    pytest.mark.long,
     pytest.mark.usefixtures("short_table"),
     # rdflib's own reader of JSON-LD still uses a class that rdflib has deprecated
     pytest.mark.filterwarnings("ignore:ConjunctiveGraph is deprecated:DeprecationWarning"),
@@ -68,7 +69,7 @@ def as_text(node: Any) -> Any:
     return str(node) if isinstance(node, int | float) else node
 
 
-@pytest.mark.parametrize("content", [PASTE_CARD, pytest.param(COOK_CARD, marks=pytest.mark.long)])
+@pytest.mark.parametrize("content", [PASTE_CARD, COOK_CARD])
 def test_cards_made_by_hand_fit_the_shapes(content: Any, shapes: Any) -> None:
     assert findings(recipe_data(content), shapes) == []
 
@@ -94,10 +95,7 @@ MUTANTS: dict[str, Callable[[dict[str, Any]], Any]] = {
 }
 
 
-@pytest.mark.parametrize(
-    "mutant",
-    [pytest.param(one, id=name, marks=() if "nutrition" in name else pytest.mark.long) for name, one in MUTANTS.items()],
-)
+@pytest.mark.parametrize("mutant", MUTANTS.values(), ids=MUTANTS.keys())
 def test_the_shapes_bite(mutant: Callable[[dict[str, Any]], Any], shapes: Any) -> None:
     data = recipe_data(PASTE_CARD)
     mutant(data)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from datetime import datetime
 
@@ -21,7 +22,7 @@ from cookbook.publish.reply import MOST
 from cookbook.publish.sheet import spoken
 from tests.publish.cards import COOK_CARD
 from tests.publish.kitchens import FILES, PASTE
-from tests.publish.more import MORE
+from tests.publish.more import LOIN, MORE
 
 Make = Callable[..., Kitchen]
 
@@ -178,7 +179,7 @@ def test_releases_come_first_by_their_day_and_say_what_they_lack(fuller: Kitchen
     coming, out = releases(fuller)
     assert (coming.recipe, str(coming.planned), out.recipe) == ("loin", "2026-12-05", "rubbed")
     assert any("which cook was filmed" in one for one in coming.missing)
-    assert out.missing == ("which version came out? `version:`",)
+    assert out.missing == ("which cook was filmed? `entry:`", "which version came out? `version:`")
 
 
 def test_what_has_been_overtaken_is_said_in_three_lines(make_kitchen: Make) -> None:
@@ -200,6 +201,81 @@ def test_what_has_been_overtaken_is_said_in_three_lines(make_kitchen: Make) -> N
     said = correction(changed, "loin")
     assert len(said.splitlines()) == 3
     assert "pull at 60 °C (140 °F), now 64 °C (147 °F)" in said
+
+
+BARE = "kind: rub\ntitle: Bare rub\nmade_for: {cut: \"pork loin, boneless\", weight: 2.2 kg}\ningredients:\n"
+SALTED = BARE + "  - {item: mustard seed, amount: 20 g}\n  - {item: fine salt, amount: 2 % of meat}\n"
+
+
+def filmed(make_kitchen: Make, **now: str) -> Kitchen:
+    """The loin as it was filmed, out since May; then the recipes of `now` were written over."""
+    first = make_kitchen(MORE)
+    kept = {name: first.version_now(first.recipe(name)) for name in ("loin", "walnut-paste")}
+    entry = (
+        f"recipe: loin\nversion: {kept['loin']}\nuses: {{walnut-paste: {kept['walnut-paste']}}}\n"
+        'date: "2026-04-25"\npiece: {weight: 2.2 kg}\n'
+    )
+    files = {f"recipes/versions/{name}/{kept[name]}.yaml": FILES[f"recipes/{name}.yaml"] for name in kept}
+    release = f'- {{recipe: loin, entry: 2026-04-25-loin, out: "2026-05-01", version: {kept["loin"]}}}\n'
+    changed = {f"recipes/{name.replace('_', '-')}.yaml": text for name, text in now.items()}
+    return make_kitchen(
+        {**MORE, **files, "journal/2026/2026-04-25-loin.yaml": entry, "shared/releases.yaml": release, **changed}
+    )
+
+
+def test_a_paste_inside_that_changed_is_told_of_as_it_was_filmed(make_kitchen: Make) -> None:
+    paste = PASTE.replace("1.1 % of meat", "1.4 % of meat").replace("item: garlic", "item: celery seed")
+    assert releases(filmed(make_kitchen, walnut_paste=paste))[0].overtaken == (
+        "Walnut and sage paste: salt 1.1 % of the piece, now 1.4 %",
+        "now contains celery",
+    )
+
+
+def test_another_coat_is_told_of_by_the_salt_of_all_and_by_what_came_and_went(make_kitchen: Make) -> None:
+    """The loin had mustard as a coat before, so that mustard in the rub is nothing new."""
+    cook = LOIN.replace("recipe: walnut-paste", "recipe: bare-rub")
+    kitchen = filmed(make_kitchen, loin=cook, bare_rub=SALTED)
+    gone = "no longer contains nuts (walnut)"
+    assert releases(kitchen)[0].overtaken == ("salt 1.1 % of the piece, now 2.0 %", gone)
+    cook = cook.replace("  - item: yellow mustard\n    amount: 2 tbsp\n", "  - item: soy sauce\n    amount: 2 tbsp\n")
+    kitchen = filmed(make_kitchen, loin=cook, bare_rub=SALTED)
+    assert releases(kitchen)[0].overtaken[1:] == (
+        "now contains cereals containing gluten (wheat), soybeans",
+        gone,
+    )
+
+
+def test_one_nut_for_another_is_told_of(make_kitchen: Make) -> None:
+    kitchen = filmed(make_kitchen, walnut_paste=PASTE.replace("item: walnuts", "item: hazelnuts"))
+    assert releases(kitchen)[0].overtaken == ("now contains nuts (hazelnut)", "no longer contains nuts (walnut)")
+
+
+def test_temperatures_and_the_rest_are_told_of(make_kitchen: Make) -> None:
+    cook = LOIN.replace("130 °C", "125 °C").replace("wrap_at: 50", "wrap_at: 55").replace("25 min", "40 min")
+    assert releases(filmed(make_kitchen, loin=cook))[0].overtaken == (
+        "pit 130 °C (266 °F), now 125 °C (257 °F)",
+        "wrap at 50 °C (122 °F), now 55 °C (131 °F)",
+        "rest 25 min, now 40 min",
+    )
+
+
+def test_what_is_out_says_that_its_cook_is_not_named_where_something_goes_in(make_kitchen: Make) -> None:
+    kitchen = filmed(make_kitchen)
+    assert releases(kitchen)[0].missing == ()
+    path = kitchen.root / "shared" / "releases.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("entry: 2026-04-25-loin, ", ""), encoding="utf-8")
+    assert releases(Kitchen.open(kitchen.root))[0].missing == ("which cook was filmed? `entry:`",)
+
+
+def test_the_text_as_it_was_sent_is_known_by_its_digest(make_kitchen: Make) -> None:
+    kitchen = filmed(make_kitchen)
+    path = kitchen.root / "shared" / "releases.yaml"
+    sent = hashlib.sha256(card(kitchen, "loin", "description").encode()).hexdigest()
+    path.write_text(path.read_text(encoding="utf-8").replace("out:", f"digest: {sent}, out:"), encoding="utf-8")
+    assert not releases(Kitchen.open(kitchen.root))[0].sent_otherwise
+    cook = kitchen.root / "recipes" / "loin.yaml"
+    cook.write_text(LOIN.replace("Pull at 60 °C in the middle", "Pull it"), encoding="utf-8")
+    assert releases(Kitchen.open(kitchen.root))[0].sent_otherwise
 
 
 @pytest.mark.parametrize(

@@ -153,7 +153,8 @@ def cost(found: Content) -> str:
 def test_a_portion_costs_what_the_kitchens_own_prices_say(make_kitchen: Make) -> None:
     """2.2 kg of meat at 10 EUR, and what is in the paste; the mustard has no price. Twice the meat is twice the
     portions."""
-    made = make_kitchen({**FILES, "shared/prices.yaml": PRICES})
+    bare = COOK.partition("pit:")[0]
+    made = make_kitchen({**FILES, "recipes/loin.yaml": bare, "shared/prices.yaml": PRICES})
     grams = {item.item: item.grams or 0.0 for item in content(made, "loin").every_item}
     each = {"garlic": 10, "walnuts": 20, "black pepper, ground": 30, "olive oil": 9, "fine salt": 1}
     whole = 22 + sum(grams[item] * price / 1000 for item, price in each.items())
@@ -164,7 +165,7 @@ def test_a_portion_costs_what_the_kitchens_own_prices_say(make_kitchen: Make) ->
     bigger = gather(made, "loin", {"": {"weight": "4.4 kg"}}, cost=True).content
     assert float(cost(bigger).partition(" ")[0]) == pytest.approx(whole / 8, abs=0.2)
     assert cost(content(made, "loin")) == ""
-    without = make_kitchen({**FILES, "shared/prices.yaml": PRICES.partition("\n")[2]})
+    without = make_kitchen({**FILES, "recipes/loin.yaml": bare, "shared/prices.yaml": PRICES.partition("\n")[2]})
     assert cost(gather(without, "loin", cost=True).content) == ""
 
 
@@ -190,3 +191,21 @@ def test_a_time_in_the_text_that_may_be_taken_for_a_chapter_is_missing_another_w
     (made.root / "shared" / "releases.yaml").unlink()
     made = Kitchen.open(made.root)
     assert not any("14:30" in one for one in missing(made, gather(made, "loin")))
+
+
+def test_the_pages_scaler_takes_a_cooks_own_ingredients_along(make_kitchen: Make) -> None:
+    from cookbook.publish.scaler import scaler
+
+    made = make_kitchen({**FILES, "recipes/loin.yaml": COOK.replace("title:", MADE_FOR + "title:") + OWN})
+    found = gather(made, "loin")
+    data = scaler(made, found)
+    assert data is not None
+    lines = [line for batch in data["batches"][1:] for line in batch["lines"]]
+    assert [(line["item"], line["follows"], line["kind"]) for line in lines] == [
+        ("yellow mustard", "surface", "volume"), ("paprika", "weight", "percent"), ("oak", "fixed", "count"),
+    ]
+    assert data["others"] == []
+
+
+MADE_FOR = 'made_for: {cut: "pork loin, boneless", weight: 2.2 kg}\n'
+OWN = "ingredients:\n  - {item: paprika, amount: 1 % of meat}\n  - {item: oak, amount: 2 chunks}\n"

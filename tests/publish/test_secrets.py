@@ -15,6 +15,7 @@ from cookbook.publish import card
 from cookbook.publish.comparison import comparison_page, for_readers
 from cookbook.publish.gathering import gather
 from cookbook.publish.page import whole_page
+from cookbook.publish.paper import paper
 from cookbook.publish.ready import missing
 from cookbook.publish.site import site
 from tests.publish.kitchens import SHARED
@@ -108,6 +109,16 @@ def test_nor_in_what_is_missing(hall: Kitchen) -> None:
     again = Kitchen.open(hall.root)
     lacks = missing(again, gather(again, "hall-mop"))
     assert "hall-mop: the private formula is 'to taste': measure it once" in lacks
+
+
+def test_a_share_that_two_sizes_give_away_is_named_before_it_goes_out(hall: Kitchen) -> None:
+    """So much sugar for a kilogram: the totals for 1 kg and 2 kg are two equations with two unknowns."""
+    assert not any("two sizes" in one for one in missing(hall, gather(hall, "hall-paste")))
+    path = hall.root / "recipes" / "hall-paste.yaml"
+    path.write_text(OWN.replace("amount: 12 g}", "amount: 1 % of meat}"), encoding="utf-8")
+    again = Kitchen.open(hall.root)
+    (said,) = [one for one in missing(again, gather(again, "hall-paste")) if "two sizes" in one]
+    assert said.startswith("hall-paste: more than its salt follows the weight")
 
 
 def test_the_picture_of_a_private_formula_is_called_by_its_title(hall: Kitchen) -> None:
@@ -227,6 +238,16 @@ def test_no_template_brings_words_from_elsewhere_by_a_link(hall: Kitchen, tmp_pa
     assert any("this template leads out of the kitchen" in one for one in said)
     for path in (tmp_path / "site").rglob("*"):
         assert not path.is_file() or b"sumac-cellar" not in path.read_bytes()
+
+
+@posix
+def test_nor_does_the_one_for_paper(hall: Kitchen, tmp_path: Path) -> None:
+    own = hall.root / "shared" / "templates"
+    own.mkdir()
+    (tmp_path / "secret").write_text("sumac-cellar", encoding="utf-8")
+    (own / "card.typ").symlink_to(tmp_path / "secret")
+    with pytest.raises(FileError, match="leads out of the kitchen"):
+        paper(hall, gather(hall, "hall-paste").content, "A5")
 
 
 def test_nobody_who_tasted_is_told_of_by_a_slip(hall: Kitchen, tmp_path: Path) -> None:

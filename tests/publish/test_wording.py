@@ -15,13 +15,15 @@ from cookbook.quantity import Temperature
     ("past 72°C, then wrap", "past 72°C (162\u00a0°F), then wrap"),
     ("keep the pit at 120-130 °C", "keep the pit at 120-130 °C (248–266 °F)"),
     ("a pit of 250 °F", "a pit of 250 °F (121 °C)"),
+    ("sear at 550F, pull at 52C.", "sear at 550F (288 °C), pull at 52C (126 °F)."),
 ])
 def test_a_temperature_in_a_step_gets_the_other_scale(said: str, shown: str) -> None:
     assert wording.both_scales(said).replace("\u00a0", " ") == shown.replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize("said", [
-    "it climbs another 25 °C", "let it rise by about 30 °C", "the back runs 40 °F hotter", "within 25 °C of the pit",
+    "it climbs another 25 °C", "let it rise by about 30 °C", "the back runs 80 °F hotter", "within 25 °C of the pit",
+    "the fire is 30 °C cooler", "keep it 70F under the pit", "a box of 3C", "90 C of them",
     "ten degrees: 10 °C", "60 °C (140 °F) is the pull", "60 °C/140 °F", "stir in 3 C of water", "no figure at all",
 ])
 def test_a_difference_and_what_has_both_scales_stay_as_written(said: str) -> None:
@@ -45,6 +47,8 @@ def test_a_weight_stands_in_both_systems() -> None:
     assert wording.mass(2200) == ("2.2\u00a0kg", "4.9\u00a0lb")
     assert wording.mass(453.59237) == ("0.45\u00a0kg", "1\u00a0lb")
     assert wording.made(283.495) == ("283\u00a0g", "10\u00a0oz")
+    assert wording.made(999.4) == ("999\u00a0g", "35\u00a0oz")
+    assert wording.made(1200) == ("1.2\u00a0kg", "2.6\u00a0lb")
     assert wording.made(56.699) == ("57\u00a0g", "2\u00a0oz")
 
 
@@ -71,7 +75,22 @@ def test_a_card_says_which_cups_and_spoons_it_means(measures: str, words: str) -
     assert wording.measures_words(measures).replace("\u00a0", " ") == words
 
 
+def test_no_line_ends_between_a_figure_and_its_unit() -> None:
+    assert wording.bound("2 kg at 60 °C for 3 h, 2 cups") == "2\u00a0kg at 60\u00a0°C for 3\u00a0h, 2 cups"
+
+
+@pytest.mark.parametrize(("said", "shown"), [
+    ("1:30–3:25 h:min in the pit", "1 h 30 min to 3 h 25 min in the pit"), ("0:45", "45 min"), ("2:00", "2 h"),
+    ("check from, h:min 10:05", "check from 10 h 5 min"), ("1:00–1:40 or longer", "1 h to 1 h 40 min or longer"),
+    ("60 °C", "60 °C"),
+])
+def test_spans_spelt_out(said: str, shown: str) -> None:
+    assert wording.in_words(said).replace("\u00a0", " ") == shown
+
+
 def test_words_in_a_row_and_sentences() -> None:
+    assert wording.row(["sage, fresh", "oil"]) == "sage, fresh; oil"
+    assert wording.row(["salt", "oil"]) == "salt, oil"
     assert wording.listed(["salt"]) == "salt"
     assert wording.listed(["salt", "oil", "sage"], "or") == "salt, oil or sage"
     assert [wording.sentence(words) for words in ("", "rest it", "Done!")] == ["", "Rest it.", "Done!"]

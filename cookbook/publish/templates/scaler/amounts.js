@@ -42,7 +42,9 @@
     const ml = ends.map((end) => end * line.ml / ((line.ends[0] + line.ends[1]) / 2)), us = spoons(ml, line);
     const text = line.unit === "ml" ? spread(ends, (value) => plain(balance(value)), "ml")
       : line.unit === "l" ? spread(ends, hundredths, "l") : us;
-    const metric = weight ? grams(weight, line.about) : spread(ml, (value, most) => plain(balance(value, most)), "ml");
+    const [low, high] = ends.map((end) => weight * 2 * end / (ends[0] + ends[1]));
+    const metric = low < high ? grams(low).split(NBSP)[0] + "–" + grams(high)
+      : weight ? grams(weight, line.about) : spread(ml, (value, most) => plain(balance(value, most)), "ml");
     return {said: ordered(text || metric, us || text, metric), grams: weight || 0};
   }
 
