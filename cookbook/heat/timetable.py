@@ -37,7 +37,7 @@ Factors = tuple[tuple[float, float, float], ...]
 
 
 class Doubt(NamedTuple):
-    """The card's own ensemble against the table: by cooker factors of the minutes at each pull, shifts of the rise in K,
+    """The card's own ensemble against the table: factors of the minutes by cooker and pull, shifts of the rise in K,
     each below, at and above."""
 
     minutes: Mapping[str, Factors]

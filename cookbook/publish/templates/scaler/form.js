@@ -216,6 +216,6 @@
     show();
   });
   form.addEventListener("submit", (event) => { event.preventDefault(); });
-  document.getElementById("scaler-part").hidden = false;
+  ["scaler-part", "scaler-jump"].forEach((id) => { document.getElementById(id).hidden = false; });
   show();
 }(window.scaler));
