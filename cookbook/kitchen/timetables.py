@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -19,7 +18,7 @@ from cookbook.heat import Band, Cooker, bands, forecast
 from cookbook.heat import timetable as spreading
 from cookbook.heat.outlook import Range
 from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
-from cookbook.kitchen.cache import cache_base, rules
+from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.sizing import Said
@@ -139,11 +138,8 @@ def _kept(path: Path) -> Any:
 
 def _keep(kept: Path, found: dict[str, Any]) -> None:
     """Into the cache, of which the oldest go when there are too many; where nothing can be written, nothing is."""
+    keep(kept, json.dumps(found))
     with suppress(OSError):
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        part = kept.with_suffix(f".{os.getpid()}")
-        part.write_text(json.dumps(found), encoding="utf-8")
-        part.replace(kept)
         for old in sorted(kept.parent.glob("*.json"), key=lambda one: one.stat().st_mtime)[:-MOST_KEPT]:
             old.unlink()
 
