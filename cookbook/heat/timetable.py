@@ -23,18 +23,24 @@ GRID_M = 0.02
 MEMBERS = 200
 """Members of the ensembles."""
 
+FEW = 60
+"""Members by which another cooker's spread is told from the own one's, the same in both."""
+
 CARVE_MIN = 10.0
 """From the board to the table; an assumption."""
 
 Grid = tuple[tuple[tuple[float | None, ...], ...], ...]
 """By length, by scale, by pull."""
 
+Factors = tuple[tuple[float, float, float], ...]
+"""By pull: below, at and above the middle."""
+
 
 class Doubt(NamedTuple):
-    """The card's own ensemble against the table: factors of the minutes at each pull, shifts of the rise in K, each
-    below, at and above."""
+    """The card's own ensemble against the table: factors of the minutes by cooker and pull, shifts of the rise in K,
+    each below, at and above."""
 
-    minutes: tuple[tuple[float, float, float], ...]
+    minutes: Mapping[str, Factors]
     rise_k: tuple[float, float, float]
 
 
@@ -87,7 +93,8 @@ class Timetable(NamedTuple):
                 for name in ("minutes", "board_k", "peak_k", "later")}
         length, width, height = kept["like"]
         low, middle, high = kept["doubt"]["rise_k"]
-        doubt = Doubt(tuple((one, two, three) for one, two, three in kept["doubt"]["minutes"]), (low, middle, high))
+        doubt = Doubt({name: tuple((one, two, three) for one, two, three in rows)
+                       for name, rows in kept["doubt"]["minutes"].items()}, (low, middle, high))
         return cls(kept["growth"], (length, width, height), tuple(kept["lengths"]), tuple(kept["scales"]),
                    tuple(kept["pulls"]), tuple(kept["cookers"]), deep["minutes"], deep["board_k"], deep["peak_k"],
                    deep["later"], doubt)
@@ -114,7 +121,8 @@ class Timetable(NamedTuple):
             none = Range(None, None, None)
             return Timing(pull_c, none, none, none, None)
         place, up = _between(self.pulls, pull_c)
-        below, above = self.doubt.minutes[place], self.doubt.minutes[min(place + 1, len(self.pulls) - 1)]
+        spread = self.doubt.minutes[cooker]
+        below, above = spread[place], spread[min(place + 1, len(self.pulls) - 1)]
         factors = [low + min(max(up, 0.0), 1.0) * (high - low) for low, high in zip(below, above, strict=True)]
         onto, highest = ([pull_c + rise + shift for shift in self.doubt.rise_k] for rise in (board, peak))
         return Timing(pull_c, Range(*(minutes * factor for factor in factors)), Range(*onto),
@@ -174,7 +182,8 @@ def _between(knots: Sequence[float], value: float, held: bool = False) -> tuple[
 def with_doubt(table: Timetable, own: Forecast, piece: Any, cooker: Any, name: str, **said: Any) -> Timetable:
     """The table with the spread of the card's own forecast `own`, and moved so that it says what that one says.
 
-    How the spread changes with the pull comes from one more ensemble, on coarse cells, to the highest pull.
+    How the spread changes with the pull comes from one more ensemble, on coarse cells, to the highest pull; how it is
+    on another cooker from a part of its members.
     """
     sizes_cm = sizes_of(piece)
     here = table.timing(sizes_cm, name, own.pull_c)
@@ -182,29 +191,56 @@ def with_doubt(table: Timetable, own: Forecast, piece: Any, cooker: Any, name: s
     told, rise = own.minutes_to_pull, own.core_at_slicing_c
     if middle is None or board is None or told.p50 is None or rise.p50 is None:
         return table
-    spread = _spread(piece, table.pulls, cooker, said)
+    spread = _spreads(piece, table, cooker, name, said)
     known = table._replace(doubt=Doubt(spread, (0.0, 0.0, 0.0))).timing(sizes_cm, name, own.pull_c).minutes
     wanted = (told.p10 or told.p50, told.p50, told.p90 or 2 * told.p50)
     shift = [one / two for one, two in zip(wanted, (known.p10 or middle, known.p50 or middle, known.p90 or middle),
                                            strict=True)]
-    moved = tuple((low * shift[0], at * shift[1], high * shift[2]) for low, at, high in spread)
+    moved = {each: tuple((low * shift[0], at * shift[1], high * shift[2]) for low, at, high in rows)
+             for each, rows in spread.items()}
     return table._replace(doubt=Doubt(moved, (
         (rise.p10 or rise.p50) - board, rise.p50 - board, (rise.p90 or rise.p50) - board)))
 
 
-def _spread(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any]) -> tuple[
-        tuple[float, float, float], ...]:
-    """Tenth, fiftieth and ninetieth percentile of the minutes to each pull, as factors of the middle member's."""
+def _spreads(piece: Any, table: Timetable, cooker: Any, name: str, said: Mapping[str, Any]) -> dict[str, Factors]:
+    """The spread of the minutes to each pull on every cooker of the table."""
+    from cookbook.heat.prior import draw
+    from cookbook.heat.setting import Cooker
+
+    z = draw(MEMBERS, 0)
+    whole = _minutes(piece, table.pulls, cooker, said, z)
+    own, few = _factors(whole), _factors(whole[:, :FEW])
+    known, found = {_alike(cooker): own}, {name: own}
+    for kind in table.cookers:
+        other = cooker if kind == name else Cooker(kind)
+        if _alike(other) not in known:
+            there = _factors(_minutes(piece, table.pulls, other, said, z[:, :FEW]))
+            known[_alike(other)] = tuple(
+                (low * one[0] / two[0], at * one[1] / two[1], high * one[2] / two[2])
+                for (low, at, high), one, two in zip(own, there, few, strict=True))
+        found[kind] = known[_alike(other)]
+    return found
+
+
+def _alike(cooker: Any) -> tuple[Any, ...]:
+    """What two cookers have in common that cook alike."""
+    from cookbook.heat.setting import cooker_row
+
+    row = cooker_row(cooker.kind)
+    return row["h"], row["vapour_pa"], cooker.offset_k
+
+
+def _minutes(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any], z: Any) -> Any:
+    """Minutes to each pull (rows) of the members at deviates `z` (columns), on coarse cells; infinite for never."""
     import numpy as np
 
     from cookbook.heat import course
-    from cookbook.heat.outlook import setup, spread_of
-    from cookbook.heat.prior import draw, members_of
+    from cookbook.heat.outlook import setup
+    from cookbook.heat.prior import members_of
     from cookbook.heat.roast import cells_of
 
     plan = setup(piece, pull_c=max(pulls_c), cooker=cooker, **said)
-    members = members_of(draw(MEMBERS, 0), plan.priors)
-    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members, plan.course,
+    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members_of(z, plan.priors), plan.course,
                      step_s=course.step_for(plan.roast), enough=0.92)
     found = []
     for pull in pulls_c:
@@ -214,9 +250,23 @@ def _spread(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str
         before = run.core_c[np.maximum(place - 1, 0), column]
         share = (pull - before) / np.maximum(run.core_c[place, column] - before, 1e-9)
         early, late = run.time_s[np.maximum(place - 1, 0)], run.time_s[place]
-        minutes = np.where(there.any(axis=0), early + share * (late - early), np.inf)
-        low, middle, high = (minutes[0] if one is None else one for one in spread_of(minutes))
-        found.append((float(low / minutes[0]), float(middle / minutes[0]), float(high / minutes[0])))
+        found.append(np.where(there.any(axis=0), early + share * (late - early), np.inf))
+    return np.array(found)
+
+
+def _factors(minutes: Any) -> Factors:
+    """Tenth, fiftieth and ninetieth percentile of the members to each pull, as factors of the middle member's."""
+    import numpy as np
+
+    from cookbook.heat.outlook import spread_of
+
+    found: list[tuple[float, float, float]] = []
+    for row in minutes:
+        if not np.isfinite(row[0]):
+            found.append(found[-1] if found else (1.0, 1.0, 1.0))
+            continue
+        low, middle, high = (row[0] if one is None else one for one in spread_of(row))
+        found.append((float(low / row[0]), float(middle / row[0]), float(high / row[0])))
     return tuple(found)
 
 
@@ -234,10 +284,8 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
     """
     import numpy as np
 
-    from cookbook.heat.setting import cooker_row
-
     like = sizes_of(pieces[len(pieces) // 2])
-    plain = Doubt(((1.0, 1.0, 1.0),) * len(pulls_c), (0.0, 0.0, 0.0))
+    plain = Doubt(dict.fromkeys(cookers, ((1.0, 1.0, 1.0),) * len(pulls_c)), (0.0, 0.0, 0.0))
     blank = Timetable(pieces[0].cut.growth, like, (1.0,), tuple(scales), tuple(pulls_c), tuple(cookers),
                       {}, {}, {}, {}, plain)
     lengths = tuple(blank.place(sizes_of(piece))[0] for piece in pieces)
@@ -245,9 +293,8 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
     done = 0
     known: dict[Any, list[Any]] = {}
     for name, cooker in cookers.items():
-        row = cooker_row(cooker.kind)
         for place, piece in enumerate(pieces):
-            alike = (row["h"], row["vapour_pa"], cooker.offset_k, place)
+            alike = (*_alike(cooker), place)
             if alike not in known:
                 known[alike] = _run(piece, np.array(scales), np.array(pulls_c), cooker, said)
             rows = known[alike]

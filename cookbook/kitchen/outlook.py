@@ -114,6 +114,8 @@ def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece:
     coats = for_pieces(kitchen, recipe, said)
     if not coats and said and recipe.meat is not None:
         return _wanted(kitchen, piece_of(kitchen, recipe.meat, said), recipe.pit, recipe, asked)
+    if not coats and recipe.made_for is not None:
+        return _wanted(kitchen, recipe.made_for.piece(), recipe.pit, recipe, asked)
     if not coats:
         raise RequestError(
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"

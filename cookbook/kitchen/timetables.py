@@ -35,6 +35,9 @@ MOST_KEPT = 2000
 ALONG = (0.0, 0.25, 0.55, 1.0)
 """Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
 
+NEVER = {"never": True}
+"""What is kept of a piece that its fire never brings to the pull."""
+
 NOTHING = Asked()
 """Nothing asked beside what the recipe says."""
 
@@ -81,8 +84,14 @@ def times(
         cooker = wanted.cooker or Cooker()
         kept = _place(wanted)
         found = _kept(kept)
+        if found == NEVER:
+            return None
         if found is None:
-            own, table = _worked_out(wanted, cooker, told)
+            try:
+                own, table = _worked_out(wanted, cooker, told)
+            except PieceError:
+                _keep(kept, NEVER)
+                return None
             _keep(kept, {"own": own._asdict(), "table": table.json()})
             return Times(own, table, cooker.kind, wanted)
     except UnknownName:
@@ -118,6 +127,8 @@ def _kept(path: Path) -> Any:
     """What is kept there; None where there is nothing that can be read."""
     with suppress(OSError, ValueError, KeyError, TypeError):
         found = json.loads(path.read_text(encoding="utf-8"))
+        if found == NEVER:
+            return found
         Timetable.read(found["table"])
         if not path.name.endswith(".bones.json"):
             _timing(found["own"])

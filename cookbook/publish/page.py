@@ -76,7 +76,7 @@ def _faces(scaler: dict[str, Any] | None) -> list[tuple[str, str]]:
     """The choices of faces that make a difference for this cut."""
     from cookbook.publish.scaler import FACES
 
-    if scaler is None:
+    if scaler is None or not scaler["batches"]:
         return []
     state = scaler["own"]["bones"]
     seen = [sorted(scaler["batches"][0]["faces"].get(state, []))]

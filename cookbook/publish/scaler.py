@@ -45,14 +45,14 @@ FACES = {
 def scaler(
     kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None
 ) -> dict[str, Any] | None:
-    """The data, or None where there is nothing to scale: a recipe made for no piece.
+    """The data, or None where there is nothing to scale: a recipe made for no piece, a cook without coat or times.
 
     It begins with the card's own piece, of several with the first; a scanned one as the cut's own body of its weight.
     """
     scaled = [*found.scaled, *found.alone]
-    if not scaled:
+    if not scaled and found.times is None:
         return None
-    pieces = scaled[0].pieces
+    pieces = scaled[0].pieces if scaled or found.times is None else (found.times.wanted.piece,)
     own, cut = pieces[0], pieces[0].scanned_cut or pieces[0].cut
     states = ["on", "tied", "off"] if cut.has_bones_option else [""]
     beside = [*found.alone, *([found.own] if found.own is not None else [])]
@@ -240,7 +240,7 @@ def _count_words(line: Line) -> list[str]:
 
 
 def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:
-    system = found.scaled[0].recipe.measures
+    system = next((one.recipe for one in (*found.scaled, *found.alone)), found.recipe).measures
     drawer = kitchen.drawer or DRAWERS[system]
     quart = unit("quart", system)
     return {

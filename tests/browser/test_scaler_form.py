@@ -120,6 +120,7 @@ def test_measures_that_do_not_go_together_are_asked_about(opened: Opened, demo: 
     page.fill("#s-weight", "9")
     assert re.search(r"right\? .* would be usual for rib roast, bone in", answer(page))
     assert not page.locator("#scaler-result").is_visible()
+    assert page.locator("#scaler-jump").is_visible()
     assert page.locator("#s-weight, #s-ribs").locator("xpath=self::*[@aria-invalid]").count() == 1
     page.fill("#s-ribs", "3")
     page.fill("#s-weight", "6.6")

@@ -84,13 +84,14 @@
     }
     if (one.count > 1) { notes.push("Times are for pieces that don’t touch; probe the thickest."); }
     const start = "put on: pit " + times.pit + ", meat from the refrigerator", look = "check the thermometer from here on";
-    const rest = "slice, after " + plain(times.rest) + NBSP + "min of rest; about " + onBoard + " in the middle";
+    const resting = times.rest && times.rest % 60 === 0 ? times.rest / 60 + NBSP + "h" : plain(times.rest) + NBSP + "min";
+    const rest = "slice, after " + resting + " of rest; about " + onBoard + " in the middle";
     const hm = /^\d{1,2}:\d{2}/.test(value("eat"));
     if (!hm) {
       return {head: "Check from " + hours(early, -1) + ", pull at " + bothScales(pull) + ".", notes, rows: [
         [["0:00"], start], [[hours(early, -1)], look],
         [degrees(pull), "pull, likely by " + (endless ? hours(middle, 1) + ", it may be much longer" : hours(late, 1))],
-        [[plain(times.rest) + NBSP + "min"], "rest; about " + onBoard + " in the middle when it is sliced"]]};
+        [[resting], "rest; about " + onBoard + " in the middle when it is sliced"]]};
     }
     const clock = clockOf(value("eat"), value("day")), lead = scaler.beforeEating(time);
     const on = clock.before(lead), from = clock.before(clock.down(lead) - early);
@@ -215,6 +216,6 @@
     show();
   });
   form.addEventListener("submit", (event) => { event.preventDefault(); });
-  document.getElementById("scaler-part").hidden = false;
+  ["scaler-part", "scaler-jump"].forEach((id) => { document.getElementById(id).hidden = false; });
   show();
 }(window.scaler));

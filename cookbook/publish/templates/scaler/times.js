@@ -47,8 +47,8 @@
     const minutes = at(table, table.minutes[cooker], where, pull, true);
     const board = at(table, table.board_k[cooker], where, pull);
     if (minutes === null || board === null) { return null; }
-    const {doubt} = table, below = doubt.minutes[up[0]];
-    const above = doubt.minutes[Math.min(up[0] + 1, table.pulls.length - 1)], share = Math.min(Math.max(up[1], 0), 1);
+    const {doubt} = table, spread = doubt.minutes[cooker], below = spread[up[0]];
+    const above = spread[Math.min(up[0] + 1, table.pulls.length - 1)], share = Math.min(Math.max(up[1], 0), 1);
     return {pull, minutes: below.map((low, k) => minutes * (low + share * (above[k] - low))),
       board: doubt.rise_k.map((shift) => pull + board + shift)};
   };
