@@ -64,6 +64,16 @@ def compare(ask: Ask) -> Response:
     )
 
 
+def compare_file(ask: Ask) -> Response:
+    """Every score and measure, for a spreadsheet."""
+    from cookbook.compare.spreadsheet import csv_text
+
+    name = ask.kitchen.recipe(ask.part("recipe")).name
+    answer = Response(csv_text(ask.page.desk.ask(compared, name)), media_type="text/csv")
+    answer.headers["content-disposition"] = f'attachment; filename="{name}.csv"'
+    return answer
+
+
 def compared(_: Told, root: Path, name: str) -> Comparison:
     """The recipe's versions side by side, worked out at the desk."""
     from cookbook.compare import compare_versions

@@ -154,7 +154,10 @@ def test_the_card_in_every_form_and_to_take_away(full: Visitor) -> None:
 def test_compare_begins_with_the_answer(full: Visitor) -> None:
     from cookbook.compare import compare_versions
     from cookbook.compare.headline import headline
+    from cookbook.compare.spreadsheet import csv_text
 
-    assert headline(compare_versions(full.kitchen, "pork-loin-over-cherry")) in words(
-        full.see("/recipe/pork-loin-over-cherry/compare")
-    )
+    found = compare_versions(full.kitchen, "pork-loin-over-cherry")
+    assert headline(found) in words(full.see("/recipe/pork-loin-over-cherry/compare"))
+    table = full.browser.get("/recipe/pork-loin-over-cherry/compare.csv")
+    assert table.content.decode() == csv_text(found)
+    assert "attachment" in table.headers["content-disposition"]

@@ -150,6 +150,11 @@ def test_a_cook_without_a_forecast_says_why_and_goes_on(small: Visitor) -> None:
     assert "no forecast: how hot is the pit?" in small.see(f"/cook/{name}/state")
 
 
+def test_so_many_pages_listen_and_no_more(small: Visitor, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("cookbook.page.pit._MOST_STREAMS", 0)
+    assert small.browser.get(f"/cook/{begun(small)}/changes").status_code == 503
+
+
 def test_each_piece_of_a_cook_has_its_own_line(small: Visitor) -> None:
     from cookbook.kitchen import logbook
 
