@@ -128,7 +128,8 @@ def card_file(ask: Ask) -> Response:
 def _card(ask: Ask, form: str) -> bytes:
     if form not in FORMS:
         raise UnknownName("form of a card", form, FORMS)
-    data: bytes = ask.page.desk.ask(carded, ask.part("recipe"), form, tuple(said_of(ask).items()))
+    name, said = ask.part("recipe"), tuple(said_of(ask).items())
+    data: bytes = ask.page.desk.ask(carded, name, form, said, rests_on=(name, said))
     return data
 
 

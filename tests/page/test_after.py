@@ -153,6 +153,16 @@ def test_two_guests_of_one_name_are_two(full: Visitor) -> None:
     assert dict(full.kitchen.entry(name).scores["crust"]) == {"Ada": 1, "Ada 2": 2, "Ada 3": 3}
 
 
+def test_one_phone_that_goes_round_scores_for_each(full: Visitor) -> None:
+    name = begun(full, "pork-loin-over-cherry")
+    link = linked(full, name)
+    for who, number in (("Adam", "8"), ("Ada", "7"), ("Ben", "6"), ("ada", "9"), ("Adam", "5")):
+        scores_of(full, link, "phone-000001", who, crust=number)
+    assert dict(full.kitchen.entry(name).scores["crust"]) == {"Adam": 5, "Ada": 9, "Ben": 6}
+    scores_of(full, link, "phone-000002", "Ada", crust="1")
+    assert dict(full.kitchen.entry(name).scores["crust"]) == {"Adam": 5, "Ada": 9, "Ben": 6, "Ada 2": 1}
+
+
 def test_a_guest_can_do_nothing_else(full: Visitor) -> None:
     name = begun(full, "pork-loin-over-cherry")
     link = linked(full, name)

@@ -129,3 +129,21 @@ def still() -> Callable[..., None]:
         Event().wait(0.3)
 
     return wait
+
+
+def test_what_rests_on_the_same_is_worked_out_one_after_the_other(tmp_path: Path, still: Callable[..., None]) -> None:
+    calls.clear()
+    desk = Desk(tmp_path, apart=False)
+    desk.patience_s = 0.0
+    with pytest.raises(Later):
+        desk.ask(still, "first", rests_on="loin")
+    with pytest.raises(Later):
+        desk.ask(count, "second", rests_on="loin")
+    with pytest.raises(Later):
+        desk.ask(count, "second", rests_on="loin")
+    assert calls == []
+    desk.patience_s = 60.0
+    assert desk.ask(count, "other", rests_on="ribs") == 1
+    desk.ask(still, "first", rests_on="loin")
+    assert desk.ask(count, "second", rests_on="loin") == 2
+    desk.stop()
