@@ -155,7 +155,9 @@ class Keys:
             for kind in self._known:
                 self._known[kind] = {str(key): dict(one) for key, one in known[kind].items()}
             for one in self._known["guests"].values():
-                one["names"] = {phone: list(names) for phone, names in one["names"].items()}
+                one["names"] = {
+                    phone: [names] if isinstance(names, str) else list(names) for phone, names in one["names"].items()
+                }
         except (OSError, ValueError, KeyError, TypeError, AttributeError):
             self._known = {"devices": {}, "guests": {}}
 

@@ -6,6 +6,7 @@ import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from html import unescape
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -69,11 +70,13 @@ def test_photos_are_kept_beside_the_entry_under_names_of_ours(small: Visitor) ->
         assert small.browser.get(f"/cook/{name}/photo/{number}").status_code == 404
 
 
-def test_a_photo_that_an_entry_names_elsewhere_is_not_shown(small: Visitor) -> None:
+def test_a_photo_that_an_entry_names_elsewhere_is_not_shown(small: Visitor, tmp_path: Path) -> None:
     name = begun(small)
     path = small.kitchen.entry_path(small.kitchen.entry(name))
-    path.write_text(path.read_text() + "photos: [../../recipes/loin.yaml, loin.yaml]\n")
-    for number in (0, 1):
+    path.write_text(path.read_text() + "photos: [../../recipes/loin.yaml, loin.yaml, leads-out.png]\n")
+    (path.parent / "leads-out.png").symlink_to(tmp_path / "elsewhere.png")
+    (tmp_path / "elsewhere.png").write_bytes(PIXEL)
+    for number in (0, 1, 2):
         assert small.browser.get(f"/cook/{name}/photo/{number}").status_code in (400, 404)
 
 
