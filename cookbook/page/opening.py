@@ -11,7 +11,7 @@ from pathlib import Path
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import SAME_TICK_NS
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 
 KEPT = ("recipes", "shared")
 """What a kitchen that is open reads once."""
@@ -35,7 +35,7 @@ def stamp_of(root: Path, parts: tuple[str, ...]) -> tuple[str, ...] | None:
     None where one is so new that it can change with its times the same.
     """
     told = told_of(root, parts)
-    newest = max((changed_at_ns(line) for lines in told[2::2] if lines for line in lines.split("\n")), default=0)
+    newest = max(map(newest_ns, told[2::2]), default=0)
     return None if newest > time.time_ns() - SAME_TICK_NS else told
 
 
