@@ -15,6 +15,7 @@ import pytest
 from cookbook.errors import CookbookError, UnknownName
 from cookbook.page.apart import Apart, Told
 from cookbook.page.desk import Desk, Later
+from cookbook.page.opening import KEPT, stamp_of, told_of
 
 
 def who(told: Told, number: int) -> int:
@@ -88,6 +89,14 @@ def test_what_was_found_is_kept_until_the_kitchen_changes(tmp_path: Path) -> Non
     recipe.write_text("kind: paste\n")
     assert desk.ask(count, "a") == 4
     desk.stop()
+
+
+def test_a_file_that_was_only_just_written_may_change_within_the_same_tick(tmp_path: Path) -> None:
+    path = tmp_path / "recipes/x.yaml"
+    path.parent.mkdir()
+    assert stamp_of(tmp_path, KEPT) == told_of(tmp_path, KEPT)
+    path.write_text("kind: rub\n")
+    assert stamp_of(tmp_path, KEPT) is None
 
 
 def test_a_line_logged_long_ago_counts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

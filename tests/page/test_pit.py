@@ -145,7 +145,7 @@ def test_the_answer_comes_first_by_the_clock(small: Visitor) -> None:
     assert "data-since" in page
     assert 'class="course"' in page
     small.do(f"/cook/{name}/log", send="event pulled")
-    small.see(f"/cook/{name}/state")
+    assert "worked out again" in small.see(f"/cook/{name}/state"), "the last one stands there meanwhile"
     small.page.outlooks.wait(name, 60)
     assert re.search(r'class="line">slice from \d\d:\d\d', small.see(f"/cook/{name}/state"))
 
