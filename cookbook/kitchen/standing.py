@@ -134,6 +134,11 @@ def standing(kitchen: Kitchen, entry: Entry, one: Ahead, now: datetime) -> Stand
     return words.on_the_fire(on, entry, kitchen, warnings)
 
 
+def meanwhile(entry: Entry) -> str:
+    """What comes next as long as no forecast is there."""
+    return _without_forecast(moment_of(entry, "on"), moment_of(entry, "pulled"))
+
+
 def _without_forecast(on: datetime | None, pulled: datetime | None) -> str:
     if on is None:
         return "put it on, and say so"

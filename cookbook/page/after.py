@@ -165,7 +165,11 @@ def made(ask: Ask) -> Response:
         rows = [(one, written.get(one.instead_of or one.item, "")) for one in lines]
         batches.append((name, rows, notes))
     return ask.show(
-        "made.html.j2", entry=entry, title=title_of(ask.kitchen, entry), batches=batches, ident=ask.page.ident(),
+        "made.html.j2",
+        entry=entry,
+        title=title_of(ask.kitchen, entry),
+        batches=batches,
+        ident=ask.page.ident(),
         titled=ask.titled,
     )
 

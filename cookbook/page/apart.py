@@ -16,7 +16,8 @@ from cookbook.errors import CookbookError
 Told = Callable[[str], None]
 """Hears how far the work is, in words."""
 
-_COURTESY = 10
+AT_THE_FIRE, AT_THE_DESK = 5, 12
+"""How far such a process steps back behind others of this machine: who stands at the fire waits least."""
 _TOLD, _DONE, _FAILED = range(3)
 
 
@@ -31,8 +32,8 @@ class Apart:
     thread at a time may ask.
     """
 
-    def __init__(self, apart: bool = True) -> None:
-        self._apart = apart
+    def __init__(self, apart: bool = True, courtesy: int = AT_THE_FIRE) -> None:
+        self._apart, self._courtesy = apart, courtesy
         self._worker: tuple[Any, Connection] | None = None
         self._stopped = False
 
@@ -63,7 +64,7 @@ class Apart:
         if self._worker is not None:
             self._end(*self._worker)
         ours, theirs = get_context("spawn").Pipe()
-        process = get_context("spawn").Process(target=_serve, args=(theirs,), daemon=True)
+        process = get_context("spawn").Process(target=_serve, args=(theirs, self._courtesy), daemon=True)
         process.start()
         theirs.close()
         self._worker = process, ours
@@ -84,14 +85,14 @@ class Apart:
             worker[0].join(5)
 
 
-def _serve(line: Connection) -> None:
+def _serve(line: Connection, courtesy: int) -> None:
     """The other process: work in, how far it is and what it found out, until nobody asks any more."""
     import signal
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     if hasattr(os, "nice"):
-        os.nice(_COURTESY)
+        os.nice(courtesy)
     with suppress(EOFError, OSError):
         while True:
             work, given = line.recv()

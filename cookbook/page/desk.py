@@ -5,14 +5,14 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import CancelledError, Future, ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path
 from queue import SimpleQueue
 from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError
-from cookbook.page.apart import Apart
+from cookbook.page.apart import AT_THE_DESK, Apart
 from cookbook.page.opening import KEPT, told_of
 
 HANDS = 2
@@ -45,7 +45,8 @@ class _Found(NamedTuple):
 class _Asked:
     """Something that is being worked out: how far it is, and when somebody last looked."""
 
-    def __init__(self) -> None:
+    def __init__(self, rests_on: object) -> None:
+        self.rests_on = rests_on
         self.looked = time.monotonic()
         self.words = ""
         self.work: Future[None] | None = None
@@ -58,7 +59,7 @@ class Desk:
         self._root = root
         self.patience_s = PATIENCE_S if apart else 120.0
         self._pool = ThreadPoolExecutor(HANDS, "desk")
-        self._all = [Apart(apart) for _ in range(HANDS)]
+        self._all = [Apart(apart, AT_THE_DESK) for _ in range(HANDS)]
         self._free: SimpleQueue[Apart] = SimpleQueue()
         for one in self._all:
             self._free.put(one)
@@ -66,15 +67,16 @@ class Desk:
         self._found: dict[tuple[Any, ...], _Found] = {}
         self._asked: dict[tuple[Any, ...], _Asked] = {}
 
-    def ask(self, work: Callable[..., Any], *given: Any) -> Any:
+    def ask(self, work: Callable[..., Any], *given: Any, rests_on: object = None) -> Any:
         """What `work(told, root, *given)` finds in the kitchen as it stands.
 
+        Of what rests on the same, one is worked out after the other: the next finds in the cache what took the time.
         Raises Later while it is being worked out, and the CookbookError that it ended with.
         """
         key = (work.__name__, *given)
-        known, asked = self._look(key, work, given)
+        known, asked = self._look(key, work, given, rests_on)
         if known is None and asked is not None and asked.work is not None:
-            with suppress(TimeoutError):
+            with suppress(TimeoutError, CancelledError):
                 asked.work.result(self.patience_s)
             known, _ = self._look(key, None, given)
         if known is None:
@@ -90,7 +92,7 @@ class Desk:
             one.stop()
 
     def _look(
-        self, key: tuple[Any, ...], work: Callable[..., Any] | None, given: tuple[Any, ...]
+        self, key: tuple[Any, ...], work: Callable[..., Any] | None, given: tuple[Any, ...], rests_on: object = None
     ) -> tuple[_Found | None, _Asked | None]:
         """What is known, and what is being worked out: begun by `work` where neither is."""
         recipes, journal = told_of(self._root, KEPT), told_of(self._root, ("journal",))
@@ -103,8 +105,9 @@ class Desk:
                 return known, asked
             if asked is None and work is not None:
                 self._drop_left(now)
-                if len(self._asked) < _MOST_ASKED:
-                    asked = self._asked[key] = _Asked()
+                asked = next((one for one in self._asked.values() if rests_on and one.rests_on == rests_on), None)
+                if asked is None and len(self._asked) < _MOST_ASKED:
+                    asked = self._asked[key] = _Asked(rests_on)
                     with suppress(RuntimeError):  # the page is being stopped
                         asked.work = self._pool.submit(self._work, key, asked, work, given, recipes, journal)
             if asked is not None:

@@ -123,17 +123,21 @@ class Keys:
             self._write()
 
     def taster(self, token: str, phone: str, name: str, taken: frozenset[str]) -> str:
-        """The name under which a guest's phone scores: as asked, with a number where that is another's."""
+        """The name under which a guest scores: as asked, with a number where that is another phone's.
+
+        A phone that goes round scores for each: it keeps every name it was given.
+        """
         with self._lock:
-            names: dict[str, str] = self._known["guests"].get(digest(token), {"names": {}})["names"]
-            own = names.get(phone)
-            if own is not None and own.casefold().startswith(name.casefold()):
-                return own
-            others = {one.casefold() for one in taken | set(names.values())}
+            names: dict[str, list[str]] = self._known["guests"].get(digest(token), {"names": {}})["names"]
+            own, wanted = names.setdefault(phone, []), name.casefold()
+            for known in own:
+                if known.casefold() == wanted or known.casefold().removeprefix(f"{wanted} ").isdecimal():
+                    return known
+            others = {one.casefold() for one in taken.union(*names.values())}
             free = next(
                 one for n in range(1, 10_000) if (one := name if n == 1 else f"{name} {n}").casefold() not in others
             )
-            names[phone] = free
+            own.append(free)
             self._write()
             return free
 
@@ -150,6 +154,10 @@ class Keys:
             known = json.loads(self._file.read_text(encoding="utf-8"))
             for kind in self._known:
                 self._known[kind] = {str(key): dict(one) for key, one in known[kind].items()}
+            for one in self._known["guests"].values():
+                one["names"] = {
+                    phone: [names] if isinstance(names, str) else list(names) for phone, names in one["names"].items()
+                }
         except (OSError, ValueError, KeyError, TypeError, AttributeError):
             self._known = {"devices": {}, "guests": {}}
 

@@ -19,7 +19,7 @@ from cookbook.kitchen import Kitchen, once
 from cookbook.kitchen.clock import now, read_back
 from cookbook.kitchen.clockcurve import clock_curve
 from cookbook.kitchen.reminders import for_recipe
-from cookbook.kitchen.standing import Safety, last_wood, safety_so_far, standing
+from cookbook.kitchen.standing import Safety, last_wood, meanwhile, safety_so_far, standing
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
 from cookbook.page.showing import markup
@@ -88,6 +88,7 @@ class State(NamedTuple):
     wood: datetime | None
     safety: Safety
     lines: list[tuple[str, str]]
+    meanwhile: str
 
 
 def state_of(ask: Ask, entry: Entry) -> State:
@@ -102,6 +103,7 @@ def state_of(ask: Ask, entry: Entry) -> State:
         last_wood(entry),
         safety_so_far(kitchen, entry),
         lines_of(entry, here),
+        meanwhile(entry),
     )
 
 

@@ -64,6 +64,16 @@ def compare(ask: Ask) -> Response:
     )
 
 
+def compare_file(ask: Ask) -> Response:
+    """Every score and measure, for a spreadsheet."""
+    from cookbook.compare.spreadsheet import csv_text
+
+    name = ask.kitchen.recipe(ask.part("recipe")).name
+    answer = Response(csv_text(ask.page.desk.ask(compared, name)), media_type="text/csv")
+    answer.headers["content-disposition"] = f'attachment; filename="{name}.csv"'
+    return answer
+
+
 def compared(_: Told, root: Path, name: str) -> Comparison:
     """The recipe's versions side by side, worked out at the desk."""
     from cookbook.compare import compare_versions
@@ -118,7 +128,8 @@ def card_file(ask: Ask) -> Response:
 def _card(ask: Ask, form: str) -> bytes:
     if form not in FORMS:
         raise UnknownName("form of a card", form, FORMS)
-    data: bytes = ask.page.desk.ask(carded, ask.part("recipe"), form, tuple(said_of(ask).items()))
+    name, said = ask.part("recipe"), tuple(said_of(ask).items())
+    data: bytes = ask.page.desk.ask(carded, name, form, said, rests_on=(name, said))
     return data
 
 

@@ -105,6 +105,7 @@ def routes() -> list[Route]:
         _look("/recipe/{recipe}/start", only_to_change(pit.start)),
         _do("/recipe/{recipe}/start", pit.begin),
         _look("/recipe/{recipe}/compare", publishing.compare),
+        _look("/recipe/{recipe}/compare.csv", publishing.compare_file),
         _look("/recipe/{recipe}/card", publishing.card),
         _look("/recipe/{recipe}/card/{form}", publishing.card_file),
         _look("/cook/{entry}", pit.cook),

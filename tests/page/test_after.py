@@ -6,6 +6,7 @@ import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 from html import unescape
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -69,11 +70,13 @@ def test_photos_are_kept_beside_the_entry_under_names_of_ours(small: Visitor) ->
         assert small.browser.get(f"/cook/{name}/photo/{number}").status_code == 404
 
 
-def test_a_photo_that_an_entry_names_elsewhere_is_not_shown(small: Visitor) -> None:
+def test_a_photo_that_an_entry_names_elsewhere_is_not_shown(small: Visitor, tmp_path: Path) -> None:
     name = begun(small)
     path = small.kitchen.entry_path(small.kitchen.entry(name))
-    path.write_text(path.read_text() + "photos: [../../recipes/loin.yaml, loin.yaml]\n")
-    for number in (0, 1):
+    path.write_text(path.read_text() + "photos: [../../recipes/loin.yaml, loin.yaml, leads-out.png]\n")
+    (path.parent / "leads-out.png").symlink_to(tmp_path / "elsewhere.png")
+    (tmp_path / "elsewhere.png").write_bytes(PIXEL)
+    for number in (0, 1, 2):
         assert small.browser.get(f"/cook/{name}/photo/{number}").status_code in (400, 404)
 
 
@@ -151,6 +154,16 @@ def test_two_guests_of_one_name_are_two(full: Visitor) -> None:
     for number in (1, 2, 3):
         scores_of(full, link, f"phone-00000{number}", "Ada", crust=str(number))
     assert dict(full.kitchen.entry(name).scores["crust"]) == {"Ada": 1, "Ada 2": 2, "Ada 3": 3}
+
+
+def test_one_phone_that_goes_round_scores_for_each(full: Visitor) -> None:
+    name = begun(full, "pork-loin-over-cherry")
+    link = linked(full, name)
+    for who, number in (("Adam", "8"), ("Ada", "7"), ("Ben", "6"), ("ada", "9"), ("Adam", "5")):
+        scores_of(full, link, "phone-000001", who, crust=number)
+    assert dict(full.kitchen.entry(name).scores["crust"]) == {"Adam": 5, "Ada": 9, "Ben": 6}
+    scores_of(full, link, "phone-000002", "Ada", crust="1")
+    assert dict(full.kitchen.entry(name).scores["crust"]) == {"Adam": 5, "Ada": 9, "Ben": 6, "Ada 2": 1}
 
 
 def test_a_guest_can_do_nothing_else(full: Visitor) -> None:

@@ -15,6 +15,7 @@ import pytest
 from cookbook.errors import CookbookError, UnknownName
 from cookbook.page.apart import Apart, Told
 from cookbook.page.desk import Desk, Later
+from cookbook.page.opening import KEPT, stamp_of, told_of
 
 
 def who(told: Told, number: int) -> int:
@@ -90,6 +91,14 @@ def test_what_was_found_is_kept_until_the_kitchen_changes(tmp_path: Path) -> Non
     desk.stop()
 
 
+def test_a_file_that_was_only_just_written_may_change_within_the_same_tick(tmp_path: Path) -> None:
+    path = tmp_path / "recipes/x.yaml"
+    path.parent.mkdir()
+    assert stamp_of(tmp_path, KEPT) == told_of(tmp_path, KEPT)
+    path.write_text("kind: rub\n")
+    assert stamp_of(tmp_path, KEPT) is None
+
+
 def test_a_line_logged_long_ago_counts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     calls.clear()
     monkeypatch.setattr("cookbook.page.desk._LATE_S", 0.0)
@@ -129,3 +138,21 @@ def still() -> Callable[..., None]:
         Event().wait(0.3)
 
     return wait
+
+
+def test_what_rests_on_the_same_is_worked_out_one_after_the_other(tmp_path: Path, still: Callable[..., None]) -> None:
+    calls.clear()
+    desk = Desk(tmp_path, apart=False)
+    desk.patience_s = 0.0
+    with pytest.raises(Later):
+        desk.ask(still, "first", rests_on="loin")
+    with pytest.raises(Later):
+        desk.ask(count, "second", rests_on="loin")
+    with pytest.raises(Later):
+        desk.ask(count, "second", rests_on="loin")
+    assert calls == []
+    desk.patience_s = 60.0
+    assert desk.ask(count, "other", rests_on="ribs") == 1
+    desk.ask(still, "first", rests_on="loin")
+    assert desk.ask(count, "second", rests_on="loin") == 2
+    desk.stop()

@@ -148,13 +148,19 @@ def test_the_card_in_every_form_and_to_take_away(full: Visitor) -> None:
         answer = full.browser.get(f"/recipe/fennel-sage-paste/card/{form}?weight=4.4&take=1")
         assert answer.text == card(full.kitchen, "fennel-sage-paste", form, {"": {"weight": "4.4 kg"}})
         assert "attachment" in answer.headers["content-disposition"]
-        assert "sandbox" in answer.headers["content-security-policy"]
+        policy = answer.headers["content-security-policy"]
+        assert "sandbox" in policy
+        scripts = re.findall(r"script-src ([^;]*);", policy)
+        assert scripts == ["'none'"] if form != "page" else re.fullmatch(r"('sha256-[^']+' ?)+", scripts[0])
 
 
 def test_compare_begins_with_the_answer(full: Visitor) -> None:
     from cookbook.compare import compare_versions
     from cookbook.compare.headline import headline
+    from cookbook.compare.spreadsheet import csv_text
 
-    assert headline(compare_versions(full.kitchen, "pork-loin-over-cherry")) in words(
-        full.see("/recipe/pork-loin-over-cherry/compare")
-    )
+    found = compare_versions(full.kitchen, "pork-loin-over-cherry")
+    assert headline(found) in words(full.see("/recipe/pork-loin-over-cherry/compare"))
+    table = full.browser.get("/recipe/pork-loin-over-cherry/compare.csv")
+    assert table.content.decode() == csv_text(found)
+    assert "attachment" in table.headers["content-disposition"]

@@ -21,13 +21,15 @@ FIELDS = (
     "words", "weight", "ribs", "length", "girth", "form", "take", "today", "text", "seen", "title", "kind", "cut",
     "id", "start", "send", "number", "scale", "piece", "age", "score", "half", "next", "aspect", "by", "caption",
     "how", "value", "item", "into", "name", "score crust", "code", "label", "key", "all",
+    "ago", "example", "eat", "who",
 )  # fmt: skip
 TEXT = some.one_of(
     some.text(max_size=40),
     some.sampled_from(
         ["", "0", "-1", "1e400", "nan", "\x00", "'; --", "a: b: c", "{[", "- x", "reading core", "event lit", "line",
          "reading ../..", "3.1 kg", "4.4", "cook", "amount", "70 g", "garlic", "fennel-sage-paste", "../../x", "😀",
-         "\u202e", "\ufeff", "a\nb", "%", "kind: rub\ntitle: x\n", "&<>\"'", "page", "10", "=", "#", "!!python/x"],
+         "\u202e", "\ufeff", "a\nb", "%", "kind: rub\ntitle: x\n", "&<>\"'", "page", "10", "=", "#", "!!python/x",
+         "²", "٣", "1e9"],
     ),
 )  # fmt: skip
 

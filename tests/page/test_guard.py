@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,11 @@ def test_a_forged_host_gets_nothing(small: Visitor, host: str) -> None:
     answer = small.browser.get("/", headers={"host": host})
     assert answer.status_code == 421
     assert "loin" not in answer.text
+
+
+def test_two_names_at_once_get_nothing(small: Visitor) -> None:
+    for names in (("127.0.0.1:8417", "evil.example"), ("evil.example", "127.0.0.1:8417")):
+        assert small.browser.get("/", headers=[("host", name) for name in names]).status_code == 421
 
 
 @pytest.mark.parametrize("path", POSTS)
@@ -201,6 +207,36 @@ def test_five_wrong_codes_end_pairing_until_the_page_starts_again(make_kitchen: 
     assert right.status_code == 403
     assert "Too many wrong codes" in right.text
     assert owner.page.keys.pair(owner.page.keys.new_code(), "late") is None
+
+
+def test_wrong_codes_over_many_connections_at_once_end_it_all_the_same(make_kitchen: Callable[..., Kitchen]) -> None:
+    owner = Visitor(make_kitchen().root, lan=True)
+    token, code = owner.page.keys.token("nobody"), owner.page.keys.code
+
+    def guess(number: int) -> int:
+        phone = owner.seated(LAN, f"192.168.1.{100 + number}")
+        fields = {"token": token, "code": f"AAAAAAA{LETTERS[number]}"}
+        return int(phone.post("/pair", data=fields, headers={"origin": LAN}).status_code)
+
+    with ThreadPoolExecutor(8) as pool:
+        assert set(pool.map(guess, range(16))) == {403}
+    assert owner.page.keys.pairing_ended
+    assert owner.page.keys.pair(str(code), "late") is None
+
+
+def test_only_who_stands_at_the_machine_lets_one_more_in(make_kitchen: Callable[..., Kitchen]) -> None:
+    owner = Visitor(make_kitchen().root, lan=True)
+    keys = owner.page.keys
+    key = keys.pair(str(keys.code), "a phone")
+    phone = owner.seated(LAN, "192.168.1.77")
+    phone.cookies.set("cookbook_device", str(key))
+    assert phone.get("/").status_code == 200
+    token = keys.token(str(keys.device(str(key))))
+    owner.do("/devices/code", 400, phone, token=token)
+    assert "Another code" not in owner.see("/devices"), "none was made"
+    owner.do("/devices/code")
+    assert "Another code" in owner.see("/devices")
+    assert "Another code" not in phone.get("/devices").text
 
 
 def test_a_code_lasts_ten_minutes_and_a_device_a_day() -> None:

@@ -66,6 +66,9 @@ def test_a_line_that_comes_again_is_logged_once_and_answered_alike(small: Visito
     assert len(small.kitchen.entry(name).events) == 1
     small.do(f"/cook/{name}/log", **fields | {"id": "cd" * 16})
     assert len(small.kitchen.entry(name).events) == 2, "another tap that says the same is another line"
+    for odd in ("1", "1", "../" * 4, "../" * 4):
+        small.do(f"/cook/{name}/log", **fields | {"id": odd})
+    assert len(small.kitchen.entry(name).events) == 6, "what is no name tells no two lines apart"
 
 
 def test_a_line_that_waited_for_the_net_keeps_its_time(small: Visitor) -> None:
@@ -80,7 +83,9 @@ def test_what_was_done_a_while_ago_is_said_in_one_tap_more(small: Visitor) -> No
     assert re.findall(r'name="ago" value="(\d+)"( checked)?', small.see(f"/cook/{name}"))[0] == ("0", " checked")
     small.do(f"/cook/{name}/log", send="event on", ago="20", age="60000")
     small.do(f"/cook/{name}/log", send="event turned", ago="²", age="٣")
-    on, turned = small.kitchen.entry(name).events
+    small.do(f"/cook/{name}/log", send="event lit", age=str(10**11))
+    on, turned, lit = small.kitchen.entry(name).events
+    assert abs(now() - timedelta(days=7) - lit.at) < timedelta(minutes=2), "no phone's clock is that far behind"
     assert abs(now() - timedelta(minutes=21) - on.at) < timedelta(seconds=30)
     assert abs(now() - turned.at) < timedelta(seconds=30)
 
@@ -127,7 +132,9 @@ def test_the_answer_comes_first_by_the_clock(small: Visitor) -> None:
     small.do(f"/cook/{name}/log", send="event on", age=str(40 * 60000))
     small.do(f"/cook/{name}/log", send="reading core", number="19", scale="C", age=str(10 * 60000))
     small.do(f"/cook/{name}/log", send="event wood added", age=str(9 * 60000))
-    assert "being worked out" in small.see(f"/cook/{name}")
+    first = words(small.see(f"/cook/{name}"))
+    assert "being worked out" in first
+    assert "Next read the core now and then" in first
     small.page.outlooks.wait(name, 60)
     page = small.see(f"/cook/{name}")
     assert re.search(r'class="line">on the table \d\d:\d\d to \d\d:\d\d; check from \d\d:\d\d<', page)
@@ -138,7 +145,7 @@ def test_the_answer_comes_first_by_the_clock(small: Visitor) -> None:
     assert "data-since" in page
     assert 'class="course"' in page
     small.do(f"/cook/{name}/log", send="event pulled")
-    small.see(f"/cook/{name}/state")
+    assert "worked out again" in small.see(f"/cook/{name}/state"), "the last one stands there meanwhile"
     small.page.outlooks.wait(name, 60)
     assert re.search(r'class="line">slice from \d\d:\d\d', small.see(f"/cook/{name}/state"))
 
@@ -148,6 +155,11 @@ def test_a_cook_without_a_forecast_says_why_and_goes_on(small: Visitor) -> None:
     small.see(f"/cook/{name}")
     small.page.outlooks.wait(name, 30)
     assert "no forecast: how hot is the pit?" in small.see(f"/cook/{name}/state")
+
+
+def test_so_many_pages_listen_and_no_more(small: Visitor, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("cookbook.page.pit._MOST_STREAMS", 0)
+    assert small.browser.get(f"/cook/{begun(small)}/changes").status_code == 503
 
 
 def test_each_piece_of_a_cook_has_its_own_line(small: Visitor) -> None:

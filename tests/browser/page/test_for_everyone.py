@@ -57,8 +57,9 @@ def on(served: Served) -> str:
 
 def visit(seat: Seat, address: str, on: str) -> Any:
     seat.page.goto(address.format(on=on))
+    seat.page.wait_for_function("() => !document.querySelector('[data-late]')", timeout=300_000)
     if address == "/cook/{on}":
-        seat.page.locator("svg.course").wait_for(timeout=60_000)
+        seat.page.locator("svg.course").wait_for(timeout=120_000)
     seat.page.wait_for_timeout(300)
     return seat.page
 

@@ -102,7 +102,7 @@ def test_from_the_recipe_to_the_next_revision(browser: Any, served: Served, size
     page.goto("/recipe/pork-loin-over-cherry/card")
     for form in ("description", "page", "json-ld", "text"):
         page.get_by_role("button", name=form, exact=True).click()
-        page.locator(".preview").wait_for()
+        page.locator(".preview").wait_for(timeout=300_000)
     with page.expect_download() as taken:
         page.get_by_role("link", name="Take it away as a file").click()
     assert taken.value.suggested_filename == "pork-loin-over-cherry-text.txt"
