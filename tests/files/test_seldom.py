@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cookbook.errors import ERROR, Conflict, FileError, RequestError, StorageError
+from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
 from cookbook.files import (
     Edit,
     create,
@@ -103,7 +103,7 @@ def test_a_missing_field_is_shown_with_an_example_of_its_kind() -> None:
              "list": ListOf(WORDS)}  # fmt: skip
     needs = Record("thing", {name: Field(kind, name, required=True) for name, kind in kinds.items()})
     document = parse(b"{}\n", "f.yaml")
-    problems: list[record.Problem] = []
+    problems: list[Problem] = []
     record.read(document, document.root, needs, problems)
     assert [one.mend for one in problems] == [
         "add a line `word: some words`", "add a line `choice: small`", "add a line `either: some words`",

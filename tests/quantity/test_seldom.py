@@ -167,7 +167,7 @@ def test_a_fruit_has_no_spoonful() -> None:
 
 def test_nothing_of_an_ingredient_weighs_nothing() -> None:
     assert convert("0 cup", "sugar", to="g").value == 0
-    assert Amount.parse("0 g").measured("sugar").text.startswith("0")
+    assert Amount.parse("0 g").measured(item="sugar").text.startswith("0")
 
 
 def test_a_measure_that_a_system_has_not_is_none() -> None:
@@ -187,3 +187,24 @@ def test_own_figures_of_a_count_leave_the_tables_volume() -> None:
     assert convert("2 cloves", "garlic", to="g", weights=own).value == pytest.approx(11)
     assert convert("1 tbsp", "quzzle", to="g", weights=own).value == pytest.approx(9)
     assert grams_source(Amount.parse("1 cup"), "quzzle", own)
+
+
+@pytest.mark.parametrize(("text", "system", "spoons"), [
+    ("0-2 cups", "us", ""), ("0-6 cups", "us", ""), ("6 cups", "us", "1 1/2 quarts"), ("6 cups", "metric", ""),
+    ("4.4 cups", "us", ""),
+])  # fmt: skip
+def test_what_no_level_measure_comes_close_to_is_left_as_written(text: str, system: str, spoons: str) -> None:
+    """No quart in the metric set; 4.4 cups are 9 % off the nearest quarter of a quart; nothing has no spoon."""
+    assert Amount.parse(text, system).measured(item="water").scoops == spoons
+
+
+def test_what_holds_something_must_be_a_package() -> None:
+    with pytest.raises(AmountError, match="comes the package"):
+        Amount.parse("2 (400 g) sprigs")
+
+
+def test_fresh_garlic_is_garlic_and_dried_garlic_is_another_thing() -> None:
+    fresh = lookup("fresh garlic")
+    assert fresh is not None
+    assert fresh.name == "garlic, raw"
+    assert lookup("dried garlic") is None
