@@ -111,6 +111,16 @@ class CookbookError(Exception):
         """The same as a problem of severity error."""
         return Problem(ERROR, self.code, self.message, self.place, self.mend)
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """With all its parts into another process."""
+        return _as_it_was, (type(self), self.args, self.__dict__)
+
+
+def _as_it_was(kind: type[CookbookError], args: tuple[object, ...], parts: dict[str, object]) -> CookbookError:
+    made = kind.__new__(kind, *args)
+    made.__dict__.update(parts)
+    return made
+
 
 class RequestError(CookbookError, ValueError):
     """The call is at fault."""

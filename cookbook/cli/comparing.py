@@ -180,14 +180,11 @@ def _text(found: Comparison, why: bool) -> str:
             changes = [f"  {change.sentence()}" for change in found.changes[place - 1]]
             lines += ["", *(["what changed:", *changes, ""] if changes else [])]
         lines.append(bold(group.label) + f": {group.cooks} cook{'' if group.cooks == 1 else 's'}")
-        rows = [
-            [one.name, f"{one.mean:.1f} {one.unit}", "" if one.spread is None else f"± {one.spread:.1f}"]
-            for one in group.outcomes
-        ]
+        rows = [list(one.cells()) for one in group.outcomes]
         lines += [table(rows, right=(1,))] if rows else []
     for a, b in dict.fromkeys((one.a, one.b) for one in found.differences):
         own = [one for one in found.differences if (one.a, one.b) == (a, b)]
-        head = ["", "difference", "80 % between", "better with", "verdict"]
+        head = ["", "difference", "80 % interval", "better with", "verdict"]
         lines += ["", bold(f"{b}, against {a}"), table([_row(one) for one in own], head, right=(1, 2, 3))]
     prices = [f"  {one.outcome}: {_price(one)}" for one in found.differences if one.unit == "points"]
     lines += ["", *dict.fromkeys(prices)] if prices else []
@@ -197,15 +194,8 @@ def _text(found: Comparison, why: bool) -> str:
 
 
 def _row(one: Difference) -> list[str]:
-    from cookbook.compare.difference import signed
-
-    return [
-        one.outcome,
-        f"{signed(one.estimate)} {one.unit}",
-        f"{signed(one.low)} and {signed(one.high)}",
-        "" if one.probability_better is None else f"{one.probability_better:.0%}",
-        one.verdict + (f" ({one.why})" if one.why else ""),
-    ]
+    outcome, gap, likely, _, better, verdict = one.cells()
+    return [outcome, gap, likely, better, verdict]
 
 
 def _why(found: Comparison) -> list[str]:
@@ -253,8 +243,9 @@ def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, d
 
 
 def _page(kitchen: Kitchen, found: Comparison, name: str, lessons: Sequence[str]) -> str:
-    from cookbook.publish.comparison import comparison_page
+    from cookbook.publish.comparison import comparison_page, for_readers
 
+    found = for_readers(kitchen, found)
     charts: list[Chart | DotPlot] = []
     for kind in CHARTS:
         if kind == "versions" and len(found.groups) < 2:

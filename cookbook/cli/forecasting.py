@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
@@ -91,25 +91,17 @@ def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
     hand_out(file, svg(picture).encode("utf-8"))
 
 
-def minutes_words(minutes: float | None) -> str:
-    """`3 h 20 min`; never for what does not come."""
-    if minutes is None:
-        return "never"
-    whole = round(minutes / 5) * 5 if minutes >= 60 else round(minutes)
-    hours, rest = divmod(int(whole), 60)
-    return (f"{hours} h {rest} min" if rest else f"{hours} h") if hours else f"{rest} min"
-
-
 def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: argparse.Namespace) -> str:
+    from cookbook.heat.saying import after_the_pull, when
     from cookbook.picture import text
 
     if not found.reaches:
         return "\n".join(found.warnings)
-    peak, later = found.peak_c, minutes_words(found.minutes_to_peak.p50)
+    first, *more = when(found, wanted.pulled_min)
     lines = [
-        *_when(found, wanted.pulled_min),
-        f"then it rises to {_span(peak)} °C, {later} after the pull",
-        f"when sliced {_span(found.core_at_slicing_c)} °C; cook loss {_span(found.cook_loss_percent)} %",
+        bold(first),
+        *more,
+        *after_the_pull(found),
         *([resting.sentence] if resting is not None else []),
         "",
         _zones(found.zones, "done"),
@@ -124,38 +116,9 @@ def _text(found: Forecast, wanted: Wanted, resting: Slicing | None, arguments: a
 
 
 def _zones(zones: Sequence[Zone], name: str) -> str:
-    rows = [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in zones]
-    return table(rows, [name, "between", "of the meat"], right=(2,))
+    from cookbook.heat.saying import zone_rows
 
-
-def _when(found: Forecast, pulled_min: float | None) -> list[str]:
-    """When to pull, or when it was."""
-    pull = found.minutes_to_pull
-    if pulled_min is not None:
-        return [bold(f"pulled after {minutes_words(pulled_min)}")]
-    return [
-        bold(
-            f"pull at {found.pull_c:g} °C after {minutes_words(pull.p10)} to {minutes_words(pull.p90)}; "
-            f"check from {minutes_words(found.check_from_minutes)}"
-        ),
-        f"in the middle after {minutes_words(pull.p50)}",
-    ]
-
-
-def _span(value: Any) -> str:
-    if value.p50 is None:
-        return "?"
-    return (
-        f"{value.p50:.0f} ({value.p10:.0f} to {value.p90:.0f})"
-        if value.p10 is not None and value.p90 is not None
-        else (f"{value.p50:.0f}")
-    )
-
-
-def _between(low: float | None, high: float | None) -> str:
-    if low is None:
-        return f"under {high:g} °C"
-    return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
+    return table(zone_rows(zones), [name, "between", "of the meat"], right=(2,))
 
 
 def _advice(wanted: Wanted) -> list[str]:

@@ -62,24 +62,11 @@ def _table(arguments: argparse.Namespace, cut: Cut, spoken: Mapping[str, Mapping
 
 def _piece_text(piece: Piece, why: bool) -> str:
     from cookbook.meat.drawing import drawing
+    from cookbook.meat.why import facts
     from cookbook.picture import text
 
-    length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
-    mass, area = piece.mass_g.scaled(0.001), piece.area_cm2
-    lines = [
-        f"{bold(piece.cut.name)}, {digits(mass.mid, 3)} kg"
-        + (f" ({digits(mass.low, 3)} to {digits(mass.high, 3)})" if mass.low != mass.high else ""),
-        f"{length:.0f} × {width:.0f} × {height:.0f} cm, {piece.volume_cm3.mid:.0f} cm³",
-        f"surface {area.mid:.0f} cm² ({area.low:.0f} to {area.high:.0f}), coated {piece.coated_cm2.mid:.0f} cm²",
-        "",
-        text(drawing(piece)),
-        "",
-        piece.method,
-    ]
-    if piece.shaft_g.mid:
-        shafts = digits(piece.shaft_g.mid, 2)
-        lines.append(f"bare shafts of about {shafts} g are in the weight, in neither the coat nor what is salted")
-    lines += [f"note: {note}" for note in piece.notes]
+    first, sizes, surface, *more = facts(piece)
+    lines = [bold(first), sizes, surface, "", text(drawing(piece)), "", *more]
     return "\n".join(lines + (["", *piece.why()] if why else []))
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.kitchen import Kitchen
 from cookbook.recipe import Recipe
+from cookbook.recipe.shown import coat_lines, facts, ingredient_rows, words_of
 
 
 def _recipe_option(parser: Parser) -> None:
@@ -46,18 +47,14 @@ def recipe_data(recipe: Recipe) -> dict[str, Any]:
             }
             for coat in recipe.coats
         ],
-        "pit": _words(recipe.pit),
+        "pit": words_of(recipe.pit) or None,
         "pull_at": str(recipe.pull_at) if recipe.pull_at else None,
-        "rest": _words(recipe.rest),
+        "rest": words_of(recipe.rest) or None,
         "steps": list(recipe.steps),
         "after": recipe.after,
         "notes": list(recipe.notes),
         "links": [{"what": what, "address": address} for what, address, *_ in recipe.links],
     }
-
-
-def _words(record: Any) -> dict[str, str] | None:
-    return {key: str(value) for key, value in record._asdict().items() if value is not None} if record else None
 
 
 def _show(arguments: argparse.Namespace) -> Answer:
@@ -79,40 +76,15 @@ def _show(arguments: argparse.Namespace) -> Answer:
 
 def recipe_text(recipe: Recipe) -> str:
     """A recipe as a reader would want it."""
-    lines = [bold(recipe.title), f"{recipe.kind}, {recipe.label()}, {recipe.measures_words}"]
-    if recipe.made_for is not None:
-        lines.append(
-            "made for "
-            + ", ".join(
-                node.text if key in ("cut", "weight") else f"{key} {node.text}"
-                for key, node in recipe.made_for.nodes.items()
-            )
-        )
-    if recipe.cut:
-        lines.append(f"for {recipe.cut}" + (f", serves {recipe.serves}" if recipe.serves else ""))
-    for record, name in ((recipe.pit, "pit"), (recipe.rest, "rest")):
-        words = _words(record)
-        if words:
-            lines.append(f"{name}: " + ", ".join(f"{key.replace('_', ' ')} {value}" for key, value in words.items()))
-    if recipe.pull_at is not None:
-        lines.append(f"pull at {recipe.pull_at.both()}")
+    lines = [bold(recipe.title), *facts(recipe)]
     if recipe.ingredients:
-        rows = [[line.amount.typographic(), line.words + _asides(line)] for line in recipe.ingredients]
-        lines += ["", table(rows, right=(0,))]
-    for coat in recipe.coats:
-        lines.append(f"coat: {coat.recipe or coat.item}" + (f", {coat.faces}" if coat.faces else ""))
+        lines += ["", table(ingredient_rows(recipe), right=(0,))]
+    lines += coat_lines(recipe)
     if recipe.steps:
         lines += ["", *(f"  {number}. {step}" for number, step in enumerate(recipe.steps, 1))]
     if recipe.notes:
         lines += ["", *recipe.notes]
     return "\n".join(lines)
-
-
-def _asides(line: Any) -> str:
-    said = [f"or {' or '.join(line.alternatives)}"] if line.alternatives else []
-    said += [f"until {line.until}"] if line.until else []
-    said += [f"hold back {line.hold_back} to add by taste"] if line.hold_back else []
-    return f" ({'; '.join(said)})" if said else ""
 
 
 def _versions(arguments: argparse.Namespace) -> Answer:

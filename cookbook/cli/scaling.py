@@ -9,11 +9,20 @@ from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.sizing import for_pieces
-from cookbook.meat import Piece
+from cookbook.kitchen.sizing import for_pieces, scaled
 from cookbook.recipe.model import MEASURES_WORDS
-from cookbook.recipe.remarks import salt_together
-from cookbook.recipe.scaling import Line, Scaled, scaled_to
+from cookbook.recipe.remarks import (
+    COLUMNS,
+    asides,
+    by_weight_too,
+    for_which,
+    grams_text,
+    how_many_times,
+    row,
+    salt_together,
+    what_goes_on,
+)
+from cookbook.recipe.scaling import Line, Scaled
 
 if TYPE_CHECKING:
     from cookbook.quantity import Totals
@@ -49,16 +58,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
     if arguments.batch is not None and arguments.layer is not None:
         raise RequestError("--batch and --layer can't both decide how much to make", code="usage")
     found = [
-        scaled_to(
-            coat,
-            pieces,
-            batch=arguments.batch,
-            layer_mm=arguments.layer,
-            weights=kitchen.weights,
-            used=kitchen.used_by(coat),
-            habits=kitchen.habits(coat.name) if kitchen.learns and not arguments.no_learning else None,
-            drawer=kitchen.drawer,
-        )
+        scaled(kitchen, coat, pieces, not arguments.no_learning, batch=arguments.batch, layer_mm=arguments.layer)
         for coat, pieces in for_pieces(kitchen, recipe, said(arguments), arguments.cut)
     ]
     if not found:
@@ -96,7 +96,7 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
     )
     if more is None:
         return Answer(data, f"{head}: it reaches.")
-    rows = [_row(line, units)[:3] for line in more.lines]
+    rows = [row(line, units)[:3] for line in more.lines]
     return Answer(data, f"{head}: make {need.make_g:.0f} g more.\n\n{table(rows, right=(0,))}")
 
 
@@ -162,68 +162,28 @@ def line_data(line: Line, units: str) -> dict[str, Any]:
 def scaled_text(scaled: Scaled, units: str, why: bool = False, wished: bool = False, spoons: str = "") -> str:
     """A scaled recipe for people; `wished` that a batch or a layer decides how much, `spoons` which are meant, where
     not the recipe's."""
-    recipe, factor = scaled.recipe, scaled.factor
-    head = f"{bold(recipe.title)} for {piece_words(scaled.pieces)}, from {piece_words((scaled.made_for,))}"
-    coats = any(line.follows == "surface" for line in scaled.lines)
-    area = (
-        f"coated surface {scaled.coated_to_cm2:.0f} cm², was {scaled.coated_from_cm2:.0f} cm²: "
-        f"{factor.surface:.2f} times ({factor.surface_low:.2f} to {factor.surface_high:.2f})"
-        if coats
-        else f"{factor.weight:.2f} times the meat"
-    )
-    rows = [_row(line, units) for line in scaled.lines]
     lines = [
-        head,
-        area,
+        f"{bold(scaled.recipe.title)} {for_which(scaled)}",
+        how_many_times(scaled),
         "",
-        table(rows, ["amount", "of", "which is", "follows", "times", "by weight"], right=(0, 4, 5)),
+        table([row(line, units) for line in scaled.lines], list(COLUMNS), right=(0, 4, 5)),
     ]
-    lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in _asides(line, units)]
-    gap = factor.weight / factor.surface - 1
-    if coats and not wished and abs(gap) > 0.005:
-        lines.append(
-            f"\nScaling everything by weight would have said {factor.weight:.2f} times: "
-            f"{abs(gap):.0%} too {'much' if gap > 0 else 'little'} {recipe.kind}."
-        )
-    lines += _coat_lines(scaled)
+    lines += [f"  {line.item}: {aside}" for line in scaled.lines for aside in asides(line, units)]
+    more = [*([] if wished else by_weight_too(scaled)), *what_goes_on(scaled)]
+    lines += ["", *more] if more else []
     lines += [f"note: {note}" for note in scaled.notes]
     if units != "metric":
-        lines.append(f"Spoons and cups are {spoons or recipe.measures_words}.")
+        lines.append(f"Spoons and cups are {spoons or scaled.recipe.measures_words}.")
     if why:
         lines += ["", *scaled.why(), *_total_lines(scaled.totals())]
     return "\n".join(lines)
 
 
-def _row(line: Line, units: str) -> list[str]:
-    measured = line.measured(units)
-    grams = f"about {_weight(line.grams.mid)} g" if line.grams else ""
-    beside = measured.scoops
-    if beside == measured.text or (not beside and not measured.text.endswith((" g", " kg", " oz", " lb"))):
-        beside = grams
-    naive = line.naive_text(units) if line.follows == "surface" else ""
-    return [measured.text, line.ingredient.words, beside, line.follows, f"{line.factor:.2f}", naive]
-
-
-def _weight(grams: float) -> str:
-    """Grams as a balance shows them."""
-    return f"{grams:.0f}" if grams >= 10 else f"{grams:.2g}"
-
-
-def _asides(line: Line, units: str) -> list[str]:
-    note = line.measured(units).note if line.amount.kind != "mass" else ""
-    said = [note] if note else []
-    said += [f"or {' or '.join(line.ingredient.alternatives)} instead"] if line.ingredient.alternatives else []
-    said += [f"until {line.ingredient.until}"] if line.ingredient.until else []
-    if line.hold_back is not None:
-        said.append(f"hold back {line.back_text(units)} to add by taste")
-    return said
-
-
 def _total_lines(total: Totals) -> list[str]:
     """What the batch comes to, and what is in none of it."""
     said = [
-        f"{name}{_weight(sum_of.mid)} {unit}"
-        + (f" ({_weight(sum_of.low)} to {_weight(sum_of.high)})" if sum_of.high > 1.02 * sum_of.low else "")
+        f"{name}{grams_text(sum_of.mid)} {unit}"
+        + (f" ({grams_text(sum_of.low)} to {grams_text(sum_of.high)})" if sum_of.high > 1.02 * sum_of.low else "")
         for name, sum_of, unit in (
             ("", total.grams, "g"),
             ("", total.ml, "ml"),
@@ -246,34 +206,6 @@ def totals_data(total: Totals) -> dict[str, Any]:
         "sodium_mg": total.sodium_mg.json(),
         "uncounted": [one._asdict() for one in total.uncounted],
     }
-
-
-def _coat_lines(scaled: Scaled) -> list[str]:
-    lines = []
-    coat, salt = scaled.coat, scaled.salt
-    if coat is not None:
-        lines.append(
-            f"\ncoat: {coat.grams:.0f} g, {1000 * coat.g_per_cm2:.0f} mg on each cm², "
-            f"{coat.thickness_mm:.1f} mm thick on average"
-        )
-    if salt is not None:
-        lines.append(
-            f"salt: {salt.percent_as_weighed:.2f} % of the piece as weighed, "
-            f"{salt.percent_of_meat:.2f} % of its meat without bone"
-        )
-    if len(scaled.pieces) > 1 and coat is not None:
-        for piece, share in zip(scaled.pieces, scaled.shares(), strict=True):
-            lines.append(f"  {piece.name or 'piece'}: {coat.grams * share:.0f} g of it, {share:.0%} of the batch")
-    return lines
-
-
-def piece_words(pieces: tuple[Piece, ...]) -> str:
-    """`pork loin, boneless, 4.4 kg`."""
-    cut = pieces[0].cut.name
-    sizes = " and ".join(
-        f"{piece.mass_g.mid / 1000:.3g} kg" + (f" ({piece.ribs} ribs)" if piece.ribs else "") for piece in pieces
-    )
-    return f"{cut}, {sizes}"
 
 
 VERBS = {"scale": Verb(_options, _run)}

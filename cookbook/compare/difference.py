@@ -50,6 +50,20 @@ class Difference(NamedTuple):
         """The difference as `compare --json` lists it."""
         return {key: round(value, 4) if isinstance(value, float) else value for key, value in self._asdict().items()}
 
+    def cells(self) -> tuple[str, str, str, str, str, str]:
+        """In words: the outcome, the difference, its 80 and its 95 % interval, the chance of better, the verdict."""
+        return (
+            self.outcome,
+            f"{signed(self.estimate)} {self.unit}",
+            f"{signed(self.low)} to {signed(self.high)}",
+            f"{signed(self.low_95)} to {signed(self.high_95)}",
+            "" if self.probability_better is None else f"{self.probability_better:.0%}",
+            self.verdict + (f" ({self.why})" if self.why else ""),
+        )
+
+    def __repr__(self) -> str:
+        return f"<Difference {': '.join(self.cells()[:2])} ({self.cells()[2]}), {self.cells()[5]}>"
+
 
 def signed(value: float) -> str:
     """A difference with its sign, to a tenth: `+0.9`; what rounds to nothing is `0.0`."""

@@ -32,6 +32,10 @@ class Spread(NamedTuple):
     mean: float
     spread: float | None
 
+    def cells(self) -> tuple[str, str, str]:
+        """In words: the outcome, its mean, its standard deviation."""
+        return self.name, f"{self.mean:.1f} {self.unit}", "" if self.spread is None else f"± {self.spread:.1f}"
+
 
 class Group(NamedTuple):
     """The cooks under one label, in the order they were cooked."""
@@ -50,6 +54,9 @@ class Group(NamedTuple):
         """How many."""
         return len(self.cooked)
 
+    def __repr__(self) -> str:
+        return f"<Group {self.label}: {self.cooks} cooks>"
+
 
 class Comparison(NamedTuple):
     """Groups in order, what changed from each to the next, the differences that were asked for, what else changed
@@ -62,6 +69,16 @@ class Comparison(NamedTuple):
     hands: dict[str, dict[str, float]]
     notes: tuple[str, ...]
     table: Table
+
+    def __repr__(self) -> str:
+        from cookbook.compare.headline import headline
+
+        return f"<Comparison of {len(self.groups)} groups: {headline(self)}>"
+
+    def _repr_html_(self) -> str:
+        from cookbook.compare.shown import comparison_shown
+
+        return comparison_shown(self)
 
 
 class Choice(NamedTuple):

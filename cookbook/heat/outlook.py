@@ -76,6 +76,16 @@ class Forecast(NamedTuple):
             plain[name] = [one.json() for one in plain[name]]
         return plain
 
+    def __repr__(self) -> str:
+        from cookbook.heat.saying import when
+
+        return f"<Forecast: {when(self)[0]}>"
+
+    def _repr_html_(self) -> str:
+        from cookbook.heat.saying import forecast_shown
+
+        return forecast_shown(self)
+
 
 def spread_of(values: Array) -> Range:
     """Percentiles of the members; an infinite one (never) is None."""

@@ -105,6 +105,10 @@ class Entry(NamedTuple):
         """Whether it can still be logged to without naming it."""
         return self.finished is None and not self.memory
 
+    def __repr__(self) -> str:
+        state = "remembered" if self.memory else "open" if self.open else "finished"
+        return f"<Entry {self.name}: {self.shown_title()}, {state}>"
+
     def written_sheet(self) -> dict[str, dict[str, str]]:
         """The day's sheet by recipe and item as the file says it, in spoons and cups that a cook has."""
         sheet = self.document.root.get("sheet") if self.document.root is not None else None

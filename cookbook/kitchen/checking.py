@@ -50,7 +50,8 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
         named |= found.versions
         beside |= found.beside
     shared = kitchen.root / "shared"
-    for path in sorted(shared.glob("*.yaml")) if shared.is_dir() else []:
+    problems += _strangers(kitchen, wanted)
+    for path in [shared / f"{name}.yaml" for name in listing.names(str(shared))]:
         if _within(path, wanted):
             problems += each_line_once(table_faults(kitchen, path))
     if not wanted:
@@ -68,6 +69,25 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
             for name in stale_temp_files(kitchen.root)
         ]
     return Report(tuple(problems), len(recipes), len(entries))
+
+
+def _strangers(kitchen: Kitchen, wanted: Sequence[str]) -> Iterator[Problem]:
+    """What is called like a recipe, an entry or a table and can't be read: a pipe, a folder, a link to nothing."""
+    for folder, below in (("recipes", False), ("journal", True), ("shared", False)):
+        for name, why in sorted(listing.strangers(str(kitchen.root / folder), below)):
+            path = Path(name)
+            if _within(path, wanted):
+                mend = "take it away, or put a file in its place"
+                if path.suffix == listing.MISSPELT:
+                    mend = f"call it {path.with_suffix(listing.ENDING).name}"
+                shown = kitchen.shown(path)
+                yield Problem(ERROR, "unreadable", f"{shown} is not read: {why}", Place(shown, 1, 1), mend)
+    for path in map(Path, listing.files(str(kitchen.root / "recipes"))):
+        inside = path.relative_to(kitchen.root / "recipes").parts
+        if len(inside) > 1 and inside[0] != "versions" and _within(path, wanted):
+            shown = kitchen.shown(path)
+            said = f"{shown} is not read: recipes lie right in recipes/, not in a folder inside it"
+            yield Problem(WARNING, "not-a-recipe", said, Place(shown, 1, 1), "move it up")
 
 
 def _unsayable(kitchen: Kitchen) -> Iterator[Problem]:

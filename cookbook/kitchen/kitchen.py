@@ -14,12 +14,13 @@ from cookbook.recipe import Recipe, digest, loop, stored_version, use_node, vers
 from cookbook.recipe import read as read_recipe
 
 if TYPE_CHECKING:
+    from cookbook.heat import Forecast
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
     from cookbook.kitchen.index import Index
-    from cookbook.meat import Cut
+    from cookbook.meat import Cut, Piece
     from cookbook.quantity import OwnWeight, Scoop
-    from cookbook.recipe.scaling import Habits
+    from cookbook.recipe.scaling import Habits, Scaled
 
 
 class Kitchen:
@@ -35,6 +36,9 @@ class Kitchen:
         self._index: Index | None = None
         self._weights: Mapping[str, OwnWeight] | None = None
         self._cuts: tuple[Cut, ...] | None = None
+
+    def __repr__(self) -> str:
+        return f"<Kitchen {self.root}: {len(self.recipe_names())} recipes, {len(self.entry_paths())} entries>"
 
     @classmethod
     def open(cls, folder: str | Path | None = None) -> Kitchen:
@@ -221,6 +225,31 @@ class Kitchen:
                 return found
             self._digests[recipe.name] = found
         return self._digests[recipe.name]
+
+    def scaled(
+        self, name: str, piece: Piece | Sequence[Piece] | None = None, *, cut: str | None = None, **known: str
+    ) -> list[Scaled]:
+        """What `scale` gives: the recipe, or every coat of a cook, by this kitchen's own weights, spoons and habits.
+
+        `piece` is one or several; or `known` tells of one in the files' words, `weight="4.4 kg"`, `ribs="4"`. With
+        neither it is the piece as written. Raises UnknownName, FileError, PieceError, RequestError.
+        """
+        from cookbook.kitchen.sizing import for_pieces, scaled
+
+        recipe = self.recipe(name)
+        self.no_loop(recipe)
+        coats = for_pieces(self, recipe, {"": known} if known else {}, cut)
+        return [scaled(self, coat, usual if piece is None else piece) for coat, usual in coats]
+
+    def forecast(self, name: str, piece: Piece | None = None, *, learn: bool = True, **asked: Any) -> Forecast:
+        """What `forecast` gives for a recipe or an entry, sharpened by what this kitchen's cooks have taught.
+
+        `asked` are `pit_c`, `pull_c`, `start_c`, `cooker` and `want` (a doneness on the board), and what is known of
+        the piece in the files' words, `weight="4.4 kg"`. Raises UnknownName, FileError, PieceError, RequestError.
+        """
+        from cookbook.kitchen import outlook
+
+        return outlook.run(self, outlook.wanted(self, name, piece, asked), learn)
 
     # versions
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 ENDING = ".yaml"
+MISSPELT = ".yml"
 _UNSAYABLE = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
 """What no line can hold: line breaks and other control characters, and bytes that are not UTF-8."""
 
@@ -50,8 +51,35 @@ def files(top: str) -> Iterator[str]:
     """The path of every YAML file at and below `top`, in no order."""
     for _, entries in folders(top):
         for entry in entries:
-            if entry.name.endswith(ENDING) and _is_file(entry):
+            if _called_so(entry) and _is_file(entry):
                 yield entry.path
+
+
+def strangers(top: str, below: bool) -> Iterator[tuple[str, str]]:
+    """The path of everything in `top` that is called like a YAML file and can't be read as one, and why."""
+    for _, entries in folders(top):
+        for entry in entries:
+            if _called_so(entry) and not _is_file(entry):
+                yield entry.path, _what(entry)
+            elif entry.name.endswith(MISSPELT) and entry.name[0] != ".":
+                yield entry.path, f"its name ends in {MISSPELT}, and only {ENDING} is read"
+        if not below:
+            return
+
+
+def _called_so(entry: os.DirEntry[str]) -> bool:
+    """Hidden files are a system's or an editor's own."""
+    return entry.name.endswith(ENDING) and entry.name[0] != "."
+
+
+def _what(entry: os.DirEntry[str]) -> str:
+    if entry.is_dir():
+        return "it is a folder"
+    try:
+        entry.stat()
+    except OSError:
+        return "it is a link that leads nowhere"
+    return "it is no plain file"
 
 
 def _is_file(entry: os.DirEntry[str]) -> bool:
@@ -66,7 +94,7 @@ def names(folder: str) -> list[str]:
     """The YAML files right in `folder`, without their ending, by name."""
     found = next(folders(folder), (folder, []))[1]
     return sorted(
-        entry.name.removesuffix(ENDING) for entry in found if entry.name.endswith(ENDING) and _is_file(entry)
+        entry.name.removesuffix(ENDING) for entry in found if _called_so(entry) and _is_file(entry)
     )
 
 
@@ -83,7 +111,7 @@ def stamps(top: str, below: bool) -> Iterator[tuple[str, str]]:
     for folder, entries in folders(top):
         lines = []
         for entry in entries:
-            if entry.name.endswith(ENDING):
+            if _called_so(entry):
                 try:
                     told = entry.stat()
                 except OSError:

@@ -29,7 +29,7 @@ from cookbook.heat import (
 )
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.cache import cache_folder, keep
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of
@@ -40,7 +40,7 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "2"
+MODEL = "3"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
 """What a rest adds where nobody said which doneness is wanted."""
@@ -117,6 +117,17 @@ def of_recipe(kitchen: Kitchen, recipe: Recipe, said: Said, asked: Asked, piece:
             f"{recipe.name} names no piece", mend="say it with --weight 3.1kg, --ribs 4 or a tape measure"
         )
     return _wanted(kitchen, coats[0][1][0], recipe.pit, recipe, asked)
+
+
+def wanted(kitchen: Kitchen, name: str, piece: Piece | None, told: Mapping[str, Any]) -> Wanted:
+    """The forecast of a recipe or an entry by name; `told` are fields of `Asked` and what is known of the piece."""
+    asked = Asked(**{key: value for key, value in told.items() if key in Asked._fields})
+    known = {key: value for key, value in told.items() if key not in Asked._fields}
+    if kitchen.has_recipe(name.partition("@")[0]):
+        return of_recipe(kitchen, kitchen.recipe(name), {"": known} if known else {}, asked, piece)
+    if known or piece is not None:
+        raise RequestError(f"{name} is no recipe, and an entry has its own piece", mend="leave the piece out")
+    return of_entry(kitchen, kitchen.entry(name), asked)
 
 
 def of_cut(kitchen: Kitchen, piece: Piece, asked: Asked) -> Wanted:
@@ -300,11 +311,7 @@ def lessons(
         found = _lesson(wanted)
         if found is None:
             continue
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            kept.write_text(json.dumps(found.json()), encoding="utf-8")
-        except OSError:
-            pass
+        keep(kept, json.dumps(found.json()))
         yield found
 
 
@@ -328,7 +335,8 @@ def _lesson(wanted: Wanted) -> Lesson | None:
             return None
         settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
         pull_c = max(before[-1].temp_c, wanted.start_c + 5)
-        return lesson(wanted.piece, before, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment, **settings)
+        return lesson(wanted.piece, wanted.readings, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment,
+                      pulled_min=wanted.pulled_min, **settings)
     except CookbookError:
         return None
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import RequestError
 from cookbook.kitchen.kitchen import Kitchen
@@ -10,6 +11,9 @@ from cookbook.meat import Cut, Piece
 from cookbook.meat.field import piece_from, typed
 from cookbook.recipe import Coat, Ingredient, MadeFor, Recipe
 from cookbook.recipe.field import clean
+
+if TYPE_CHECKING:
+    from cookbook.recipe.scaling import Scaled
 
 Said = Mapping[str, Mapping[str, str]]
 """What is known of each piece, in the files' words, by the piece's name ('' for a lone one)."""
@@ -47,6 +51,23 @@ def for_pieces(
     if recipe.ingredients and recipe.made_for is not None:
         found.append((recipe, _pieces(recipe, said, cut, whole, _faces(None, whole, wanted), kitchen.cuts)))
     return found
+
+
+def scaled(
+    kitchen: Kitchen, coat: Recipe, pieces: Piece | Sequence[Piece], learn: bool = True, **wishes: Any
+) -> Scaled:
+    """One recipe for these pieces by this kitchen's own weights and spoons, and what its cooks have taught.
+
+    `wishes` are `batch` and `layer_mm` of `recipe.scaling.scaled_to`. Raises RequestError.
+    """
+    return coat.scaled_to(
+        pieces,
+        weights=kitchen.weights,
+        used=kitchen.used_by(coat),
+        habits=kitchen.habits(coat.name) if kitchen.learns and learn else None,
+        drawer=kitchen.drawer,
+        **wishes,
+    )
 
 
 def settled(said: Said, cut: str | None, cuts: Sequence[Cut]) -> Said:

@@ -1,4 +1,4 @@
-"""Where a piece's numbers come from: shape and growth, what was measured, what is assumed, with sources."""
+"""A piece in words, and where its numbers come from: shape, growth, what was measured, what is assumed, sources."""
 
 from __future__ import annotations
 
@@ -30,6 +30,23 @@ _ASSUMED = {
     "rib_pitch_cm": "cm for each rib",
     "shaft_cm2": "section of a bare shaft in cm²",
 }
+
+
+def facts(piece: Piece) -> list[str]:
+    """The piece in words: what it is and weighs, its sizes, its surface, where they come from, what to note."""
+    length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
+    mass, area = piece.mass_g.scaled(0.001), piece.area_cm2
+    said = [
+        f"{piece.cut.name}, {digits(mass.mid, 3)} kg"
+        + (f" ({digits(mass.low, 3)} to {digits(mass.high, 3)})" if mass.low != mass.high else ""),
+        f"{length:.0f} × {width:.0f} × {height:.0f} cm, {piece.volume_cm3.mid:.0f} cm³",
+        f"surface {area.mid:.0f} cm² ({area.low:.0f} to {area.high:.0f}), coated {piece.coated_cm2.mid:.0f} cm²",
+        piece.method,
+    ]
+    if piece.shaft_g.mid:
+        shafts = digits(piece.shaft_g.mid, 2)
+        said.append(f"bare shafts of about {shafts} g are in the weight, in neither the coat nor what is salted")
+    return said + [f"note: {note}" for note in piece.notes]
 
 
 def lines(piece: Piece) -> list[str]:

@@ -1,6 +1,6 @@
 """Pictures from marks: outlines to scale with hatching, and lines on axes, in one style for every screen.
 
-In it: the marks, their SVG (title, description, data table) and their terminal text. Knows nothing of the trade.
+In it: the marks, their SVG (title, description, data table) and terminal text; what a notebook shows. Knows no trade.
 Imports nothing of the package; any room above the lowest may import it.
 """
 

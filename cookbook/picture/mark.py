@@ -41,6 +41,14 @@ class Drawing(NamedTuple):
     table: Table
     unit: str
 
+    def _repr_html_(self) -> str:
+        from cookbook.picture.notebook import picture_shown
+
+        return picture_shown(self)
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.title!r}>"
+
 
 class Line(NamedTuple):
     """A line of a chart through its points, whole or dashed, with its name at its end; `sign` is a letter or number
@@ -69,6 +77,14 @@ class Chart(NamedTuple):
     y_label: str
     lines: tuple[Line, ...]
     table: Table
+
+    def _repr_html_(self) -> str:
+        from cookbook.picture.notebook import picture_shown
+
+        return picture_shown(self)
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.title!r}>"
 
 
 class DotRow(NamedTuple):
@@ -108,6 +124,14 @@ class DotPlot(NamedTuple):
         values = [value for row in self.rows for value in row.values] or [0.0]
         room = 0.05 * (max(values) - min(values)) or 0.5
         return min(values) - room, max(values) + room
+
+    def _repr_html_(self) -> str:
+        from cookbook.picture.notebook import picture_shown
+
+        return picture_shown(self)
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.title!r}>"
 
 
 def apart(places: Sequence[float], gap: float) -> list[float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from os.path import realpath
 from pathlib import Path
@@ -139,9 +140,11 @@ def inside(kitchen: Kitchen, folder: str, name: str) -> Path:
 
 
 def pictures(recipe: Recipe) -> tuple[Picture, ...]:
-    """The pictures of a recipe by their path from the kitchen's root; what a file is called says what it shows."""
+    """The pictures of a recipe by their path from the kitchen's root; what a file is called says what it shows, but
+    one of a private formula is called by its title."""
     return tuple(
-        Picture(wording.spoken(Path(one).stem.replace("-", " ").replace("_", " ")), one) for one in recipe.photos
+        Picture(wording.spoken(recipe.title if recipe.private else re.sub("[-_]", " ", Path(one).stem)), one)
+        for one in recipe.photos
     )
 
 

@@ -46,6 +46,9 @@ class Ingredient(NamedTuple):
         """The item with its preparation, as a shopping list or a card says it."""
         return f"{self.item}, {self.prep}" if self.prep else self.item
 
+    def __repr__(self) -> str:
+        return f"<Ingredient {self.amount} {self.words}>"
+
 
 class Coat(NamedTuple):
     """What goes on a piece: another recipe, or one thing in one line; on which faces."""
@@ -162,3 +165,11 @@ class Recipe(NamedTuple):
     def label(self) -> str:
         """`revision 3`, or `no revision` where the cook gave none."""
         return f"revision {self.revision}" if self.revision else "no revision"
+
+    def __repr__(self) -> str:
+        return f"<Recipe {self.name}: {self.kind}, {self.label()}, {len(self.ingredients)} ingredients>"
+
+    def _repr_html_(self) -> str:
+        from cookbook.recipe.shown import recipe_shown
+
+        return recipe_shown(self)

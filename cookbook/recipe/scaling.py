@@ -89,6 +89,9 @@ class Line(NamedTuple):
             return ""
         return self.hold_back.measured(units, self.item, self.weights, self.drawer).text
 
+    def __repr__(self) -> str:
+        return f"<Line {self.measured('metric').text} {self.item}: follows {self.follows}, {self.factor:.2f} times>"
+
     def naive_text(self, units: str = "both") -> str:
         """What scaling by weight would have said, measured alike."""
         if self.naive.kind in ("mass", "count") or self.naive.unit in ("ml", "l"):
@@ -138,27 +141,19 @@ class Scaled(NamedTuple):
 
     def why(self) -> list[str]:
         """Where the numbers come from, in sentences."""
-        from cookbook.quantity import grams_source
+        from cookbook.recipe.remarks import reasons
 
-        said = [f"made for: {self.made_for.cut.name}, {self.made_for.method}, coated {self.coated_from_cm2:.0f} cm²"]
-        said += [
-            f"now: {piece.cut.name}, {piece.method}, coated {piece.coated_cm2.mid:.0f} cm² "
-            f"({piece.coated_cm2.low:.0f} to {piece.coated_cm2.high:.0f})"
-            for piece in self.pieces
-        ]
-        said.append(f"surface: {self.coated_to_cm2:.0f} / {self.coated_from_cm2:.0f} = {self.factor.surface:.3f}")
-        said.append(
-            f"weight: {sum(piece.mass_g.mid for piece in self.pieces):.0f} / {self.made_for.mass_g.mid:.0f} g "
-            f"= {self.factor.weight:.3f}"
-        )
-        for line in self.lines:
-            known = line.grams and line.amount.kind != "mass"
-            origin = grams_source(line.amount, line.item, line.weights) if known else ""
-            said.append(
-                f"{line.item}: {line.ingredient.amount} follows {line.follows}, times {line.factor:.3f}"
-                + (f"; weight by {origin}" if origin else "")
-            )
-        return said
+        return reasons(self)
+
+    def __repr__(self) -> str:
+        from cookbook.recipe.remarks import for_which
+
+        return f"<Scaled {self.recipe.name} {for_which(self)}: {self.factor.surface:.2f} times by surface>"
+
+    def _repr_html_(self) -> str:
+        from cookbook.recipe.shown import scaled_shown
+
+        return scaled_shown(self)
 
     def totals(self) -> Totals:
         """What the batch comes to: mass, volume, salt and sodium, and the lines that are in none of them."""
