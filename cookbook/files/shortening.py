@@ -12,7 +12,6 @@ import re
 from os import PathLike
 from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.errors import FileError
 from cookbook.files import spans
 from cookbook.files.node import LIST, Document, Node
 from cookbook.files.reading import BOM, MAX_BYTES, parse
@@ -87,10 +86,7 @@ def short(data: bytes, name: str, path: str | PathLike[str] | None = None) -> Sh
         behind = stop
     if not asides:
         return None
-    try:
-        document = parse(bom + "".join([*kept, text[behind:]]).encode("utf-8"), name, path)
-    except FileError:
-        return None
+    document = parse(bom + "".join([*kept, text[behind:]]).encode("utf-8"), name, path)
     if document.problems or document.root is None:
         return None
     items = _items(document.root)

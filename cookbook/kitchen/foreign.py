@@ -48,7 +48,7 @@ def read(path: Path) -> Foreign:
     except UnicodeDecodeError:
         raise _fault("not-utf8", "this file is not UTF-8 text", Place(shown, 1, 1)) from None
     except json.JSONDecodeError as fault:
-        place = Place(shown, fault.lineno, fault.colno, 1, text.splitlines()[fault.lineno - 1] if text else "")
+        place = Place(shown, fault.lineno, fault.colno, 1, text.split("\n")[fault.lineno - 1].rstrip())
         raise _fault("not-json", f"this is no JSON: {fault.msg}", place) from None
     except ValueError:
         raise _fault("not-json", "a number in this file has thousands of digits", Place(shown, 1, 1)) from None

@@ -96,10 +96,9 @@ def _exactly(many: int, wanted: int, sizes: list[int], slack: int) -> tuple[int,
     last = len(sizes) - 1
 
     def go(at: int, left: int, scoops_left: int, kinds: int, used: tuple[int, ...]) -> None:
-        if scoops_left == 0:
-            if abs(left) <= slack:
-                counts = used + (0,) * (len(sizes) - len(used))
-                found.append((kinds, abs(left), tuple(-n for n in counts), -left))
+        if scoops_left == 0:  # within the slack: nobody comes here with more or less left
+            counts = used + (0,) * (len(sizes) - len(used))
+            found.append((kinds, abs(left), tuple(-n for n in counts), -left))
             return
         if at > last or kinds == MOST_KINDS or left > scoops_left * sizes[at] + slack \
                 or left < scoops_left * sizes[last] - slack:

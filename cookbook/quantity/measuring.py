@@ -222,7 +222,7 @@ def _said(found: Scooped, ml: Fraction, drawer: Sequence[Scoop]) -> _Spoons:
 def _large(ml: Fraction, system: str, tolerance: Fraction) -> _Spoons:
     """Above four cups: quarters of a quart, or nothing where the system has none or they don't come close enough."""
     quart = unit("quart", system)
-    if quart is None or quart.size is None:
+    if quart is None or quart.size is None or ml <= 0:
         return _Spoons()
     quarters = round(ml / quart.size * 4)
     error = quarters * quart.size / 4 / ml - 1

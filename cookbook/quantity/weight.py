@@ -315,14 +315,13 @@ def counted(amount: Amount, item: str,
 
 
 @cache
-def _of_fruit(fruit: str, part: str) -> Interval | None:
+def _of_fruit(fruit: str, part: str) -> Interval:
     """g of juice or zest of one fruit: USDA's yield give or take 30 %; zest 1 to 3 teaspoons of peel (kitchen
     charts)."""
     one = Interval(0.0, 0.0, 0.0)
     if "juice" in part:
         row = _lookup(f"{fruit} juice", "", None)
-        if row is None or "juice" not in row.counts:
-            return None
+        assert row is not None, "every fruit of the reader has a row for its juice"
         juice = row.counts["juice"].mid
         one = Interval(0.7 * juice, juice, 1.3 * juice)
     if "zest" in part or "peel" in part:

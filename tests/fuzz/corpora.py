@@ -236,6 +236,8 @@ FOREIGN: dict[str, bytes] = {
     "nothing": b"",
     "no-json": b"kind: rub\n",
     "cut-off": _SCHEMA.encode(),
+    "only-a-line-end": b"\n",
+    "old-mac-lines": b"[\r\r\r",
 }
 
 CORPORA: dict[str, dict[str, bytes]] = {
