@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
+from typing import Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold
-from cookbook.errors import RequestError
+from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
 
 
 def _import_options(parser: Parser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a schema.org Recipe as JSON-LD")
+    parser.add_argument("file", metavar="FILE", nargs="+", help="a loose text, or a schema.org Recipe as JSON-LD")
     parser.add_argument("--name", metavar="NAME", help="what its file is called; from its title when left out")
     parser.add_argument("--kind", choices=("paste", "rub", "brine", "sauce", "cook"), help="what it is")
     parser.add_argument("--cut", metavar="CUT", help="the cut that it is for")
@@ -20,28 +21,64 @@ def _import_options(parser: Parser) -> None:
 
 
 def _import(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.importing import made_of, write
-    from cookbook.recipe.field import recipe_name
-
     kitchen = Kitchen.open(arguments.kitchen)
     pieces = said(arguments)
     if len(pieces) > 1:
         raise RequestError("a recipe is made for one piece", mend="leave the other pieces out")
-    piece = {**({"cut": arguments.cut} if arguments.cut else {}), **next(iter(pieces.values()), {})}
+    if len(arguments.file) == 1:
+        data, lines = _one(kitchen, arguments, arguments.file[0])
+        return Answer(data, "\n".join(lines))
+    if arguments.name:
+        raise RequestError("one name can't be that of several recipes", mend="leave --name out", code="usage")
+    return _several(kitchen, arguments)
+
+
+def _one(kitchen: Kitchen, arguments: argparse.Namespace, file: str) -> tuple[dict[str, Any], list[str]]:
+    """One file made a recipe: the data for `--json`, the lines for people."""
+    from cookbook.kitchen.importing import made_of, write
+    from cookbook.recipe.field import recipe_name
+
+    piece = {**({"cut": arguments.cut} if arguments.cut else {}), **next(iter(said(arguments).values()), {})}
     name = recipe_name(arguments.name) if arguments.name else None
-    made = made_of(kitchen, Path(arguments.file), name, arguments.kind, piece)
+    made = made_of(kitchen, Path(file), name, arguments.kind, piece)
     path = write(kitchen, made)
     data = {
         "recipe": made.name,
         "kind": made.kind,
         "path": str(path),
         "unread": [one._asdict() for one in made.unread],
+        "unknown": list(made.unknown),
     }
     lines = [bold(f"{kitchen.shown(path)} is written, a {made.kind}")]
     for one in made.unread:
-        where = f"{arguments.file}:{one.line}: " if one.line else ""
+        where = f"{file}:{one.line}: " if one.line else ""
         lines.append(f"  {where}not taken over: {one.text} ({one.why})")
-    return Answer(data, "\n".join(lines))
+    if made.unknown:
+        known = "allergens go by English names"
+        lines.append(f"  what a spoon weighs isn't known of: {'; '.join(made.unknown)}; {known}")
+    if made.kind == "cook":
+        lines.append("  a forecast also wants `pit:` and `pull_at:`; what the steps say of them stays in the steps")
+    return data, lines
+
+
+def _several(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
+    """Each file by itself: one that can't be read keeps no other from being written."""
+    found: list[dict[str, Any]] = []
+    faults: list[dict[str, Any]] = []
+    lines: list[str] = []
+    for file in arguments.file:
+        try:
+            data, told = _one(kitchen, arguments, file)
+        except CookbookError as fault:
+            problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
+            faults += [{**problem.json(), "from": file} for problem in problems]
+            lines += [f"{file}: no recipe is written", *(problem.printed() for problem in problems)]
+            continue
+        found.append({**data, "from": file})
+        lines += told
+    unread = sum(len(one["unread"]) for one in found)
+    lines.append(bold(f"{len(found)} of {len(arguments.file)} files are recipes now; {unread} remarks above"))
+    return Answer({"recipes": found, "problems": faults}, "\n".join(lines), 1 if faults else 0)
 
 
 def _rename_options(parser: Parser) -> None:

@@ -31,6 +31,7 @@ class Foreign(NamedTuple):
     licence: str | None
     about: str
     left: tuple[tuple[str, int | None], ...]
+    notes: tuple[str, ...] = ()
 
 
 def read(path: Path) -> Foreign:
