@@ -48,9 +48,10 @@ def plain_bytes(path: str | PathLike[str], most: int) -> bytes:
     """What a plain file holds, at most one byte over `most`; OSError for all else, without waiting for a pipe."""
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
     descriptor = os.open(path, flags)
+    if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+        os.close(descriptor)
+        raise OSError(errno.EINVAL, "it is no plain file")
     with open(descriptor, "rb") as file:  # noqa: PTH123  # the descriptor is what guards against pipes
-        if not stat.S_ISREG(os.fstat(descriptor).st_mode):
-            raise OSError(errno.EINVAL, "it is no plain file")
         return file.read(most + 1)
 
 
