@@ -292,3 +292,10 @@ def test_deviates_fill_every_margin_and_the_first_is_the_middle() -> None:
     assert z[:, 1:].mean(axis=1) == pytest.approx(np.zeros(len(z)), abs=1e-9)
     assert z[:, 1:].std(axis=1) == pytest.approx(np.ones(len(z)), abs=0.03)
     assert float(members_of(z, priors()).depth.min()) >= 0
+
+
+def test_each_bar_moves_its_own_thing_alone_even_where_cooks_tied_two_together() -> None:
+    changes, _ = learned_priors([says(1.0, 0.3, pit_k=1.0, wet=-1.0)] * 9, cooker=OURS, cut="rib")
+    tied, apart = (sensitivity(nominal(KIND), pit_c=121, pull_c=49, cooker=OURS, priors=known)
+                   for known in (changes, dict(changes)))
+    assert tied == apart
