@@ -10,6 +10,7 @@ import pytest
 from cookbook.errors import PieceError, RequestError, UnknownName
 from cookbook.heat import Cooker, Event, Forecast, Range, Rest, Sear, Temper, Wrap, forecast
 from cookbook.heat.outlook import SAFETY
+from cookbook.heat.setting import phases_of
 from cookbook.meat import Cut
 
 
@@ -207,3 +208,15 @@ def test_what_was_learned_of_the_probe_is_what_it_rests_on() -> None:
     told = forecast(Cut.named("rib roast, bone in").piece(ribs=3), pit_c=121, pull_c=49, members=8,
                     cooker=Cooker("drum", "lid"), priors={"pit_k": (5.4, 7.7)})
     assert "pit probe at the lid: offset 5 ± 8 K" in told.rests_on
+
+
+def test_phases_end_by_the_clock_of_the_whole_day() -> None:
+    phases, pulled, before_s = phases_of(Cooker("offset"), 93.0, temper=Temper(60), wrap=Wrap("foil", None, 200.0),
+                                         pulled_min=400.0)
+    assert before_s == 3600.0
+    assert [(one.name, one.until_min, one.core_c) for one in phases[1:pulled + 1]] == [
+        ("cook", 260.0, None), ("wrapped", 460.0, None)]
+    late, pulled, _ = phases_of(Cooker("offset"), 93.0, wrap=Wrap("foil", None, 500.0), pulled_min=400.0)
+    assert [one.until_min for one in late[:pulled + 1]] == [400.0, 400.0]
+    before, pulled, _ = phases_of(Cooker("offset"), 93.0, wrap=Wrap("foil", 70.0))
+    assert [(one.core_c, one.until_min) for one in before[:pulled + 1]] == [(70.0, None), (93.0, None)]

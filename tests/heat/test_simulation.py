@@ -15,6 +15,7 @@ from cookbook.heat.network import Network, legendre_step, stages_for
 from cookbook.heat.prior import draw, members_of, priors
 from cookbook.heat.roast import cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
+from cookbook.heat.simulate import holding
 from cookbook.heat.surface import Air, balance, let_through, saturation_pa
 
 MEAT = {"water": 0.6, "protein": 0.18, "fat": 0.21, "ash": 0.01}
@@ -144,6 +145,8 @@ def test_a_crust_keeps_heat_out() -> None:
     none, some, thick = (float(let_through(dried * one, 80.0 * one, _air(163.0))[0, 0]) for dried in (0.0, 1.0, 4.0))
     assert none == 1.0
     assert 1.0 > some > thick > 0.6
+    # 0.6 mm of solids at 0.2 W/(m K) for a kilogram dried; convection 8, radiation at the mean of 80 and 163 °C
+    assert 1.0 / some - 1.0 == pytest.approx((8.0 + 4 * 0.9 * 5.670374e-8 * 394.65 ** 3) * 0.0006 / 0.2)
     bare, crusted = (float(balance(one * 60.0, one * 60.0, 25.0 * one, 0.2 * one, one, np.zeros(1), heat * one,
                                    _air(163.0), 30).heat[0, 0]) for heat in (none, thick))
     assert 0.5 * bare < crusted < 0.95 * bare
@@ -161,3 +164,12 @@ def test_the_core_of_any_roast_stays_between_its_start_and_its_pit(
     done = run(cells_of(roast, 0.015), roast, middle_of(members_of(draw(2, 0), priors())), _course(50.0, pit_c))
     assert float(done.core_c.min()) > 0 - 2.0
     assert float(done.core_c.max()) < pit_c
+
+
+def test_what_is_lost_without_evaporation_is_the_water_that_hot_meat_cannot_hold() -> None:
+    roast = roast_of(prism(0.03, 0.03, 0.06), MEAT, wet=0.0)
+    members = middle_of(members_of(draw(2, 0), priors()))._replace(hold_s=np.ones(1))
+    course = _course(80.0, 120.0)
+    done = run(cells_of(roast, 0.01), roast, members, course)
+    lost = float(done.loss_end[course.pulled, 0]) / roast.matter.water
+    assert float(holding(np.array(78.0))) < lost < 0.31

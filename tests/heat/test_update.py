@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from functools import cache
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -16,7 +17,7 @@ from cookbook.heat.learn import OF_COOKER, OF_CUT, lesson_of
 from cookbook.heat.outlook import setup
 from cookbook.heat.prior import NAMES, Learned, Priors, draw, members_of, priors
 from cookbook.heat.reading import Reading, sorted_out, thinned
-from cookbook.heat.update import conditioned, evidence_of, usual_residual_k
+from cookbook.heat.update import _LastPass, conditioned, evidence_of, usual_residual_k
 from tests.bench.heat_twins import ROASTS, Twin, nominal, twin
 
 KIND = ROASTS[0]
@@ -110,6 +111,8 @@ def test_readings_after_the_pull_sharpen_the_peak() -> None:
     assert rising.minutes_to_pull.p50 == pytest.approx(200.0, abs=2)
     assert any("the readings move the peak by" in note for note in rising.notes)
     assert after_width < 0.6 * ((before.peak_c.p90 or 0) - (before.peak_c.p10 or 0))
+    sliced = [(one.core_at_slicing_c.p90 or 0) - (one.core_at_slicing_c.p10 or 0) for one in (rising, before)]
+    assert sliced[0] < 0.65 * sliced[1]
 
 
 def test_before_now_the_planned_fire_held_and_after_now_it_is_the_one_asked_for() -> None:
@@ -292,3 +295,29 @@ def test_deviates_fill_every_margin_and_the_first_is_the_middle() -> None:
     assert z[:, 1:].mean(axis=1) == pytest.approx(np.zeros(len(z)), abs=1e-9)
     assert z[:, 1:].std(axis=1) == pytest.approx(np.ones(len(z)), abs=0.03)
     assert float(members_of(z, priors()).depth.min()) >= 0
+
+
+def test_each_bar_moves_its_own_thing_alone_even_where_cooks_tied_two_together() -> None:
+    changes, _ = learned_priors([says(1.0, 0.3, pit_k=1.0, wet=-1.0)] * 9, cooker=OURS, cut="rib")
+    tied, apart = (sensitivity(nominal(KIND), pit_c=121, pull_c=49, cooker=OURS, priors=known)
+                   for known in (changes, dict(changes)))
+    assert tied == apart
+
+
+def test_the_last_pass_is_the_half_that_the_first_left() -> None:
+    """One reading of the one deviate, error variance a half, widened twice: by hand the mean moves half the way."""
+    z = np.random.default_rng(3).standard_normal((1, 4000))
+    z = (z - z.mean()) / z.std()
+    plan = setup(cook().roast, pit_c=KIND.pit_c, pull_c=KIND.pull_c, start_c=4.4)
+    noise = np.sqrt(2 * 0.5) * np.random.default_rng(4).standard_normal(z.shape)
+    smoother = SimpleNamespace(plan=plan, readings=[Reading(60.0, 2.0)], covariance=np.array([[0.5]]), z=z,
+                               innovation=lambda expected, _: 2.0 + noise - expected)
+    last = _LastPass(smoother, z)  # type: ignore[arg-type]  # all of a smoother that it looks at
+    assert last.z.mean() == pytest.approx(1.0, abs=0.05)
+    assert last.z.var() == pytest.approx(0.5, abs=0.05)
+    moved = last.moved(10.0 + 0.3 * z[0])
+    assert moved.mean() == pytest.approx(10.3, abs=0.02)
+    never = np.where(np.arange(z.size) < 30, np.inf, z[0])
+    assert np.isinf(last.moved(never)).sum() == 30
+    far = last.moved(np.where(z[0] < 0.0, -0.1, 0.1), beyond=0.0)
+    assert (far.min(), far.max()) == (-0.1, 0.1)
