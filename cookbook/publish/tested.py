@@ -130,7 +130,7 @@ def _entries(kitchen: Kitchen, recipe: Recipe) -> list[Entry]:
     from cookbook.kitchen.descent import cooks_of
 
     now = kitchen.short_version(recipe)
-    return [cook.entry for cook in cooks_of(kitchen, recipe.name) if cook.meaning == now and not cook.entry.memory]
+    return [cook.entry for cook in cooks_of(kitchen, recipe.name) if cook.meaning == now]
 
 
 def aspects(kitchen: Kitchen, entry: Entry) -> dict[str, Mapping[str, float]]:

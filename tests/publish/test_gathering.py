@@ -289,3 +289,14 @@ def test_a_recipe_that_uses_itself_has_no_card(make_kitchen: Make) -> None:
     loop = loop.replace("  - item: fine salt\n    amount: 39 g\n", "  - recipe: pepper-rub\n    amount: 50 g\n")
     with pytest.raises(FileError):
         card(make_kitchen({"recipes/pepper-rub.yaml": loop}), "pepper-rub", "text")
+
+
+def test_no_other_size_is_as_good_as_the_cards_own() -> None:
+    """Each a weight that is asked for in a shop, none within a twelfth of the card's own."""
+    from cookbook.publish.sizes import others
+
+    for mass_g in (1900, 2000, 2100, 2500, 3100, 4000):
+        own = Cut.named("pork loin, boneless").piece(mass_g=mass_g)
+        found = [one.mass_g.mid for one in others(own)]
+        assert 3 <= len(found) <= 4
+        assert all(abs(one / mass_g - 1) > 0.08 and one % 250 == 0 for one in found)

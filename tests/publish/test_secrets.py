@@ -101,6 +101,14 @@ def test_what_goes_into_a_private_formula_stands_in_no_form_of_what_uses_it(
     assert not told(card(hall, recipe, form))
 
 
+def test_a_caution_warns_of_it_without_its_name(hall: Kitchen) -> None:
+    """Garlic and oil are in the hall's paste and in the blend that goes into it, and in nothing else here."""
+    for recipe in ("hall-paste", "mixed", "mopped"):
+        said = " ".join(card(hall, recipe, "text").split())
+        assert "What is fresh and lies in oil or fat: use within 2 days" in said
+        assert "garlic" not in said
+
+
 def test_nor_in_what_is_missing(hall: Kitchen) -> None:
     for recipe in ("hall-paste", "mixed", "mopped"):
         assert not told("".join(missing(hall, gather(hall, recipe))))
@@ -197,6 +205,10 @@ def test_a_comparison_as_a_page_says_not_what_changed_in_a_private_formula(hall:
     shown = comparison_page(for_readers(again, found), "hall-paste")
     assert not told(shown)
     assert "revision 3 (9 May" in shown
+    for kept in (path, *(hall.root / "recipes" / "versions" / "hall-paste").iterdir()):
+        kept.write_text(kept.read_text(encoding="utf-8").replace("formula: private\n", ""), encoding="utf-8")
+    opened = Kitchen.open(hall.root)
+    assert for_readers(opened, found) == found
 
 
 @posix

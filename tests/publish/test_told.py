@@ -139,6 +139,10 @@ def test_history_goes_back_from_now_and_says_nothing_of_what_was_private_then(ma
     path.write_text(RUB.replace("39 g", "42 g") + "revision: 4\n", encoding="utf-8")
     kitchen = Kitchen.open(kitchen.root)
     assert "Fine salt: 41 g, now 42 g" in history_page(kitchen, kitchen.recipe("pepper-rub"))
+    kitchen = cooked(kitchen, "2026-05-23")
+    path.write_text(RUB.replace("39 g", "43 g") + "revision: 5\nformula: private\n", encoding="utf-8")
+    kitchen = Kitchen.open(kitchen.root)
+    assert "41 g" not in history_page(kitchen, kitchen.recipe("pepper-rub"))
 
 
 def test_keeping_and_storing_are_the_cooks_words_then_the_published_days(make_kitchen: Make) -> None:
