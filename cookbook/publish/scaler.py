@@ -24,8 +24,9 @@ from cookbook.publish.ingredient import DOUBTFUL
 from cookbook.quantity import lookup
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE
 from cookbook.quantity.measuring import MOST_IN_CUPS, PINCH_ML
+from cookbook.quantity.rounding import CLOSE, CUP_PARTS
 from cookbook.quantity.salt import is_cure, is_salt
-from cookbook.quantity.unit import CUP_ML, POUND_G, WHOLE_COUNTS, unit
+from cookbook.quantity.unit import POUND_G, WHOLE_COUNTS, unit
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -225,6 +226,7 @@ def _line(kitchen: Kitchen, line: Line) -> dict[str, Any]:
         "per_ml": row.g_per_ml if row else None,
         "pours": row is None or row.form == "liquid",
         "words": _count_words(line) if counted else None,
+        "written": wording.typographic(str(amount.rounded())) if counted else None,
         "whole": amount.unit in WHOLE_COUNTS,
     }
 
@@ -242,7 +244,6 @@ def _count_words(line: Line) -> list[str]:
 def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:
     system = next((one.recipe for one in (*found.scaled, *found.alone)), found.recipe).measures
     drawer = kitchen.drawer or DRAWERS[system]
-    quart = unit("quart", system)
     return {
         "scoops": [{"unit": one.unit, "part": float(one.part), "ml": float(one.ml)} for one in drawer],
         "own": kitchen.drawer is not None,
@@ -250,10 +251,19 @@ def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:
         "salt_tolerance": float(SALT_TOLERANCE),
         "most_ml": float(MOST_IN_CUPS),
         "pinch": [float(one) for one in PINCH_ML],
-        "quart": float(quart.size) if quart is not None and quart.size is not None else None,
-        "cup": float(CUP_ML),
+        "quart": _ml("quart", system),
+        "named": {
+            "sizes": {name: _ml(name, system) for name in ("cup", "tbsp", "tsp")},
+            "close": float(CLOSE),
+            "cups": [float(one) for one in CUP_PARTS],
+        },
         "pound": float(POUND_G),
     }
+
+
+def _ml(name: str, system: str) -> float | None:
+    found = unit(name, system)
+    return float(found.size) if found is not None and found.size is not None else None
 
 
 def _times(

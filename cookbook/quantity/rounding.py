@@ -13,7 +13,7 @@ from cookbook.quantity.unit import COUNT, FRUIT, PERCENT, WHOLE_COUNTS, Unit, un
 CLOSE = Fraction(2, 25)
 """A measure that is further off than this is restated in the next smaller one."""
 _SMALLER = {"cup": "tbsp", "tbsp": "tsp"}
-_CUP_PARTS = tuple(Fraction(*part) for part in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4), (1, 1)))
+CUP_PARTS = tuple(Fraction(*part) for part in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4), (1, 1)))
 
 
 def balance(grams: Fraction, largest: Fraction | None = None) -> Fraction:
@@ -45,7 +45,7 @@ def in_unit(value: Fraction, found: Unit, part: str = "") -> Fraction:
         step = Fraction(1, 10)
     elif found.name.endswith("cup"):
         whole = value.numerator // value.denominator
-        done = min((whole + one for one in _CUP_PARTS), key=lambda one: abs(one - value))
+        done = min((whole + one for one in CUP_PARTS), key=lambda one: abs(one - value))
     else:
         done = round(value / step) * step
     return done if done > 0 or value <= 0 else step

@@ -54,6 +54,9 @@ def settings(cut: Cut, count: int, bones: list[str]) -> list[tuple[dict[str, flo
         told: dict[str, float] = {"mass": grams}
         if way == "ribs" and cut.ribs is not None:
             told = {"ribs": chance.randint(1, cut.ribs.most)}
+            if chance.random() < 0.4:
+                each = cut.piece(ribs=int(told["ribs"]), bones=state or None).mass_g.mid
+                told["mass"] = round(each * chance.uniform(0.8, 1.25))
         elif way == "tape":
             told = taped(cut.piece(mass_g=grams, bones=state or None), chance) | (
                 {"mass": grams} if chance.random() < 0.3 else {})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Callable, Iterator
 from datetime import datetime
@@ -11,9 +12,12 @@ from typing import Any
 import pytest
 
 from cookbook.kitchen import Kitchen
+from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.gathering import gather
+from cookbook.publish.ingredient import amounts
 from cookbook.publish.scaler import scaler
+from cookbook.recipe.scaling import scaled_to
 from tests.conftest import COOK, PASTE
 
 pytestmark = pytest.mark.browser
@@ -109,6 +113,9 @@ def test_nonsense_gets_words_and_never_a_number_that_is_none(opened: Opened, dem
                 assert len(answer(page)) > 20
                 assert not page.locator("#scaler-result").is_visible()
             page.fill(f"#s-{name}", before)
+    page.fill("#s-frenched", "50")
+    assert "50 cm of bare bone can't be" in answer(page)
+    page.fill("#s-frenched", "")
     page.fill("#s-length", "25")
     page.fill("#s-thick", "80")
     assert "near both ends" in answer(page)
@@ -245,6 +252,46 @@ def test_a_coat_in_one_line_follows_the_surface_too(opened: Opened, make_kitchen
                 for line in scaled.lines if line.grams)
     assert f"{round(line)} g" in more
     assert line > 60
+
+
+ODD = """\
+kind: brine
+title: Odd amounts
+made_for: {cut: "rib roast, bone in", ribs: 3, bones: "on"}
+ingredients:
+  - {item: fine salt, amount: 1.3 % of boneless meat}
+  - {item: sugar, amount: 0.7 % of meat}
+  - {item: water, amount: 1.5 l, follows: volume}
+  - {item: black pepper, ground, amount: 3-4 tbsp}
+  - {item: paprika, amount: 2/3 cup}
+  - {item: cayenne, amount: 1/8 tsp}
+  - {item: olive oil, amount: 77 ml}
+  - {item: beef stock, amount: 1.1 l}
+  - {item: butter, amount: 1.25 kg}
+  - {item: brown sugar, amount: 150-210 g}
+  - {item: garlic, amount: 3 cloves, follows: count}
+  - {item: onion, amount: 2}
+  - {item: mustard, amount: 7 tsp, follows: weight}
+  - {item: wood, amount: 2 chunks, follows: fixed}
+  - {item: thyme, fresh, amount: a handful}
+  - {item: lemon zest, amount: to taste}
+"""
+
+
+def test_every_kind_of_amount_is_the_librarys(opened: Opened, make_kitchen: Callable[..., Kitchen]) -> None:
+    lines = ODD.replace("black pepper, ground", '"black pepper, ground"').replace("thyme, fresh", '"thyme, fresh"')
+    kitchen = make_kitchen({"recipes/odd.yaml": lines})
+    recipe, cut = kitchen.recipe("odd"), Cut.named("rib roast, bone in")
+    page = opened(kitchen, "odd")
+    for ribs, bones, count in itertools.product((1, 2, 4, 5, 7), ("on", "tied", "off"), (1, 3)):
+        faces = page.evaluate("bones => scaler.data.batches[0].faces[bones]", bones)
+        mass = 1170 * ribs + 137
+        piece = cut.piece(ribs=ribs, mass_g=mass, bones=bones, faces=",".join(faces))
+        shown = page.evaluate(
+            "known => scaler.data.batches[0].lines.map(line => scaler.amounts(scaler.data.batches[0], line, "
+            "scaler.piece(known, known.bones)).said)", {"ribs": ribs, "mass": mass, "bones": bones, "count": count})
+        for said, line in zip(shown, scaled_to(recipe, [piece] * count, weights=kitchen.weights).lines, strict=True):
+            assert said == list(amounts(kitchen, line.amount, line.item, line.grams)), (ribs, bones, count, line.item)
 
 
 def test_the_whole_form_by_keyboard(opened: Opened, demo: Kitchen) -> None:

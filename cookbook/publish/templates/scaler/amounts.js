@@ -35,13 +35,15 @@
   function counted(line, many, weight) {
     const least = line.whole ? 1 : 0.5;
     const shown = (many >= 10 || line.whole ? even(many) : even(many * 2) / 2) || least;
-    const text = (fraction(shown) + NBSP + line.words[shown <= 1 ? 0 : 1]).trim();
+    const text = Math.abs(many - line.ends[0]) < 1e-6 * many ? line.written
+      : (fraction(shown) + NBSP + line.words[shown <= 1 ? 0 : 1]).trim();
     return {said: ordered(text, text, weight ? grams(weight, line.about) : text), grams: weight || 0};
   }
   function poured(line, ends, weight) {
     const ml = ends.map((end) => end * line.ml / ((line.ends[0] + line.ends[1]) / 2)), us = spoons(ml, line);
     const text = line.unit === "ml" ? spread(ends, (value) => plain(balance(value)), "ml")
-      : line.unit === "l" ? spread(ends, hundredths, "l") : us;
+      : line.unit === "l" ? spread(ends, hundredths, "l")
+        : us && (ends[0] === ends[1] || !us.includes("+")) ? us : scaler.counted(ends, line.unit);
     const [low, high] = ends.map((end) => weight * 2 * end / (ends[0] + ends[1]));
     const metric = low < high ? grams(low).split(NBSP)[0] + "–" + grams(high)
       : weight ? grams(weight, line.about) : spread(ml, (value, most) => plain(balance(value, most)), "ml");

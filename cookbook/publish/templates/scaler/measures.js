@@ -128,5 +128,21 @@
     return told[0] === told[1] ? told[0] : told[0] + " to " + told[1];
   }
 
-  Object.assign(scaler, {even, plain, balance, fraction, grams, spread, pounds, spoons});
+  // A spoon or cup amount as the recipe counts it, in the largest measure that comes close enough.
+  function counted(ends, unit) {
+    const {sizes, close, cups} = scaler.data.measures.named, smaller = {cup: "tbsp", tbsp: "tsp"}[unit];
+    const steps = (value) => unit === "tbsp" ? 0.5 : value >= 0.5 ? 0.25 : 0.125;
+    const shown = ends.map((value) => {
+      if (unit !== "cup") { return even(value / steps(value)) * steps(value) || steps(value); }
+      const whole = Math.floor(value + 1e-9), apart = (part) => Math.abs(whole + part - value);
+      return whole + cups.reduce((best, part) => apart(part) < apart(best) - 1e-9 ? part : best) || 0.25;
+    });
+    if (smaller && !shown.every((value, k) => Math.abs(value - ends[k]) <= close * ends[k] + 1e-9)) {
+      return counted(ends.map((value) => value * sizes[unit] / sizes[smaller]), smaller);
+    }
+    const said = shown.map(fraction), most = shown[1];
+    return (said[0] === said[1] ? said[0] : said.join("–")) + NBSP + unit + (unit === "cup" && most > 1 ? "s" : "");
+  }
+
+  Object.assign(scaler, {counted, even, plain, balance, fraction, grams, spread, pounds, spoons});
 }(window.scaler));
