@@ -96,7 +96,7 @@ def test_what_comes_next_follows_the_core_and_the_clock(cook: Cook) -> None:
     assert stands.next == "look every 10 minutes; pull at 60 °C"
     assert stands.line.startswith("on the table")
     before = standing(cook.kitchen, entry, one, on + timedelta(minutes=pull.p10 - 60))
-    assert minutes_of(before.line)[0] < minutes_of(stands.line)[0], "no time is promised that has passed without a pull"
+    assert minutes_of(before.line)[0] < minutes_of(stands.line)[0], "no time is promised that has passed"
     late = standing(cook.kitchen, entry, one, HERE + timedelta(hours=5))
     assert late.next == "read the core now; pull at 60 °C"
     assert late.slicing is None
