@@ -222,10 +222,14 @@ class _Words:
             return Standing(
                 self.one.piece, "when it is done can't be told", self.peak(), None, "read the core", warnings
             )
-        rest = self.rest_min()
-        checking = self.clock(on, check)
-        line = f"on the table {self.between(on, pull.p10 + rest, pull.p90 + rest)}; check from {checking}"
-        slicing = f"slice {self.between(on, pull.p10 + rest, pull.p90 + rest)}, {_minutes(rest)} after the pull"
+        rest, waited = self.rest_min(), (self.now - on).total_seconds() / 60
+        if waited >= pull.p90:
+            line = f"it should be done; on the table {self.clock(on, waited + rest, up=True)} at the earliest"
+            slicing = None
+        else:
+            between = self.between(on, max(pull.p10, waited) + rest, pull.p90 + rest)
+            line = f"on the table {between}; check from {self.clock(on, check)}"
+            slicing = f"slice {between}, {_minutes(rest)} after the pull"
         step = self.next_step(on, check, entry, kitchen)
         return Standing(self.one.piece, line, self.peak(), slicing, step, warnings)
 
@@ -244,6 +248,9 @@ class _Words:
         begin = on + timedelta(minutes=check)
         if self.now < begin:
             return f"look at the thermometer from {self.clock(on, check)}; pull at {goal}"
+        late = self.told.minutes_to_pull.p90
+        if late is not None and self.now >= on + timedelta(minutes=late):
+            return f"read the core now; pull at {goal}"
         return f"look every {_LOOK_EVERY_MIN} minutes; pull at {goal}"
 
     def resting(self, pulled: datetime, warnings: tuple[str, ...]) -> Standing:

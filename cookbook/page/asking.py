@@ -20,6 +20,7 @@ from cookbook.errors import Busy, Conflict, CookbookError, FileError, Problem, S
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.page.desk import Later
+from cookbook.page.guard import CutOff
 from cookbook.page.keys import same
 from cookbook.page.opening import opened
 from cookbook.page.showing import by_hand, page
@@ -128,14 +129,24 @@ def posted(handler: Handler) -> Callable[[Request], Any]:
     """An endpoint that does something: its form must carry the token that our own pages hold."""
 
     async def endpoint(request: Request) -> Response:
-        async with request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=MOST_FIELD_BYTES) as form:
+        form = await _form(request)
+        try:
             ask = Ask(request, form)
             held = request.headers.get("x-token") or ask.raw("token")
             if not same(held, ask.page.keys.token(token_of(ask))):
                 raise HTTPException(403, "this form is from before the page was started again: load it anew")
             return await run_in_threadpool(_in_turn, handler, ask)
+        finally:
+            await form.close()
 
     return endpoint
+
+
+async def _form(request: Request) -> FormData:
+    try:
+        return await request.form(max_files=1, max_fields=MOST_FIELDS, max_part_size=MOST_FIELD_BYTES)
+    except HTTPException as fault:
+        raise fault.__context__ if isinstance(fault.__context__, CutOff) else fault from None
 
 
 def _in_turn(handler: Handler, ask: Ask) -> Response:

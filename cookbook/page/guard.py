@@ -12,6 +12,7 @@ from ipaddress import ip_address
 from typing import Any
 
 from starlette.exceptions import HTTPException
+from starlette.formparsers import MultiPartException
 
 from cookbook.page.keys import Keys
 from cookbook.page.setting import LOOPBACK, Setting
@@ -74,7 +75,7 @@ class Guard:
                 message["headers"] = _guarded(message.get("headers", ()), apart)
             await send(message)
 
-        await self._inside(scope, _limited(receive, _limit(scope["path"])), sending)
+        await self._inside(scope, _limited(receive, _limit(scope["path"]), scope["method"] == "POST"), sending)
 
     def _who(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """`owner` on this machine, a device's digest, or `nobody`."""
@@ -140,16 +141,28 @@ def _limit(path: str) -> int:
     return MOST_PICTURE_BYTES if path.endswith("/photos") else MOST_BYTES
 
 
-def _limited(receive: Receive, most: int) -> Receive:
-    """The body, cut off where it is more than `most` bytes."""
-    taken = 0
+class CutOff(MultiPartException, HTTPException):
+    """A body that did not come whole. Whoever reads a form lets go of the files in it for the first of its bases."""
+
+    def __init__(self, status: int, reason: str) -> None:
+        MultiPartException.__init__(self, reason)
+        HTTPException.__init__(self, status, reason)
+
+
+def _limited(receive: Receive, most: int, sent: bool) -> Receive:
+    """The body, cut off where it is more than `most` bytes; one that is `sent` must come to its end."""
+    taken, whole = 0, not sent
 
     async def receiving() -> Message:
-        nonlocal taken
+        nonlocal taken, whole
         message = await receive()
-        taken += len(message.get("body", b"")) if message["type"] == "http.request" else 0
+        if message["type"] == "http.request":
+            taken += len(message.get("body", b""))
+            whole = whole or not message.get("more_body", False)
+        elif not whole:
+            raise CutOff(400, "the connection was dropped before all was there")
         if taken > most:
-            raise HTTPException(413, _TOO_MUCH)
+            raise CutOff(413, _TOO_MUCH)
         return message
 
     return receiving

@@ -88,11 +88,19 @@ def test_what_comes_next_follows_the_core_and_the_clock(cook: Cook) -> None:
     one, stands = cook.stands(HERE - timedelta(minutes=39))
     assert re.fullmatch(r"look at the thermometer from \d\d:\d\d; pull at 60 °C", stands.next)
     assert one.forecast is not None
-    late = HERE + timedelta(hours=3)
-    assert (
-        standing(cook.kitchen, cook.kitchen.entry(cook.name), one, late).next
-        == "look every 10 minutes; pull at 60 °C"
-    )
+    entry, (on, pull) = cook.kitchen.entry(cook.name), (HERE - timedelta(minutes=40), one.forecast.minutes_to_pull)
+    assert pull.p10 is not None
+    assert pull.p90 is not None
+    near = on + timedelta(minutes=pull.p90 - 1)
+    stands = standing(cook.kitchen, entry, one, near)
+    assert stands.next == "look every 10 minutes; pull at 60 °C"
+    assert stands.line.startswith("on the table")
+    before = standing(cook.kitchen, entry, one, on + timedelta(minutes=pull.p10 - 60))
+    assert minutes_of(before.line)[0] < minutes_of(stands.line)[0], "no time is promised that has passed"
+    late = standing(cook.kitchen, entry, one, HERE + timedelta(hours=5))
+    assert late.next == "read the core now; pull at 60 °C"
+    assert late.slicing is None
+    assert minutes_of(late.line)[0] in range(120 + 5 * 60 + 25, 120 + 5 * 60 + 31), "five hours on, and the rest"
     cook.read("core=61C", 1)
     assert cook.stands()[1].next == "pull it now: the core is at 61 °C"
 

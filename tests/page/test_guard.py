@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
+import gc
 import re
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from typing import Any
 
 import pytest
 from starlette.routing import Route
@@ -13,7 +16,7 @@ from starlette.testclient import TestClient
 
 from cookbook.kitchen import Kitchen
 from cookbook.page import Setting
-from cookbook.page.guard import MOST_BYTES
+from cookbook.page.guard import MOST_BYTES, MOST_PICTURE_BYTES
 from cookbook.page.keys import CODE_LENGTH, CODE_S, DEVICE_S, LETTERS, Keys
 from cookbook.page.routing import routes
 from cookbook.page.setting import own_addresses
@@ -109,6 +112,29 @@ def test_more_than_the_page_takes_is_refused_before_it_is_read(small: Visitor) -
     parts = [b"x" * (1 << 20)] * (MOST_BYTES // (1 << 20) + 2)
     streamed = small.browser.post("/recipe/loin/text", content=iter(parts), headers=headers)
     assert streamed.status_code == 413
+
+
+@pytest.mark.parametrize("dropped", [False, True])
+def test_a_picture_that_does_not_come_whole_leaves_nothing_open(small: Visitor, dropped: bool) -> None:
+    """Cut off by us where it is too big, or by a phone that went out of the net: its file is closed at once."""
+    name, part = begun(small), b"y" * (1 << 20)
+    head = b'--x\r\nContent-Disposition: form-data; name="photo"; filename="a.jpg"\r\n\r\n'
+    parts = [head, *([part] * (3 if dropped else MOST_PICTURE_BYTES // len(part) + 1))]
+    coming = [{"type": "http.request", "body": one, "more_body": True} for one in parts]
+    answered: list[Any] = []
+
+    async def receive() -> Any:
+        return coming.pop(0) if coming else {"type": "http.disconnect"}
+
+    async def send(message: Any) -> None:
+        answered.append(message)
+
+    told = {"host": "127.0.0.1:8417", "origin": HOME, "content-type": "multipart/form-data; boundary=x"}
+    scope = {"type": "http", "method": "POST", "path": f"/cook/{name}/photos", "query_string": b"", "scheme": "http"}
+    scope |= {"client": ("127.0.0.1", 1), "headers": [(key.encode(), value.encode()) for key, value in told.items()]}
+    asyncio.run(small.app(scope, receive, send))
+    assert answered[0]["status"] == (400 if dropped else 413)
+    gc.collect()  # a file that was left open warns here, and a warning is an error
 
 
 @pytest.mark.parametrize(

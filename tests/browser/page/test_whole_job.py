@@ -60,12 +60,12 @@ def test_from_the_recipe_to_the_next_revision(browser: Any, served: Served, size
     seat.until(lambda: "turned" not in entry().document.text)
 
     # the answer comes first: one line of words, then the curve
-    page.locator(".line", has_text="on the table").wait_for(timeout=60_000)
+    page.locator(".line", has_text="on the table").wait_for(timeout=180_000)
     assert "check from" in str(page.locator(".line").text_content())
     assert page.locator("svg.course").count() == 1
 
     page.get_by_role("button", name="pulled").click()
-    page.locator(".line", has_text="slice from").wait_for(timeout=60_000)
+    page.locator(".line", has_text="slice from").wait_for(timeout=180_000)
 
     # what went in, done in three taps, another score, a photo
     page.get_by_role("link", name="What went in").click()
