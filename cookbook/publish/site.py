@@ -144,6 +144,7 @@ class _Build:
         from cookbook.publish.gathering import gather
         from cookbook.publish.scaler import scaler
 
+        self.kitchen.digest(self.kitchen.recipe(name))  # says so where it uses itself
         inner = tuple(sorted(self._inside(name)))
         for one in (name, *inner):
             inside(self.kitchen, "recipes", f"{one}.yaml")

@@ -51,7 +51,7 @@ def check_damaged(reader: str, rounds: int, seed: int) -> None:
 
 @pytest.mark.parametrize("reader", CORPORA)
 def test_what_is_damaged_is_a_problem_too(reader: str) -> None:
-    check_damaged(reader, 15, 0)
+    check_damaged(reader, 8, 0)
 
 
 @pytest.mark.long
