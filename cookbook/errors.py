@@ -50,26 +50,47 @@ class Problem(NamedTuple):
             "file": place.file if place else None,
             "line": place.line if place else None,
             "column": place.column if place else None,
-            "message": self.message,
+            "message": _without_middle(self.message),
             "mend": self.mend,
         }
 
     def printed(self) -> str:
         """`file:line:column: severity: message`, the line with a caret under the fault, then the mend."""
         place = self.place
-        head = f"{self.severity}: {self.message}"
+        head = f"{self.severity}: {_without_middle(self.message)}"
         if place is None:
             return head + (f"\n  mend: {self.mend}" if self.mend else "")
         lines = [f"{place.file}:{place.line}:{place.column}: {head}"]
         if place.source.strip():
             gutter = f"{place.line:>5} | "
-            shown = place.source.replace("\t", " ")
-            width = max(1, min(place.width, len(shown) - place.column + 1))
+            shown, column = _around(place.source, place.column)
+            width = max(1, min(place.width, len(shown) - column + 1))
             lines.append(gutter + shown)
-            lines.append(" " * (len(gutter) - 2) + "| " + " " * (place.column - 1) + "^" * width)
+            lines.append(" " * (len(gutter) - 2) + "| " + " " * (column - 1) + "^" * width)
         if self.mend:
             lines.append(f"  mend: {self.mend}")
         return "\n".join(lines)
+
+
+_WIDE, _BEFORE = 160, 60
+"""A line longer than this is shown from so many letters before the fault."""
+
+
+def _without_middle(message: str) -> str:
+    """A message that quotes pages of the file keeps its beginning and what was expected, at its end."""
+    return message if len(message) <= 600 else f"{message[:300]} … {message[-200:]}"
+
+
+def _around(source: str, column: int) -> tuple[str, int]:
+    """A line as a terminal may show it, no order to it left in, and where the fault stands in what is shown."""
+    orders = (*range(32), *range(0x7F, 0xA0), 0x2028, 0x2029, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
+    shown = source.translate({**dict.fromkeys(orders, "\ufffd"), 9: " "})
+    if len(shown) <= _WIDE:
+        return shown, column
+    begin = max(0, column - 1 - _BEFORE)
+    end = begin + _WIDE
+    before, after = "…" if begin else "", "…" if end < len(shown) else ""
+    return before + shown[begin:end] + after, column - begin + len(before)
 
 
 class CookbookError(Exception):
@@ -89,6 +110,16 @@ class CookbookError(Exception):
     def problem(self) -> Problem:
         """The same as a problem of severity error."""
         return Problem(ERROR, self.code, self.message, self.place, self.mend)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """With all its parts into another process."""
+        return _as_it_was, (type(self), self.args, self.__dict__)
+
+
+def _as_it_was(kind: type[CookbookError], args: tuple[object, ...], parts: dict[str, object]) -> CookbookError:
+    made = kind.__new__(kind, *args)
+    made.__dict__.update(parts)
+    return made
 
 
 class RequestError(CookbookError, ValueError):

@@ -29,7 +29,7 @@ def _list(arguments: argparse.Namespace) -> Answer:
 def _find_options(parser: Parser) -> None:
     parser.add_argument("words", metavar="WORDS", nargs="*", help="words that all must be there, in any order")
     parser.add_argument("--recipe", metavar="RECIPE", help="only this recipe and its cooks")
-    parser.add_argument("--version", metavar="VERSION", help="only cooks of this version; with --recipe, a revision")
+    parser.add_argument("--version", metavar="VERSION", help="only cooks of this version: NAME@2, or digits")
     parser.add_argument("--cut", metavar="CUT", help="only this cut")
     parser.add_argument("--cooker", metavar="COOKER", help="only cooks on this cooker")
     parser.add_argument("--since", metavar="DAY", help="from this day on, 2026-11-21")

@@ -46,7 +46,7 @@ def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer
         raise RequestError(f"no piece of this entry is called '{arguments.piece}'", mend=f"its pieces: {named}")
     data = content(arguments.path)
     log = _understood(data, kitchen, entry, arguments)
-    entry, name = take_in(kitchen, entry, data, log, arguments.piece)
+    entry, name = take_in(kitchen, entry, data, log, arguments.piece, arguments.path)
     marked = [f"{count} marked {mark}" for mark, count in log.marked().items()]
     far = far_away(entry, log)
     warnings = (far,) if far is not None else ()

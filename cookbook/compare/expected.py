@@ -7,7 +7,6 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from cookbook.compare.cook import Expectation, Expected
@@ -15,7 +14,7 @@ from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of, outcomes
 from cookbook.kitchen import Kitchen, expecting
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.cache import cache_folder, keep
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast
@@ -50,11 +49,7 @@ def by_forecast(kitchen: Kitchen, told: Callable[[str], None] = lambda _: None) 
             pass
         told(entry.name)
         found = _worked_out(kitchen, entry)
-        with suppress(OSError):
-            folder.mkdir(parents=True, exist_ok=True)
-            part = file.with_suffix(f".{os.getpid()}.part")
-            part.write_text(json.dumps(None if found is None else found._asdict()), encoding="utf-8")
-            part.replace(file)
+        keep(file, json.dumps(None if found is None else found._asdict()))
         return found
 
     return expected

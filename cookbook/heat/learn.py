@@ -1,14 +1,16 @@
 """What finished cooks teach: parameters per cooker, and per cut and treatment, shrunk to the shipped priors.
 
 A cook's log gives each parameter a posterior; its own prior is divided out, and what is left counts as a noisy
-sighting of the cooker's (or the cut's) own value. Seven tenths of a prior's variance are taken to be the cooker's or
-cut's own, three tenths differ from cook to cook and stay (an assumption).
+sighting of the cooker's (or the cut's) own value. Readings of the rest count too: up to the pull hot air over a surface
+that takes little heat looks like the contrary, and the rise tells them apart. A log that the model follows badly is
+believed less. Seven tenths of a prior's variance are taken to be the cooker's or cut's own, three tenths differ from
+cook to cook and stay (an assumption).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -16,6 +18,9 @@ from cookbook.errors import RequestError
 from cookbook.heat.outlook import Setup, setup
 from cookbook.heat.prior import NAMES, Prior, priors
 from cookbook.heat.setting import Cooker
+
+if TYPE_CHECKING:
+    from cookbook.heat.update import Conditioned
 
 OF_COOKER = ("pit_k", "h", "vapour")
 OF_CUT = ("kappa", "wet", "crust", "feed", "melt", "hold_s", "fade")
@@ -57,31 +62,37 @@ def _middle(prior: Prior) -> float:
     return float(np.log(prior.middle)) if prior.scale == "log" else prior.middle
 
 
-def lesson_of(plan: Setup, deviates: np.ndarray, treatment: str) -> Lesson:
-    """The lesson in an ensemble's deviates after all of a cook's readings."""
+def lesson_of(plan: Setup, done: Conditioned, treatment: str) -> Lesson:
+    """The lesson in an ensemble moved to all of a cook's readings."""
+    from cookbook.heat.update import usual_residual_k
+
+    doubt = max(1.0, done.residual_k / usual_residual_k(plan)) ** 2
     found: dict[str, Sighting] = {}
     for name in (*OF_COOKER, *OF_CUT):
         prior = plan.priors[name]
-        z = deviates[NAMES.index(name)]
+        z = done.deviates[NAMES.index(name)]
         variance = float(np.clip(z.var(ddof=1), 1e-3, None))
         precision = 1.0 / variance - 1.0
         if precision < _LEAST_GAIN or prior.spread <= 0:
             continue
         value = float(z.mean()) / variance / precision
-        found[name] = Sighting(_middle(prior) + prior.spread * value, prior.spread ** 2 / precision)
+        found[name] = Sighting(_middle(prior) + prior.spread * value, doubt * prior.spread ** 2 / precision)
     cooker = plan.cooker.name or plan.cooker.kind
     return Lesson(cooker, plan.cooker.place, plan.roast.name, treatment, found)
 
 
 def lesson(piece: Any, readings: Sequence[Any], *, pit_c: float, pull_c: float, treatment: str = "bare",
            members: int = 100, seed: int = 0, **said: Any) -> Lesson:
-    """The lesson of a finished cook from all its readings up to the pull; keywords as for `forecast`."""
+    """The lesson of a finished cook from all its readings; keywords as for `forecast`.
+
+    With `pulled_min` among them the readings of the rest teach as well.
+    """
     from cookbook.heat.update import conditioned
 
     if not readings:
         raise RequestError("a cook without a reading teaches nothing", mend="log at least one core temperature")
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, now_min=float(readings[-1][0]), **said)
-    return lesson_of(plan, conditioned(plan, readings, members=members, seed=seed).deviates, treatment)
+    return lesson_of(plan, conditioned(plan, readings, members=members, seed=seed), treatment)
 
 
 def _shrunk(prior: Prior, seen: Sequence[Sighting]) -> tuple[float, float]:

@@ -34,7 +34,7 @@ class Members(NamedTuple):
 
 
 class Phase(NamedTuple):
-    """A stretch with its own surroundings; it ends after `minutes`, at a core of `core_c`, or with the program.
+    """A stretch with its own surroundings; it ends after `minutes`, at the clock's `until_min` or at a core of `core_c`.
 
     `air_c` None means the pit program plus the member's own offset; `pit` says that offset and pit humidity apply;
     `standing` is what comes after slicing was planned, to see how the core goes on.
@@ -48,6 +48,7 @@ class Phase(NamedTuple):
     vapour_pa: float
     minutes: float | None = None
     core_c: float | None = None
+    until_min: float | None = None
     pit: bool = True
     standing: bool = False
 

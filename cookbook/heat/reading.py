@@ -17,7 +17,7 @@ from cookbook.heat.grid import Graph
 from cookbook.heat.phase import Members, Run
 from cookbook.heat.simulate import along_line
 
-_PROBE_K = 0.5
+PROBE_K = 0.5
 _MOVED_K, _MOVED_WITHIN_MIN = 5.0, 16.0
 _SHIFT_K = 3.0
 _MOST = 36
@@ -120,4 +120,4 @@ def error_covariance(readings: Sequence[Reading], sitting: Sequence[int], model_
     covariance = model_k ** 2 * np.exp(-np.abs(minute[:, None] - minute) / memory_min)
     group = np.array(sitting)
     same = (group[:, None] == group) & (group > 0)
-    return np.asarray(covariance + _SHIFT_K ** 2 * same + _PROBE_K ** 2 * np.eye(minute.size))
+    return np.asarray(covariance + _SHIFT_K ** 2 * same + PROBE_K ** 2 * np.eye(minute.size))

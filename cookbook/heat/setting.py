@@ -98,10 +98,10 @@ def offset_spread_k(cooker: Cooker) -> float:
 
 
 def _covered(name: str, use: str, kind: str, air_c: float | None, *, pit: bool, vapour: float,
-             minutes: float | None = None, core_c: float | None = None) -> Phase:
+             minutes: float | None = None) -> Phase:
     row = cover_row(use, kind)
     return Phase(name, air_c, float(row["h"]), float(row["emissivity"]), float(row["evaporation"]), vapour,
-                 minutes=minutes, core_c=core_c, pit=pit)
+                 minutes=minutes, pit=pit)
 
 
 def phases_of(cooker: Cooker, pull_c: float, *, temper: Temper | None = None, wrap: Wrap | None = None,
@@ -111,6 +111,7 @@ def phases_of(cooker: Cooker, pull_c: float, *, temper: Temper | None = None, wr
     row = cooker_row(cooker.kind)
     h, vapour = float(row["h"]), float(row["vapour_pa"])
     rest = rest or Rest()
+    before_min = temper.minutes if temper is not None else 0.0
     phases: list[Phase] = []
     if temper is not None and temper.minutes > 0:
         phases.append(_covered("temper", "temper", "bare", temper.room_c, pit=False, vapour=ROOM_VAPOUR_PA,
@@ -118,16 +119,19 @@ def phases_of(cooker: Cooker, pull_c: float, *, temper: Temper | None = None, wr
     hot = None if sear is None else Phase("sear", sear.pit_c, h, COOKER_EMISSIVITY, 1.0, vapour, minutes=sear.minutes)
     if hot is not None and sear is not None and sear.first:
         phases.append(hot)
-    cook = Phase("cook", None, h, COOKER_EMISSIVITY, 1.0, vapour, core_c=pull_c)
-    if pulled_min is not None:
-        cook = cook._replace(core_c=None, minutes=pulled_min)
+    cook = Phase("cook", None, h, COOKER_EMISSIVITY, 1.0, vapour)
     if wrap is not None and (wrap.minute is not None or (wrap.core_c is not None and wrap.core_c < pull_c)):
-        begin = {"minutes": wrap.minute} if wrap.minute is not None else {"core_c": wrap.core_c}
-        phases.append(cook._replace(core_c=None, minutes=None)._replace(**begin))
-        phases.append(_covered("wrapped", "wrap", wrap.kind, None, pit=True, vapour=vapour, core_c=cook.core_c))
+        begin = {"until_min": before_min + wrap.minute} if wrap.minute is not None else {"core_c": wrap.core_c}
+        phases += [cook._replace(**begin), _covered("wrapped", "wrap", wrap.kind, None, pit=True, vapour=vapour)]
     else:
         phases.append(cook)
     pulled = len(phases) - 1
+    if pulled_min is None:
+        phases[pulled] = phases[pulled]._replace(core_c=pull_c)
+    else:
+        end_min = before_min + pulled_min
+        phases = [one._replace(until_min=end_min if one.until_min is None else min(one.until_min, end_min))
+                  for one in phases]
     if hot is not None and sear is not None and not sear.first:
         phases.append(hot)
     if rest.minutes < 0 or rest.minutes > 24 * 60:
@@ -137,5 +141,4 @@ def phases_of(cooker: Cooker, pull_c: float, *, temper: Temper | None = None, wr
     phases.append(resting)
     if standing_min > 1.0:
         phases.append(resting._replace(name="standing", minutes=standing_min, standing=True))
-    before = 60.0 * temper.minutes if temper is not None else 0.0
-    return tuple(phases), pulled, before
+    return tuple(phases), pulled, 60.0 * before_min

@@ -55,6 +55,7 @@ class Surroundings:
         self.vapour = np.array([p.vapour_pa for p in phases])
         self.pit = np.array([p.pit for p in phases])
         self.seconds = np.array([np.inf if p.minutes is None else 60.0 * p.minutes for p in phases])
+        self.until = np.array([np.inf if p.until_min is None else 60.0 * p.until_min for p in phases])
         self.core = np.array([np.inf if p.core_c is None else p.core_c for p in phases])
         self.sliced = max(k for k, phase in enumerate(phases) if not phase.standing)
 
@@ -180,11 +181,12 @@ class Simulation:
         around = self.around
         at = np.minimum(self.phase, around.count - 1)
         running = self.phase < around.count
-        core_end, span = np.where(at == self.pulled, self.pulls, around.core[at]), around.seconds[at]
+        core_end = np.where(at == self.pulled, self.pulls, around.core[at])
+        end = np.maximum(np.minimum(self.began + around.seconds[at], around.until[at]), self.began)
         by_core = running & (after >= core_end)
-        by_time = running & (self.now - self.began >= span - 1e-6)
+        by_time = running & (self.now >= end - 1e-6)
         share = np.clip((after - core_end) / np.maximum(after - before, 1e-9), 0.0, 1.0)
-        when = np.where(by_time, self.began + span, self.now - share * self.step)
+        when = np.where(by_time, end, self.now - share * self.step)
         for member in np.flatnonzero(by_core | by_time):
             here, who = self.phase[member], self.who[member]
             self.ended[here, who] = when[member]

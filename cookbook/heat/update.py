@@ -17,7 +17,7 @@ from cookbook.heat.body import Array
 from cookbook.heat.outlook import Forecast, Setup, spread_of, told
 from cookbook.heat.phase import Run
 from cookbook.heat.prior import NAMES, draw, members_of
-from cookbook.heat.reading import Reading, error_covariance, read, shown, sorted_out, thinned
+from cookbook.heat.reading import PROBE_K, Reading, error_covariance, read, shown, sorted_out, thinned
 from cookbook.heat.roast import COARSE_M, Cells, cells_of
 
 _LONG_C, _LONG_M = 80.0, 0.016
@@ -49,6 +49,11 @@ class Conditioned(NamedTuple):
 def model_error(plan: Setup) -> tuple[float, float]:
     """Size K and memory minutes of the model's own error: larger and longer for long cooks."""
     return (1.9, 90.0) if plan.pull_c >= _LONG_C else (0.5, 40.0)
+
+
+def usual_residual_k(plan: Setup) -> float:
+    """How far readings are usually off what the moved members show: the probe's noise and the model's own error."""
+    return float(np.hypot(PROBE_K, model_error(plan)[0]))
 
 
 def _gain(moved: Array, expected: Array, covariance: Array) -> Array:
@@ -133,7 +138,7 @@ def _last_pass(smoother: _Smoother, run: Run, expected: Array) -> tuple[Array, f
     residual = float(np.sqrt(np.mean((smoother.measured - expected.mean(axis=1)) ** 2)))
     now = smoother.readings[-1].minute
     alive = np.isfinite(minutes)
-    if alive.sum() < 20 or plan.course.phases[plan.course.pulled].minutes is not None:
+    if alive.sum() < 20 or plan.course.phases[plan.course.pulled].until_min is not None:
         return minutes, residual
     left = np.log(np.maximum(minutes[alive] - now, 1.0))
     gain = _gain(left[None, :], expected[:, alive], _PASSES * smoother.covariance)

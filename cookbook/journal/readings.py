@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
@@ -93,7 +93,8 @@ def read_csv(data: bytes, shown: str) -> tuple[list[Reading], list[Problem]]:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         return [], [Problem(ERROR, "not-utf-8", "the readings are not UTF-8 text", Place(shown, 1, 1))]
-    rows = csv.reader(io.StringIO(text, newline=""))
+    lines = csv.reader(io.StringIO(text, newline=""))
+    rows = _rows(lines)
     head = [cell.strip() for cell in next(rows, [])]
     columns = _columns(head)
     if "at" not in head or not columns:
@@ -108,10 +109,21 @@ def read_csv(data: bytes, shown: str) -> tuple[list[Reading], list[Problem]]:
         try:
             found += _row(row, head, columns)
         except (ValueError, IndexError) as fault:
-            place = Place(shown, rows.line_num, 1, 1, ",".join(row))
+            place = Place(shown, lines.line_num, 1, 1, ",".join(row))
             mend = "write it like: 2026-11-21T11:05:00+01:00,48.5,121"
             problems.append(Problem(ERROR, "reading", f"this line can't be read: {fault}", place, mend))
     return found, problems
+
+
+def _rows(lines: Iterator[list[str]]) -> Iterator[list[str]]:
+    """The cells of every line; of one that is no CSV, what is wrong with it, which no reader takes for a reading."""
+    while True:
+        try:
+            yield next(lines)
+        except StopIteration:
+            return
+        except csv.Error as fault:
+            yield [str(fault)]
 
 
 def _columns(head: Sequence[str]) -> list[_Column]:

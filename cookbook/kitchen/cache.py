@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import zlib
+from _thread import get_ident
 from contextlib import suppress
 from pathlib import Path
 
@@ -27,6 +28,18 @@ def cache_base() -> Path:
 def cache_folder(root: Path) -> Path:
     """The part of it that belongs to the kitchen at `root`."""
     return cache_base() / checksum(str(root.resolve()))
+
+
+def keep(file: Path, text: str) -> None:
+    """Put `text` into the cache, whole or not at all; where nothing can be written, nothing is."""
+    part = file.with_suffix(f".{os.getpid()}-{get_ident()}.part")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        part.write_text(text, encoding="utf-8")
+        part.replace(file)
+    except OSError:
+        with suppress(OSError):
+            part.unlink()
 
 
 def checksum(text: str) -> str:

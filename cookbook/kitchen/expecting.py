@@ -18,7 +18,7 @@ from typing import NamedTuple
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.journal.outcome import outcomes
-from cookbook.kitchen.cache import READERS, cache_folder, rules
+from cookbook.kitchen.cache import READERS, cache_folder, keep, rules
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of
@@ -51,11 +51,7 @@ def expected(kitchen: Kitchen, entry: Entry, told: Callable[[str], None] = lambd
         return None if said is None else Expected(*said)
     told(entry.name)
     found = _forecast(kitchen, entry, took.get("pulled at"))
-    with suppress(OSError):
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        part = kept.with_suffix(f".{os.getpid()}.part")
-        part.write_text(json.dumps(found), encoding="utf-8")
-        part.replace(kept)
+    keep(kept, json.dumps(found))
     return found
 
 

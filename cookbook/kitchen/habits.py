@@ -6,14 +6,12 @@ of the kitchen, by size and times, and the program itself are the same.
 
 from __future__ import annotations
 
-import os
 import time
-from contextlib import suppress
 from pathlib import Path
 
-from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, checksum, rules
+from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, checksum, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 from cookbook.meat.coverage import Learned
 from cookbook.recipe.scaling import Habits
 
@@ -41,7 +39,7 @@ def _stamp(kitchen: Kitchen) -> str | None:
     for part in _PARTS:
         for folder, lines in stamps(str(kitchen.root / part), below=True):
             told += [folder, lines]
-            newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest
+            newest = max(newest, newest_ns(lines))
     if newest > time.time_ns() - SAME_TICK_NS:
         return None
     return checksum("\n".join(told))
@@ -50,11 +48,7 @@ def _stamp(kitchen: Kitchen) -> str | None:
 def _keep(file: Path, stamp: str, found: Habits) -> None:
     """Write it for the next time; nothing where nothing can be written."""
     lines = [stamp, *(" ".join(map(repr, one)) if one else "-" for one in found)]
-    part = file.with_suffix(f".{os.getpid()}.part")
-    with suppress(OSError):
-        file.parent.mkdir(parents=True, exist_ok=True)
-        part.write_text("\n".join(lines), encoding="ascii")
-        part.replace(file)
+    keep(file, "\n".join(lines))
 
 
 def _kept(file: Path, stamp: str) -> Habits | None:

@@ -14,10 +14,12 @@ from cookbook.kitchen import logbook
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.loglines import photo
 from cookbook.kitchen.probes import bytes_of
-from cookbook.kitchen.undoing import sha256
+from cookbook.kitchen.undoing import Copy, sha256
 
 FAR = timedelta(days=3)
 """Readings further than this from the day of the cook are surely another's; the longest roasts take two."""
+
+
 def content(path: str | Path) -> bytes:
     """The bytes of a file that is to be taken in. Raises RequestError."""
     try:
@@ -34,8 +36,12 @@ def far_away(entry: Entry, log: ProbeLog) -> str | None:
     return f"these readings are of {days[0]}, the cook is of {entry.date}; `cookbook log undo` takes them back"
 
 
-def take_in(kitchen: Kitchen, entry: Entry, original: bytes, log: ProbeLog, piece: str | None) -> tuple[Entry, str]:
+def take_in(
+    kitchen: Kitchen, entry: Entry, original: bytes, log: ProbeLog, piece: str | None, source: str | None = None
+) -> tuple[Entry, str]:
     """Keep a probe's log beside the entry, its bytes as they came and the cleaned readings; the sidecar's name.
+
+    `source` is the file that it came from: while that is there, undo removes its copy.
 
     The entry is told last: whoever is stopped before has changed nothing that counts, and may simply begin again.
     """
@@ -53,7 +59,10 @@ def take_in(kitchen: Kitchen, entry: Entry, original: bytes, log: ProbeLog, piec
         name = f"{stem}.csv"
         if name in kitchen.entry(entry.name).readings:
             raise RequestError(f"{name} holds these readings already", mend="nothing was changed")
-        return logbook.add(kitchen, entry, lambda edit: _named(edit, name), f"readings {name}"), name
+        copies = [Copy(name, sha256(cleaned))]
+        if source is not None:
+            copies.append(Copy(f"{stem}.original.csv", sha256(original), str(Path(source).resolve())))
+        return logbook.add(kitchen, entry, lambda edit: _named(edit, name), f"readings {name}", copies), name
 
 
 def take_photo(kitchen: Kitchen, entry: Entry, path: str, caption: str | None) -> tuple[Entry, str]:
@@ -68,7 +77,8 @@ def take_photo(kitchen: Kitchen, entry: Entry, path: str, caption: str | None) -
                 f"another picture beside the entry is called {source.name}", mend="give this one another name"
             )
         _keep(kitchen, target, data)
-        return logbook.add(kitchen, entry, line.change, line.words), line.words
+        copies = [Copy(source.name, sha256(data), str(source.resolve()))] if source.resolve() != target else []
+        return logbook.add(kitchen, entry, line.change, line.words, copies), line.words
 
 
 def _pair(original: bytes, cleaned: bytes) -> tuple[tuple[str, bytes], tuple[str, bytes]]:

@@ -71,7 +71,7 @@ def orphaned_readings(kitchen: Kitchen, named: Collection[str]) -> Iterator[Prob
     """Probe logs in the journal that no entry rests on; `named` are the paths of those that entries name."""
     for path in sorted((kitchen.root / "journal").rglob("*.csv")):
         cleaned = path.with_name(path.name.removesuffix(".original.csv") + ".csv") if _original(path.name) else path
-        if str(cleaned) not in named and str(path) not in named:
+        if path.name[0] != "." and str(cleaned) not in named and str(path) not in named:
             yield Problem(
                 WARNING,
                 "readings-orphaned",

@@ -238,8 +238,11 @@ def _newest_first(kitchen: Kitchen) -> Iterator[Path]:
         yield from sorted(map(Path, listing.files(str(year))), reverse=True)
 
 
-def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str) -> Entry:
-    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was, for undo.
+def add(
+    kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: str, copies: Sequence[undoing.Copy] = ()
+) -> Entry:
+    """Make `change` on whatever the entry's file holds by now, under the lock; `words` say what it was and `copies`
+    what was put beside it, for undo.
 
     The entry that comes back has of a long list of events only the newest. Raises RequestError, with nothing written,
     where the entry could not be read any more after it.
@@ -257,7 +260,7 @@ def add(kitchen: Kitchen, entry: Entry, change: Callable[[Edit], Edit], words: s
                 code="unreadable",
             )
         save(path, data, expected_sha256=undoing.sha256(before), name=shown)
-        undoing.remember(kitchen, path, before, data, words)
+        undoing.remember(kitchen, path, before, data, words, copies)
     return again
 
 

@@ -141,7 +141,9 @@ def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None
     if piece:
         line["piece"] = piece
     words = ", ".join(
-        f"{key.replace('_', ' ')} {value}" for key, value in line.items() if key not in ("item", "bowl")
+        key.replace("_", " ") + ("" if key == "left_out" else f" {value}")
+        for key, value in line.items()
+        if key not in ("item", "bowl")
     )
     name = line.get("item", "bowl")
     if "bowl" in line:

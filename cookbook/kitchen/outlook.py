@@ -29,7 +29,7 @@ from cookbook.heat import (
 )
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen.cache import cache_folder, keep
 from cookbook.kitchen.care import cooked_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of
@@ -40,7 +40,7 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "2"
+MODEL = "3"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
 """What a rest adds where nobody said which doneness is wanted."""
@@ -311,11 +311,7 @@ def lessons(
         found = _lesson(wanted)
         if found is None:
             continue
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            kept.write_text(json.dumps(found.json()), encoding="utf-8")
-        except OSError:
-            pass
+        keep(kept, json.dumps(found.json()))
         yield found
 
 
@@ -339,7 +335,8 @@ def _lesson(wanted: Wanted) -> Lesson | None:
             return None
         settings = {key: value for key, value in wanted.settings().items() if key not in ("pit_c", "pull_c")}
         pull_c = max(before[-1].temp_c, wanted.start_c + 5)
-        return lesson(wanted.piece, before, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment, **settings)
+        return lesson(wanted.piece, wanted.readings, pit_c=wanted.pit_c, pull_c=pull_c, treatment=wanted.treatment,
+                      pulled_min=wanted.pulled_min, **settings)
     except CookbookError:
         return None
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from cookbook.errors import ERROR, FileError, Problem, RequestError
-from cookbook.files import create, lock, parse, save
+from cookbook.files import MAX_BYTES, create, lock, parse, read_bytes, save
 from cookbook.kitchen.examining import recipe_faults
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.undoing import sha256
@@ -32,10 +32,12 @@ def text_of(kitchen: Kitchen, name: str) -> Text:
     path = _path(kitchen, name)
     if not kitchen.has_recipe(name):
         kitchen.recipe(name)
-    data = path.read_bytes()
+    data = read_bytes(path, kitchen.shown(path))
     try:
         document = parse(data, kitchen.shown(path), path)
     except FileError:
+        if len(data) > MAX_BYTES:
+            raise
         return Text(name, data.decode("utf-8", "replace"), sha256(data))
     return Text(name, document.text, sha256(data))
 

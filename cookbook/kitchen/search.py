@@ -6,7 +6,7 @@ import re
 from datetime import date
 from typing import NamedTuple
 
-from cookbook.errors import RequestError
+from cookbook.errors import RequestError, UnknownName
 from cookbook.kitchen.descent import names_of
 from cookbook.kitchen.index import CUT
 from cookbook.kitchen.indexing import words_in
@@ -20,8 +20,8 @@ COOKS_TO_PUBLISH = 1
 class Wanted(NamedTuple):
     """What is looked for; everything that is said must hold.
 
-    `version` is a version's name or its beginning, `since` and `until` are days (both counted), `score` the lowest
-    mean score of a cook.
+    `version` is a version's name or its beginning, a revision of `recipe`, or NAME@2; `since` and `until` are days
+    (both counted), `score` the lowest mean score of a cook.
     """
 
     words: str = ""
@@ -103,6 +103,7 @@ def find(kitchen: Kitchen, wanted: Wanted) -> Found:
     Raises RequestError where nothing is said to look for, UnknownName for a recipe that there is not.
     """
     words = words_in(wanted.words)
+    wanted = _of_one_recipe(wanted)
     if not words and wanted == Wanted(wanted.words):
         raise RequestError("what are you looking for?", mend='say it in words: cookbook find "cherry lamb wrapped"')
     marks = [_mark(kitchen, word) for word in words]
@@ -129,6 +130,16 @@ def find(kitchen: Kitchen, wanted: Wanted) -> Found:
         )
         values += inner_values
     return _found(kitchen, _all(where), values, _all(cook_where), cook_values)
+
+
+def _of_one_recipe(wanted: Wanted) -> Wanted:
+    """`NAME@2` as the version 2 of the recipe NAME."""
+    recipe, at, version = (wanted.version or "").partition("@")
+    if not at:
+        return wanted
+    if wanted.recipe not in (None, recipe):
+        raise RequestError(f"'{wanted.version}' is no version of {wanted.recipe}", mend="name the recipe only once")
+    return wanted._replace(recipe=recipe, version=version)
 
 
 def _found(kitchen: Kitchen, where: str, values: list[object], cook_where: str, cook_values: list[object]) -> Found:
@@ -187,11 +198,14 @@ def _versions(kitchen: Kitchen, wanted: Wanted) -> list[str]:
     if wanted.recipe is not None and words.isdigit():
         from cookbook.kitchen.history import versions
 
-        found = [one.name for one in versions(kitchen, wanted.recipe) if str(one.revision) == words]
-        if found:
-            return [f"{name}*" for name in found]
+        known = versions(kitchen, wanted.recipe)
+        found = [f"{one.name}*" for one in known if str(one.revision) == words]
+        if not found:
+            there = [f"{wanted.recipe}@{one.revision or one.name}" for one in known]
+            raise UnknownName("version", f"{wanted.recipe}@{words}", there)
+        return found
     if not re.fullmatch(r"[0-9]+-[0-9a-f]*(\.[0-9a-f]*)?", words):
         raise RequestError(
-            f"'{words}' is no version", mend="write it like 1-5f0c1e9a77b2, or name a revision of --recipe"
+            f"'{words}' is no version", mend="write it like walnut-paste@2 or 1-5f0c1e9a77b2"
         )
     return [f"{words}*"]

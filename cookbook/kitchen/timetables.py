@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -19,7 +18,7 @@ from cookbook.heat import Band, Cooker, bands, forecast
 from cookbook.heat import timetable as spreading
 from cookbook.heat.outlook import Range
 from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
-from cookbook.kitchen.cache import cache_base, rules
+from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.sizing import Said
@@ -128,11 +127,8 @@ def _kept(path: Path) -> Any:
 
 def _keep(kept: Path, found: dict[str, Any]) -> None:
     """Into the cache, of which the oldest go when there are too many; where nothing can be written, nothing is."""
+    keep(kept, json.dumps(found))
     with suppress(OSError):
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        part = kept.with_suffix(f".{os.getpid()}")
-        part.write_text(json.dumps(found), encoding="utf-8")
-        part.replace(kept)
         for old in sorted(kept.parent.glob("*.json"), key=lambda one: one.stat().st_mtime)[:-MOST_KEPT]:
             old.unlink()
 
@@ -186,21 +182,21 @@ def _pulls(wanted: Wanted) -> list[float]:
 
 def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
     """Pieces of the cut from its lightest to its heaviest, and the scales at which each is run."""
-    low, high = own.cut.usual_kg
-    bones = own.known.bones
-    if own.cut.growth == "bigger":
+    cut, bones = own.scanned_cut or own.cut, own.known.bones
+    low, high = cut.usual_kg
+    if cut.growth == "bigger":
         middle = (low * high) ** 0.5
         first, last = (0.85 * low / middle) ** (1 / 3), (1.15 * high / middle) ** (1 / 3)
         return (
-            [own.cut.piece(mass_g=1000 * middle, bones=bones)],
+            [cut.piece(mass_g=1000 * middle, bones=bones)],
             tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)),
         )
-    return [own.cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
+    return [cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
 
 
 def _boned(piece: Piece, bones: str) -> Piece:
     known = piece.known._replace(bones=bones, frenched_cm=None if bones == "off" else piece.known.frenched_cm)
-    return piece.cut.piece(**known._asdict(), faces=None)
+    return (piece.scanned_cut or piece.cut).piece(**known._asdict(), faces=None)
 
 
 def _timing(kept: Any) -> Timing:

@@ -6,13 +6,25 @@ import json
 import time
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from cookbook.errors import Conflict, RequestError
 from cookbook.files import lock, save
 from cookbook.journal import Entry
-from cookbook.kitchen.cache import cache_folder
+from cookbook.kitchen import listing
+from cookbook.kitchen.cache import cache_folder, keep
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.kitchen.probes import bytes_of
+
+
+class Copy(NamedTuple):
+    """A file put beside an entry: its name, the digest of its bytes, and the file that it is a copy of; '' where it
+    is made from another one beside it."""
+
+    name: str
+    sha256: str
+    source: str = ""
+
 
 STEPS = 50
 """How many steps of an entry are remembered."""
@@ -21,6 +33,7 @@ STEPS = 50
 def undo(kitchen: Kitchen, entry: Entry) -> str:
     """Take back what was logged last to the entry, in the end the entry itself; says what it was.
 
+    A copy that came with it goes too, where it is unchanged, is to be had elsewhere and no entry beside it names it.
     Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
     """
     path = kitchen.entry_path(entry)
@@ -42,6 +55,8 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
                 code="adopted-since",
             )
         now = path.read_bytes()
+        if steps and sha256(now) == steps[-1].get("after"):
+            last = steps.pop()
         before = taken_back(last, now)
         if sha256(now) != last["after"]:
             raise Conflict(kitchen.shown(path), now, before)
@@ -49,8 +64,23 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
             save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
         else:
             path.unlink()
+        removed = [one[0] for one in last.get("copies", ()) if _removed(path.parent, Copy(*one))]
         _keep(memory, steps)
-    return str(last["words"])
+    return str(last["words"]) + (f"; {' and '.join(removed)} removed" if removed else "")
+
+
+def _removed(folder: Path, copy: Copy) -> bool:
+    there = folder / copy.name
+    try:
+        held = [there, Path(copy.source)] if copy.source else [there]
+        if any(sha256(bytes_of(path)) != copy.sha256 for path in held):
+            return False
+        if any(copy.name.encode() in Path(entry).read_bytes() for entry in listing.files(str(folder))):
+            return False
+        there.unlink()
+    except OSError:
+        return False
+    return True
 
 
 def last_written(kitchen: Kitchen) -> str | None:
@@ -64,11 +94,14 @@ def last_written(kitchen: Kitchen) -> str | None:
     return max(found)[1] if found else None
 
 
-def remember(kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str) -> None:
+def remember(
+    kitchen: Kitchen, path: Path, before: bytes, after: bytes, words: str, copies: Sequence[Copy] = ()
+) -> None:
     """Keep what undo needs; of an entry that is begun only that."""
     memory = _memory(kitchen, path)
     earlier = _steps(memory)[1 - STEPS :] if before else []
-    _keep(memory, [*earlier, {**step(before, after, words), "time": time.time_ns()}])
+    more = {"copies": copies} if copies else {}
+    _keep(memory, [*earlier, {**step(before, after, words), **more, "time": time.time_ns()}])
 
 
 def remember_adopted(kitchen: Kitchen, path: Path, words: str) -> None:
@@ -93,11 +126,7 @@ def _steps(memory: Path) -> list[dict[str, Any]]:
 
 def _keep(memory: Path, steps: Sequence[Mapping[str, Any]]) -> None:
     """Where the cache can't be written there is no undo, and logging goes on."""
-    try:
-        memory.parent.mkdir(parents=True, exist_ok=True)
-        memory.write_text(json.dumps(steps), encoding="utf-8")
-    except OSError:
-        return
+    keep(memory, json.dumps(steps))
 
 
 def step(before: bytes, after: bytes, words: str) -> dict[str, Any]:

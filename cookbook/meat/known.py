@@ -17,6 +17,11 @@ _DECIDES = {"longer": {"weight", "ribs", "length"}, "wider": {"weight", "ribs", 
             "bigger": set(ORDER)}
 
 
+def decides(cut: Cut) -> set[str]:
+    """Measurements of which one at least is needed to tell the size of a piece."""
+    return _DECIDES[cut.growth]
+
+
 class Known(NamedTuple):
     """What is known of a piece; grams and cm, None where nobody measured."""
 
@@ -60,7 +65,7 @@ def check(cut: Cut, known: Known) -> None:
     if known.ribs is not None:
         _plausible_ribs(cut, known.ribs)
     _plausible_bones(cut, known)
-    if not set(measured) & _DECIDES[cut.growth]:
+    if not set(measured) & decides(cut):
         _too_little(cut, measured)
 
 

@@ -26,7 +26,8 @@ TAPE_SIGMA = {"length": 0.04, "girth": 0.03, "width": 0.05, "thickness": 0.06}
 NOTED_Z, REFUSED_Z = 2.6, 6.0
 """A measurement is questioned beyond 2.6 standard deviations (one honest piece in a hundred), refused beyond 6."""
 _GROWS = {"longer": (1.0, 0.0, 0.0), "wider": (1.0, 1.0, 0.0), "bigger": (1.0, 1.0, 1.0)}
-_TAPER_SIGMA = 0.08
+TAPER_SIGMA = 0.08
+"""How far the taper of a piece may be off its cut's; an assumption."""
 _GROWTH, _LENGTH, _WIDTH, _HEIGHT, _DENSITY = range(5)
 
 
@@ -107,7 +108,8 @@ def _model(cut: Cut, known: Known) -> Model:
     return Model(cut, known, cut.has_bones_option and known.bones == "off", pitch, taper, shaft, size)
 
 
-def _sigma(interval: Interval) -> float:
+def sigma_of(interval: Interval) -> float:
+    """The standard deviation of the logarithm, from an interval of 80 %."""
     return log(interval.high / interval.low) / 2 / NORMAL_80
 
 
@@ -128,9 +130,9 @@ def assumed(cut: Cut, boned: bool) -> Assumed:
         gone = share * density.mid / BONE_DENSITY
         sizes[2] = sizes[2].scaled(1 - gone)
         density = density.scaled((1 - share) / (1 - gone))
-    return Assumed(tuple((log(size.mid), max(_sigma(size), 0.01), grows)
+    return Assumed(tuple((log(size.mid), max(sigma_of(size), 0.01), grows)
                          for size, grows in zip(sizes, _GROWS[cut.growth], strict=True)),
-                   (log(density.mid), _sigma(density)))
+                   (log(density.mid), sigma_of(density)))
 
 
 def _assumptions(model: Model) -> list[Row]:
@@ -141,11 +143,11 @@ def _assumptions(model: Model) -> list[Row]:
         rows.append(model.row(size, sigma, {_GROWTH: -grows, place: 1.0}))
     rows.append(model.row(*told.density, {_DENSITY: 1.0}))
     if cut.ribs is not None and model.pitch is not None:
-        rows.append(model.row(log(cut.ribs.pitch_cm.mid), _sigma(cut.ribs.pitch_cm), {model.pitch: 1.0}))
+        rows.append(model.row(log(cut.ribs.pitch_cm.mid), sigma_of(cut.ribs.pitch_cm), {model.pitch: 1.0}))
     if cut.ribs is not None and model.shaft is not None:
-        rows.append(model.row(log(cut.ribs.shaft_cm2.mid), _sigma(cut.ribs.shaft_cm2), {model.shaft: 1.0}))
+        rows.append(model.row(log(cut.ribs.shaft_cm2.mid), sigma_of(cut.ribs.shaft_cm2), {model.shaft: 1.0}))
     if model.taper is not None:
-        rows.append(model.row(log(cut.taper), _TAPER_SIGMA, {model.taper: 1.0}))
+        rows.append(model.row(log(cut.taper), TAPER_SIGMA, {model.taper: 1.0}))
     return rows
 
 

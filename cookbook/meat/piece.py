@@ -68,11 +68,7 @@ class Piece(NamedTuple):
 
     def in_size(self, mass_g: float | None = None, ribs: int | None = None) -> Piece:
         """Another piece of this cut, with its bones and its coated faces alike. Raises PieceError."""
-        coated = [face.name for face in self.faces if face.coated]
-        cut = self.scanned_cut or self.cut
-        if self.scanned_cut is not None:
-            coated = [one.name for one in cut.face_parts
-                      if ("underside" if one.role == "bottom" else "upper side") in coated]
+        cut, coated = self.scanned_cut or self.cut, coated_names(self)
         return cut.piece(mass_g=mass_g, ribs=ribs, bones=self.known.bones, frenched_cm=self.known.frenched_cm,
                          faces=",".join(coated))
 
@@ -108,6 +104,15 @@ class Piece(NamedTuple):
 
         first, *more = facts(self)
         return shown(first, *more, drawing(self))
+
+
+def coated_names(piece: Piece) -> list[str]:
+    """The faces of the piece's cut that are coated; of a scanned piece those that lie as its coated ones do."""
+    coated = [face.name for face in piece.faces if face.coated]
+    if piece.scanned_cut is None:
+        return coated
+    return [one.name for one in piece.scanned_cut.face_parts
+            if ("underside" if one.role == "bottom" else "upper side") in coated]
 
 
 def made(cut: Cut, known: Known, faces: str | None, name: str | None, words: Mapping[str, str]) -> Piece:

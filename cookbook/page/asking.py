@@ -19,6 +19,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 from cookbook.errors import Busy, Conflict, CookbookError, FileError, Problem, StorageError, UnknownName
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
+from cookbook.page.desk import Later
 from cookbook.page.keys import same
 from cookbook.page.opening import opened
 from cookbook.page.showing import by_hand, page
@@ -127,6 +128,8 @@ def token_of(ask: Ask) -> str:
 def _answered(handler: Handler, ask: Ask) -> Response:
     try:
         return handler(ask)
+    except Later as late:
+        return ask.show("late.html.j2", 202, late=late)
     except CookbookError as fault:
         return fault_page(ask, fault)
     except OSError as fault:

@@ -11,11 +11,10 @@ from pathlib import Path
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import SAME_TICK_NS
-from cookbook.kitchen.listing import changed_at_ns, stamps
+from cookbook.kitchen.listing import newest_ns, stamps
 
 KEPT = ("recipes", "shared")
 """What a kitchen that is open reads once."""
-ALL = (*KEPT, "journal")
 _kept = threading.local()
 
 
@@ -30,14 +29,20 @@ def opened(root: Path) -> Kitchen:
     return kitchen
 
 
-def stamp_of(root: Path, parts: tuple[str, ...] = ALL) -> tuple[str, ...] | None:
+def stamp_of(root: Path, parts: tuple[str, ...]) -> tuple[str, ...] | None:
     """Names the files of these parts by size and times.
 
     None where one is so new that it can change with its times the same.
     """
-    told, newest = [str(root)], 0
+    told = told_of(root, parts)
+    newest = max(map(newest_ns, told[2::2]), default=0)
+    return None if newest > time.time_ns() - SAME_TICK_NS else told
+
+
+def told_of(root: Path, parts: tuple[str, ...]) -> tuple[str, ...]:
+    """The root, then every folder of these parts with one line a file: its size and times."""
+    told = [str(root)]
     for part in parts:
         for folder, lines in stamps(str(root / part), below=True):
             told += [folder, lines]
-            newest = max([newest, *map(changed_at_ns, lines.split("\n"))]) if lines else newest
-    return None if newest > time.time_ns() - SAME_TICK_NS else tuple(told)
+    return tuple(told)

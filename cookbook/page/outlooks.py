@@ -5,35 +5,30 @@ They are worked out in a process of their own, which lets a tap at the fire go f
 
 from __future__ import annotations
 
-import os
 import threading
 from collections.abc import Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
-from multiprocessing import get_context
-from multiprocessing.connection import Connection
 from pathlib import Path
-from typing import Any
 
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.standing import Ahead, ahead
+from cookbook.page.apart import Apart, Told
 
 _MOST = 24
-_COURTESY = 10
 
 
 class Outlooks:
     """The latest forecast of each entry, and the one that is being worked out; `apart` in another process."""
 
     def __init__(self, root: Path, apart: bool = True) -> None:
-        self._root, self._apart = root, apart
+        self._root, self._apart = root, Apart(apart)
         self._pool = ThreadPoolExecutor(1, "forecast")
         self._lock = threading.Lock()
         self._known: dict[str, tuple[str, list[Ahead]]] = {}
         self._running: dict[str, tuple[str, Future[None]]] = {}
-        self._worker: tuple[Any, Any] | None = None
 
     def of(self, kitchen: Kitchen, entry: Entry) -> tuple[Sequence[Ahead], bool]:
         """What is known of an entry's forecast, and whether it is of the entry as it stands; else it is begun."""
@@ -66,48 +61,20 @@ class Outlooks:
     def stop(self) -> None:
         """Nothing is begun any more, and what runs is ended."""
         self._pool.shutdown(wait=False, cancel_futures=True)
-        worker = self._worker
-        if worker is not None:
-            worker[0].terminate()
+        self._apart.stop()
 
     def _work(self, name: str, stamp: str) -> None:
-        found = self._asked(name) if self._apart else forecasts(self._root, name)
+        try:
+            found = self._apart.do(forecasts, self._root, name)
+        except CookbookError as fault:
+            found = [Ahead("", None, None, None, fault.message)]
         with self._lock:
             while len(self._known) >= _MOST:
                 self._known.pop(next(iter(self._known)))
             self._known[name] = (stamp, found)
 
-    def _asked(self, name: str) -> list[Ahead]:
-        """The forecasts from the process that works them out, which is begun where it does not run."""
-        if self._worker is None or not self._worker[0].is_alive():
-            ours, theirs = get_context("spawn").Pipe()
-            process = get_context("spawn").Process(target=_serve, args=(theirs, self._root), daemon=True)
-            process.start()
-            theirs.close()
-            self._worker = (process, ours)
-        try:
-            self._worker[1].send(name)
-            found: list[Ahead] = self._worker[1].recv()
-        except (EOFError, OSError):
-            self._worker = None
-            return [Ahead("", None, None, None, "the forecast was stopped")]
-        return found
 
-
-def _serve(asked: Connection, root: Path) -> None:
-    """The other process: a name in, its forecasts out, until nobody asks any more."""
-    import signal
-
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    if hasattr(os, "nice"):
-        os.nice(_COURTESY)
-    with suppress(EOFError, OSError):
-        while True:
-            asked.send(forecasts(root, asked.recv()))
-
-
-def forecasts(root: Path, name: str) -> list[Ahead]:
+def forecasts(_: Told, root: Path, name: str) -> list[Ahead]:
     """The forecasts of one entry; whatever fails, the cook goes on without one."""
     kitchen = Kitchen.open(root)
     try:

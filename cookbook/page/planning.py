@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 from itertools import groupby
+from pathlib import Path
 
 from starlette.responses import Response
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.kitchen import outlook
+from cookbook.kitchen import Kitchen, outlook
 from cookbook.kitchen.clock import coming, now
+from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
-from cookbook.page.before import SIZES, said_of, sizes_of
-from cookbook.page.opening import stamp_of
+from cookbook.page.before import said_of, sizes_of
+from cookbook.page.desk import Later
 from cookbook.page.showing import markup
 from cookbook.picture import figure
-from cookbook.plan import Asked, Eater, Meal, calendar, eaters, plan_meal
+from cookbook.plan import Asked, Meal, calendar, eaters, plan_meal
 from cookbook.plan.drawing import day_chart
 from cookbook.plan.shopping import COUNTERS
-
-_KEPT, _MOST_KEPT = timedelta(minutes=5), 6
 
 
 def plan(ask: Ask) -> Response:
     """The form, and below it the plan that it asks for."""
     recipe = ask.kitchen.recipe(ask.part("recipe"))
-    meal, fault = None, None
+    meal, fault, late = None, None, None
     if ask.queried("eat"):
         try:
             meal = _meal(ask)
+        except Later as found_later:
+            late = found_later
         except CookbookError as found:
             fault = found
     counters = [
@@ -36,6 +38,8 @@ def plan(ask: Ask) -> Response:
     ] if meal is not None else []  # fmt: skip
     return ask.show(
         "plan.html.j2",
+        202 if late else 200,
+        late=late,
         recipe=recipe,
         sizes=sizes_of(ask.kitchen, recipe),
         said=said_of(ask),
@@ -66,18 +70,19 @@ def plan_file(ask: Ask) -> Response:
 
 
 def _meal(ask: Ask) -> Meal:
-    """The plan; the last ones are kept, since their calendars are asked for next."""
-    recipe, said = ask.kitchen.recipe(ask.part("recipe")), said_of(ask)
-    key = (recipe.name, *(ask.queried(word) for word in ("eat", "who", *SIZES)), stamp_of(ask.page.setting.root))
-    kept = ask.page.plans.get(key)
-    if kept is not None and kept[0] > now() - _KEPT:
-        return kept[1]
-    asked = Asked(_when(ask), _who(ask), {"": said} if said else {}, outlook.Asked())
-    meal = plan_meal(ask.kitchen, recipe.name, asked, now())
-    while len(ask.page.plans) >= _MOST_KEPT:
-        ask.page.plans.pop(next(iter(ask.page.plans)), None)
-    ask.page.plans[key] = (now(), meal)
-    return meal
+    """The plan, worked out at the desk."""
+    name, said = ask.kitchen.recipe(ask.part("recipe")).name, tuple(said_of(ask).items())
+    found: Meal = ask.page.desk.ask(planned, name, _when(ask), _who(ask), said)
+    return found
+
+
+def planned(
+    told: Told, root: Path, name: str, eat: datetime, who: str, said: tuple[tuple[str, str], ...]
+) -> Meal:  # fmt: skip
+    """The plan of a meal round a recipe."""
+    kitchen = Kitchen.open(root)
+    asked = Asked(eat, eaters(kitchen, who or None), {"": dict(said)} if said else {}, outlook.Asked())
+    return plan_meal(kitchen, name, asked, now(), told)
 
 
 def _when(ask: Ask) -> datetime:
@@ -88,9 +93,9 @@ def _when(ask: Ask) -> datetime:
     return coming(words)
 
 
-def _who(ask: Ask) -> tuple[Eater, ...]:
+def _who(ask: Ask) -> str:
     """Who comes, in words; a file is named on the command line alone."""
     words = ask.queried("who", 200)
     if words.casefold().endswith((".yaml", ".yml")):
         raise RequestError("who is coming?", mend="say it like 6 adults, 3 children, 2 want medium")
-    return eaters(ask.kitchen, words or None)
+    return words

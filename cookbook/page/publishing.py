@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from starlette.responses import Response
 
 from cookbook.errors import CookbookError, FileError, UnknownName
+from cookbook.kitchen import Kitchen
+from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
+from cookbook.page.desk import Later
 from cookbook.page.showing import markup
 from cookbook.publish import card as card_of
 from cookbook.publish.forms import FORMS
 from cookbook.publish.gathering import gather
 from cookbook.publish.paper import paper
+
+if TYPE_CHECKING:
+    from cookbook.compare import Comparison
 
 _SHOWN_ALONE = ("page", "pdf")
 _KINDS = {
@@ -33,49 +40,60 @@ as a document of no origin, and only our own page may frame it."""
 
 def compare(ask: Ask) -> Response:
     """The recipe's versions side by side."""
-    from cookbook.compare import compare_versions
     from cookbook.compare.charts import score_chart, timeline
     from cookbook.compare.headline import headline
     from cookbook.picture import figure
 
-    name = ask.kitchen.recipe(ask.part("recipe")).name
-    found = compare_versions(ask.kitchen, name)
+    recipe = ask.kitchen.recipe(ask.part("recipe"))
+    try:
+        found = ask.page.desk.ask(compared, recipe.name)
+    except Later as late:
+        return ask.show("compare.html.j2", 202, recipe=recipe, found=None, late=late)
     scored = any(one.unit == "points" for one in found.table.measured)
     charts: list[Any] = [score_chart(found)] if scored else []
     charts += [timeline(found)] if scored and len(found.groups) > 1 else []
     pairs = list(dict.fromkeys((one.a, one.b) for one in found.differences))
     return ask.show(
         "compare.html.j2",
-        recipe=ask.kitchen.recipe(name),
+        recipe=recipe,
         found=found,
+        late=None,
         line=headline(found),
         pairs=[(a, b, [one for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
         figures=[markup(figure(chart, f"compare-{place}")) for place, chart in enumerate(charts)],
     )
 
 
+def compared(_: Told, root: Path, name: str) -> Comparison:
+    """The recipe's versions side by side, worked out at the desk."""
+    from cookbook.compare import compare_versions
+
+    return compare_versions(Kitchen.open(root), name)
+
+
 def card(ask: Ask) -> Response:
     """The card in one of its forms, for the piece that was said; where a form lacks something, what that is."""
     found = ask.kitchen.recipe(ask.part("recipe"))
     form = ask.queried("form") or FORMS[0]
-    if form not in FORMS:
-        raise UnknownName("form of a card", form, FORMS)
-    said, text, fault = said_of(ask), "", None
-    if form not in _SHOWN_ALONE:
-        try:
-            text = card_of(ask.kitchen, found.name, form, {"": said} if said else None)
-        except FileError:
-            raise
-        except CookbookError as lack:
-            fault = lack
+    text, fault, late = b"", None, None
+    try:
+        text = _card(ask, form)
+    except Later as found_later:
+        late = found_later
+    except (FileError, UnknownName):
+        raise
+    except CookbookError as lack:
+        fault = lack
     return ask.show(
         "card.html.j2",
+        202 if late else 200,
         recipe=found,
         form=form,
         forms=FORMS,
-        text=text,
+        text="" if form in _SHOWN_ALONE else text.decode(),
         fault=fault,
-        said=said,
+        late=late,
+        said=said_of(ask),
         sizes=sizes_of(ask.kitchen, found),
         query=ask.request.url.query,
     )
@@ -83,21 +101,37 @@ def card(ask: Ask) -> Response:
 
 def card_file(ask: Ask) -> Response:
     """The card by itself, to be shown in a frame or taken away."""
-    found, form, said = ask.kitchen.recipe(ask.part("recipe")), ask.part("form"), said_of(ask)
-    pieces = {"": said} if said else None
+    form = ask.part("form")
+    data = _card(ask, form)
     kind, ending = _KINDS.get(form, ("text/plain", "txt"))
-    if form == "pdf":
-        data = paper(ask.kitchen, gather(ask.kitchen, found.name, pieces).content)
-    else:
-        data = card_of(ask.kitchen, found.name, form, pieces).encode()
     answer = Response(data, media_type=kind)
     answer.headers["content-security-policy"] = CARD_POLICY.format(
         script=_script(data) if form == "page" else "'none'"
     )
     answer.headers["x-frame-options"] = "SAMEORIGIN"
     if ask.queried("take"):
-        answer.headers["content-disposition"] = f'attachment; filename="{found.name}-{form}.{ending}"'
+        name = f"{ask.kitchen.recipe(ask.part('recipe')).name}-{form}.{ending}"
+        answer.headers["content-disposition"] = f'attachment; filename="{name}"'
     return answer
+
+
+def _card(ask: Ask, form: str) -> bytes:
+    if form not in FORMS:
+        raise UnknownName("form of a card", form, FORMS)
+    data: bytes = ask.page.desk.ask(carded, ask.part("recipe"), form, tuple(said_of(ask).items()))
+    return data
+
+
+def carded(told: Told, root: Path, name: str, form: str, said: tuple[tuple[str, str], ...]) -> bytes:
+    """The card of a recipe in one form, worked out at the desk."""
+
+    def counted(done: int, of: int) -> None:
+        told(f"{done} of {of} runs of the forecast")
+
+    kitchen, pieces = Kitchen.open(root), {"": dict(said)} if said else None
+    if form == "pdf":
+        return paper(kitchen, gather(kitchen, name, pieces, told=counted).content)
+    return card_of(kitchen, name, form, pieces, told=counted).encode()
 
 
 def _script(page: bytes) -> str:

@@ -5,9 +5,8 @@ from __future__ import annotations
 import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
-from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
@@ -18,6 +17,7 @@ from starlette.routing import Route
 from cookbook.kitchen.cache import cache_folder
 from cookbook.page import after, before, guests, pit, planning, publishing
 from cookbook.page.asking import Ask, broken, data, posted, refused, shown
+from cookbook.page.desk import Desk
 from cookbook.page.guard import Guard
 from cookbook.page.keys import Keys
 from cookbook.page.outlooks import Outlooks
@@ -25,18 +25,14 @@ from cookbook.page.setting import Setting
 from cookbook.page.showing import STATIC, static, tag
 from cookbook.page.still import still_film
 
-if TYPE_CHECKING:
-    from cookbook.plan import Meal
-
 
 class Page:
     """What the page keeps while it runs; everything that counts lies in the kitchen's files."""
 
     def __init__(self, setting: Setting, keys: Keys, apart: bool) -> None:
         self.setting, self.keys = setting, keys
-        self.outlooks = Outlooks(setting.root, apart)
+        self.outlooks, self.desk = Outlooks(setting.root, apart), Desk(setting.root, apart)
         self.guest_links: dict[str, str] = {}
-        self.plans: dict[tuple[object, ...], tuple[datetime, Meal]] = {}
         if setting.lan:
             keys.new_code()
         self.streams = 0
@@ -57,7 +53,7 @@ class Guarded(Guard):
 
 
 def application(setting: Setting, keys: Keys | None = None, apart: bool = True) -> Guarded:
-    """The page of one kitchen behind its guard; `apart` forecasts in a process of their own."""
+    """The page of one kitchen behind its guard; `apart` works things out in processes of their own."""
     known = keys if keys is not None else Keys(keys_file(setting.root))
     page = Page(setting, known, apart)
 
@@ -66,6 +62,7 @@ def application(setting: Setting, keys: Keys | None = None, apart: bool = True) 
         yield
         page.stopping = True
         page.outlooks.stop()
+        page.desk.stop()
 
     app = Starlette(
         routes=routes(),

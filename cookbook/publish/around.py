@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterator, Mapping, Sequence
+from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import urlsplit
 
 from cookbook.errors import ERROR, FileError, Place, Problem, RequestError
+from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.publish import wording
 from cookbook.publish.content import Answer, Chapter, Film, Picture, Reference
 from cookbook.recipe.reading import links_of
@@ -84,8 +87,9 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
 
     shown = kitchen.shown(path)
     try:
-        text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as fault:
+        text = plain_bytes(path, MAX_BYTES).decode("utf-8-sig")
+        rows = list(csv.reader(text.splitlines()))
+    except (OSError, UnicodeDecodeError, csv.Error) as fault:
         raise FileError(
             [
                 Problem(
@@ -97,7 +101,7 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
                 )
             ]
         ) from None
-    for number, row in enumerate(csv.reader(text.splitlines()), 1):
+    for number, row in enumerate(rows, 1):
         cells = [cell.strip() for cell in row if cell.strip()]
         if len(cells) < 2:
             continue
@@ -127,7 +131,7 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
 def inside(kitchen: Kitchen, folder: str, name: str) -> Path:
     """A file of the kitchen by a path from one of its folders. Raises RequestError for one that leads out of it."""
     root = kitchen.root.resolve()
-    path = (root / folder / name).resolve()
+    path = Path(realpath(root / folder / name))
     if not path.is_relative_to(root):
         raise RequestError(
             f"'{name}' leads out of the kitchen", mend="keep what is published inside the kitchen", code="outside"
@@ -136,9 +140,11 @@ def inside(kitchen: Kitchen, folder: str, name: str) -> Path:
 
 
 def pictures(recipe: Recipe) -> tuple[Picture, ...]:
-    """The pictures of a recipe by their path from the kitchen's root; what a file is called says what it shows."""
+    """The pictures of a recipe by their path from the kitchen's root; what a file is called says what it shows, but
+    one of a private formula is called by its title."""
     return tuple(
-        Picture(wording.spoken(Path(one).stem.replace("-", " ").replace("_", " ")), one) for one in recipe.photos
+        Picture(wording.spoken(recipe.title if recipe.private else re.sub("[-_]", " ", Path(one).stem)), one)
+        for one in recipe.photos
     )
 
 

@@ -11,12 +11,12 @@ from cookbook.publish.content import Batch, Fact, Item
 from cookbook.publish.ingredient import in_grams, line_item
 from cookbook.publish.sizes import sizes
 from cookbook.publish.tested import label
-from cookbook.quantity import Amount
+from cookbook.quantity import Amount, is_cure, totals
 from cookbook.recipe.scaling import Scaled, scaled_to
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.quantity import Interval
+    from cookbook.quantity import Interval, Totals
     from cookbook.recipe import Recipe
 
 
@@ -35,12 +35,13 @@ def batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
     yield _batch(kitchen, scaled)
     for line in scaled.lines:
         if line.ingredient.recipe is not None:
-            yield from _inner(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe), line.grams)
+            yield from inner(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe), line.grams)
 
 
-def _inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterator[Batch]:
+def inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterator[Batch]:
+    """The batch of a recipe that goes into another, as much as is `needed` where that is known."""
     if recipe.made_for is None:
-        yield written(kitchen, recipe)
+        yield written(kitchen, recipe, needed)
         return
     whole = scaled_for(kitchen, recipe)
     grams = sum(line.grams.mid for line in whole.lines if line.grams)
@@ -73,10 +74,10 @@ def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
     )
 
 
-def written(kitchen: Kitchen, recipe: Recipe) -> Batch:
-    """A recipe that was made for no piece, such as a sauce, as it is written."""
+def written(kitchen: Kitchen, recipe: Recipe, needed: Interval | None = None) -> Batch:
+    """A recipe that was made for no piece, such as a sauce, as it is written; of a private one what is needed."""
     if recipe.private:
-        return _one_line(recipe, label(kitchen, recipe), None, None, None, "One batch.")
+        return _written_private(kitchen, recipe, needed)
     items = tuple(line_item(kitchen, line) for line in recipe.ingredients)
     known = [item.grams for item in items if item.grams is not None]
     made = wording.made(sum(known)) if known and len(known) == len(items) else None
@@ -105,19 +106,10 @@ def steps(recipe: Recipe) -> tuple[str, ...]:
 
 def _private(kitchen: Kitchen, scaled: Scaled) -> Batch:
     """A formula of one's own in one line; how it is made stays with its cook."""
-    recipe, all_ = scaled.recipe, scaled.totals()
-    known = {one.total for one in all_.uncounted}
+    all_ = scaled.totals()
     grams = scaled.coat.grams if scaled.coat is not None and not scaled.coat.missing else None
     salt = scaled.salt.grams if scaled.salt is not None else None
-    batch = _one_line(
-        recipe,
-        label(kitchen, recipe),
-        grams,
-        None if "volume" in known else all_.ml.mid,
-        salt,
-        figures.lead(scaled),
-        kitchen,
-    )
+    batch = _one_line(kitchen, scaled.recipe, grams, _ml(all_), salt, figures.lead(scaled))
     return batch._replace(
         facts=tuple(figures.facts(scaled)),
         sizes=sizes(kitchen, scaled),
@@ -127,20 +119,28 @@ def _private(kitchen: Kitchen, scaled: Scaled) -> Batch:
     )
 
 
+def _written_private(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Batch:
+    all_ = totals(((line.amount, line.item) for line in recipe.ingredients), kitchen.weights)
+    unknown = {one.total for one in all_.uncounted}
+    part = needed.mid / all_.grams.mid if needed is not None and "mass" not in unknown and all_.grams.mid else 1.0
+    grams = needed.mid if needed is not None else None if "mass" in unknown else all_.grams.mid
+    ml, salt = _ml(all_), None if unknown & {"mass", "salt"} else part * all_.salt_g.mid
+    made = wording.made(grams) if grams else None
+    lead = f"Makes about {made[0]} ({made[1]})." if made else "One batch."
+    return _one_line(kitchen, recipe, grams, part * ml if ml else None, salt, lead)
+
+
+def _ml(all_: Totals) -> float | None:
+    """How much room a batch takes, where that is known of all of it."""
+    return None if any(one.total == "volume" for one in all_.uncounted) else all_.ml.mid
+
+
 def _one_line(
-    recipe: Recipe,
-    revision: str,
-    grams: float | None,
-    ml: float | None,
-    salt: float | None,
-    lead: str,
-    kitchen: Kitchen | None = None,
+    kitchen: Kitchen, recipe: Recipe, grams: float | None, ml: float | None, salt: float | None, lead: str
 ) -> Batch:
     said = []
     if ml:
-        spoons = Amount.parse(f"{ml:.3f} ml", recipe.measures).measured(
-            "us", "", None, kitchen.drawer if kitchen else None
-        )
+        spoons = Amount.parse(f"{ml:.3f} ml", recipe.measures).measured("us", "", None, kitchen.drawer)
         said.append(spoons.scoops)
     if grams:
         said.append(in_grams(grams))
@@ -148,7 +148,7 @@ def _one_line(
     asides += [f"{wording.spoken(link.what)}: {wording.spoken(link.address)}" for link in recipe.links]
     if recipe.stand_in:
         asides.append(f"or {wording.spoken(recipe.stand_in)}")
-    elif salt:
+    elif salt and not any(is_cure(line.item) for line in recipe.ingredients):
         asides.append(f"or {in_grams(salt)} fine salt and your own spices")
     title = wording.spoken(recipe.title)
     item = Item(tuple(wording.typographic(one) for one in said if one), title, "", tuple(asides), grams)
@@ -157,7 +157,7 @@ def _one_line(
         name=recipe.name,
         kind=recipe.kind,
         title=title,
-        revision=revision,
+        revision=label(kitchen, recipe),
         lead=lead,
         facts=(),
         items=(item,),

@@ -9,7 +9,7 @@ from cookbook.kitchen import care
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
 from cookbook.publish.around import answers, film, links, pictures
-from cookbook.publish.batching import batches, scaled_for, steps, written
+from cookbook.publish.batching import batches, inner, scaled_for, steps, written
 from cookbook.publish.content import Content, Fact, Grid, Item, Timing
 from cookbook.publish.ingredient import amounts, line_item
 from cookbook.publish.lasting import keeping
@@ -34,12 +34,13 @@ Told = Callable[[int, int], None]
 
 
 class Gathered(NamedTuple):
-    """A content, and what some forms compute from besides: the scaled coats and the times."""
+    """A content, and what some forms compute from besides: the scaled coats, those of one line, and the times."""
 
     content: Content
     recipe: Recipe
     scaled: tuple[Scaled, ...]
     times: Times | None
+    alone: tuple[Scaled, ...] = ()
 
 
 def content(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | None = None,
@@ -69,6 +70,8 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         found[last] = found[last]._replace(coat=f"{found[last].coat} {together}".strip())
     if not cook and not found:
         found = [written(kitchen, recipe)]
+    found += [batch for line in recipe.ingredients if cook and line.recipe
+              for batch in inner(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.grams(line.item))]
     first = scaled[0] if scaled else None
     times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
     shown = _asked_for(recipe, asked, times)
@@ -92,7 +95,7 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         film=film(kitchen, recipe.name), pictures=pictures(recipe), answers=answers(kitchen, recipe.name),
         outcome=seen.outcome, dated=seen.since,
     )
-    return Gathered(card, recipe, tuple(scaled), times)
+    return Gathered(card, recipe, tuple(scaled), times, tuple(alone))
 
 
 def _sentence(words: str | None) -> str:

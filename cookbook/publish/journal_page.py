@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from cookbook.journal.outcome import moment_of, outcomes
 from cookbook.publish import wording
 from cookbook.publish.rendering import rendered
+from cookbook.publish.tested import aspects
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
@@ -23,8 +24,8 @@ DONE = ("lit", "on", "turned", "sprayed", "wrapped", "lid open", "wood added", "
 _SHOWN = ("time to pull", "pulled at", "peak", "rise", "cook loss")
 
 
-def entry_page(kitchen: Kitchen, entry: Entry, title: str) -> str:
-    """The page."""
+def entry_page(kitchen: Kitchen, entry: Entry, recipe: str, title: str) -> str:
+    """The page of an entry, with the name and the title that its recipe has now."""
     from markupsafe import Markup
 
     from cookbook.picture import figure
@@ -34,7 +35,7 @@ def entry_page(kitchen: Kitchen, entry: Entry, title: str) -> str:
         "journal.html.j2",
         kitchen.root,
         title=title,
-        name=entry.recipe,
+        name=recipe,
         day=entry.date.isoformat(),
         facts=list(_facts(kitchen, entry)),
         done=[(f"{event.at:%H:%M}", event.did) for event in entry.events if event.at and event.did in DONE],
@@ -57,7 +58,7 @@ def _facts(kitchen: Kitchen, entry: Entry) -> Iterator[tuple[str, str, str]]:
                 yield one.name, wording.clock(one.value), "h:min"
             else:
                 yield one.name, f"{one.value:.0f}\u00a0{one.unit}", ""
-    for aspect, given in entry.scores.items():
+    for aspect, given in aspects(kitchen, entry).items():
         if given:
             yield wording.spoken(aspect), f"{fmean(given.values()):.1f}".removesuffix(".0"), "of 10"
 

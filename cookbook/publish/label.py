@@ -5,7 +5,7 @@ An aid, not legal advice: what a label must say is for the maker to find out whe
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import floor
 from textwrap import wrap
 from typing import TYPE_CHECKING, NamedTuple
@@ -19,8 +19,11 @@ from cookbook.quantity.unit import POUND_G
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.publish.gathering import Gathered
+    from cookbook.recipe import Ingredient, Recipe
     from cookbook.recipe.scaling import Scaled
 
+Parts = list[tuple["Ingredient", float | None]]
+"""Lines of a recipe, each with its grams."""
 AID = (
     "An aid and no legal advice: the law of where it is sold says what a label must carry. Numbers come from USDA's "
     "tables, not from a laboratory."
@@ -50,28 +53,43 @@ def net_weight(net_g: float) -> str:
     return f"Net wt {ounces:g} oz ({grams:g} g)"
 
 
-def contents(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
-    """Everything in a batch with its grams, the heaviest first; a blend of the kitchen with what is in it.
+def contents(kitchen: Kitchen, recipe: Recipe, parts: Parts) -> list[tuple[str, float]]:
+    """Everything in a batch with its grams, the heaviest first; a blend of the kitchen with what is in it, but a
+    private formula without: only its own jar lists it.
 
     Raises RequestError where a weight is not known, since the order rests on it.
     """
     found = []
-    for line in scaled.lines:
-        if line.grams is None:
+    for line, grams in parts:
+        if grams is None:
             raise RequestError(
                 f"what {line.item} weighs is not known, and a label lists by weight",
                 mend=f'tell it once: `cookbook weigh "{line.item}" "1 tbsp" 7g`',
                 code="no-weight",
             )
         name = wording.spoken(line.item)
-        if line.ingredient.recipe is not None:
-            from cookbook.publish.batching import scaled_for
-
-            inner = kitchen.used_by(scaled.recipe)(line.ingredient.recipe)
-            parts = ", ".join(item for item, _ in contents(kitchen, scaled_for(kitchen, inner)))
-            name = f"{wording.spoken(inner.title)} ({parts})"
-        found.append((name, line.grams.mid))
+        if line.recipe is not None:
+            inner = kitchen.used_by(recipe)(line.recipe)
+            name = wording.spoken(inner.title)
+            if not inner.private:
+                within = contents(kitchen, inner, _parts(kitchen, inner))
+                name = f"{name} ({wording.row([item for item, _ in within])})"
+        found.append((name, grams))
     return sorted(found, key=lambda one: -one[1])
+
+
+def _parts(kitchen: Kitchen, recipe: Recipe) -> Parts:
+    """The lines of a recipe as written, each with its grams."""
+    if recipe.made_for is None:
+        written = [(line, line.amount.grams(line.item, kitchen.weights)) for line in recipe.ingredients]
+        return [(line, grams.mid if grams else None) for line, grams in written]
+    from cookbook.publish.batching import scaled_for
+
+    return _of(scaled_for(kitchen, recipe))
+
+
+def _of(scaled: Scaled) -> Parts:
+    return [(line.ingredient, line.grams.mid if line.grams else None) for line in scaled.lines]
 
 
 def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
@@ -79,11 +97,11 @@ def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     if found.recipe.kind not in KINDS or not found.scaled:
         raise RequestError(f"{found.recipe.name} fills no jar", mend="a label is for a rub, a paste or a sauce")
     scaled = found.scaled[0]
-    inside = contents(kitchen, scaled)
-    flat = _flat(kitchen, scaled)
+    inside = contents(kitchen, found.recipe, _of(scaled))
+    flat = list(_flat(kitchen, found.recipe, _of(scaled)))
     lines = [wording.spoken(found.content.title), ""]
-    lines += _flow(f"Ingredients: {', '.join(item for item, _ in inside)}.")
-    told = [allergens(item) for item, _ in flat]
+    lines += _flow(f"Ingredients: {wording.row([item for item, _ in inside])}.")
+    told = [allergens(one.item) for one in flat]
     contains = list(dict.fromkeys(one.name for each in told for one in each.contains))
     check = list(dict.fromkeys(one.name for each in told for one in each.check if one.name not in contains))
     lines += _flow(f"Contains: {', '.join(contains)}.") if contains else []
@@ -92,7 +110,8 @@ def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     by = " · ".join(part for part in (found.content.author, found.content.kitchen) if part)
     lines += _flow(f"Made by {by}" if by else "Made by: ____")
     lines += ["", *_panel(scaled, flat)]
-    missing = ["the address of who makes it"] + [
+    missing = [f"what is in {title}" for title in dict.fromkeys(one.hidden for one in flat if one.hidden)]
+    missing += ["the address of who makes it"] + [
         name
         for name, said in (
             ("net weight", jar.net_g),
@@ -107,27 +126,34 @@ def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     return "\n".join([*lines, *_flow(AID)]).replace("\u00a0", " ") + "\n"
 
 
-def _flat(kitchen: Kitchen, scaled: Scaled) -> list[tuple[str, float]]:
-    """Every single thing in it with its grams."""
-    found: list[tuple[str, float]] = []
-    for line in scaled.lines:
-        grams = line.grams.mid if line.grams else 0.0
-        if line.ingredient.recipe is None:
-            found.append((line.item, grams))
+class _Single(NamedTuple):
+    """A single thing with its grams; `hidden` is the title of the private formula that brings it, '' for none."""
+
+    item: str
+    grams: float
+    hidden: str
+
+
+def _flat(kitchen: Kitchen, recipe: Recipe, parts: Parts) -> Iterator[_Single]:
+    """Every single thing in it."""
+    for line, grams in parts:
+        if line.recipe is None:
+            yield _Single(line.item, grams or 0.0, "")
             continue
-        from cookbook.publish.batching import scaled_for
+        inner = kitchen.used_by(recipe)(line.recipe)
+        found = list(_flat(kitchen, inner, _parts(kitchen, inner)))
+        share = (grams or 0.0) / (sum(one.grams for one in found) or 1.0)
+        for one in found:
+            hidden = wording.spoken(inner.title) if inner.private else one.hidden
+            yield _Single(one.item, one.grams * share, hidden)
 
-        inner = _flat(kitchen, scaled_for(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe)))
-        whole = sum(part for _, part in inner) or 1.0
-        found += [(item, grams * part / whole) for item, part in inner]
-    return found
 
-
-def _panel(scaled: Scaled, flat: list[tuple[str, float]]) -> Iterator[str]:
+def _panel(scaled: Scaled, flat: Sequence[_Single]) -> Iterator[str]:
     all_ = scaled.totals()
     known = not any(one.total in ("volume", "mass") for one in all_.uncounted) and all_.ml.mid
     serving = QUARTER_TSP_ML * all_.grams.mid / all_.ml.mid if known else 1.0
-    found = panel(flat, serving)
+    called = {one.item: one.hidden for one in flat if one.hidden}
+    found = panel([(one.item, one.grams) for one in flat], serving, called)
     yield f"Nutrition facts, per {'¼ tsp, ' if known else ''}{serving:.1f} g"
     wide = max((len(line.what) for line in found.lines), default=0)
     for line in found.lines:

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from types import MappingProxyType
 from typing import NamedTuple
 
+from cookbook.publish import wording
 from cookbook.quantity import lookup
 from cookbook.quantity.salt import is_salt
 from cookbook.quantity.weight import SALT_PER_SODIUM
@@ -73,20 +75,23 @@ def _nearest(value: Decimal, step: Decimal | int) -> Decimal:
     return (value / step).quantize(Decimal(1), ROUND_HALF_UP) * step
 
 
-def panel(items: Sequence[tuple[str, float]], serving_g: float) -> Panel:
-    """The panel of a jar that holds these items in g."""
+def panel(items: Sequence[tuple[str, float]], serving_g: float, called: Mapping[str, str] = MappingProxyType({})
+          ) -> Panel:
+    """The panel of a jar that holds these items in g; `called` is what to call those that may not be named."""
     table = {row["id"]: row for row in rows("nutrients")}
     total = sum(grams for _, grams in items)
-    lines, missing = [], []
+    lines: list[Line] = []
+    missing: dict[str, list[str]] = {}
     for nutrient, name in NAMES.items():
         known = [(item, grams, _per_g(item, nutrient, table)) for item, grams in items]
-        unknown = [item for item, _, value in known if value is None]
+        unknown = dict.fromkeys(called.get(item, item) for item, _, value in known if value is None)
         if unknown or not total:
-            missing.append(f"{name}: not known of {', '.join(unknown)}")
+            missing.setdefault(wording.row(list(unknown)), []).append(name)
             continue
         value = sum(grams * (each or 0.0) for _, grams, each in known) / total * serving_g
         lines.append(Line(name, declared(nutrient, value), percent(nutrient, value)))
-    return Panel(serving_g, tuple(lines), (*missing, f"not in these tables: {', '.join(NOT_GIVEN)}"))
+    told = [f"{', '.join(names)}: not known of {items}" for items, names in missing.items()]
+    return Panel(serving_g, tuple(lines), (*told, f"not in these tables: {', '.join(NOT_GIVEN)}"))
 
 
 def _per_g(item: str, nutrient: str, table: Mapping[str, Mapping[str, str]]) -> float | None:

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.publish.gathering import Gathered
 
+SCRIPTS = ("shape", "piece", "measures", "amounts", "times", "reading", "form")
+"""The scaler's scripts, `templates/scaler/NAME.js`, in the order in which one needs the other; the page makes one."""
+
 
 def page(
     card: Content,
@@ -39,7 +42,7 @@ def page(
     from markupsafe import Markup
 
     # JSON whose angle brackets and ampersands are written as escapes: nothing in it can end the script it stands in.
-    script = plain("scaler.js", root) if scaler is not None else ""
+    script = "".join(plain(f"scaler/{name}.js", root) for name in SCRIPTS) if scaler is not None else ""
     digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() if script else ""
     return rendered(
         "page.html.j2",

@@ -5,22 +5,40 @@ from __future__ import annotations
 import base64
 import struct
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 from cookbook.errors import RequestError
+from cookbook.files import plain_bytes
 
 MOST_BYTES = 12_000_000
 _PNG = b"\x89PNG\r\n\x1a\n"
-_PNG_KEPT = (b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"sRGB", b"cHRM", b"sBIT", b"pHYs")
-_WEBP_KEPT = (b"VP8 ", b"VP8L", b"VP8X", b"ALPH", b"ANIM", b"ANMF")
-_EXIF_AND_XMP = 0x0C
+_PNG_KEPT = {
+    b"IHDR": 13,
+    b"PLTE": 768,
+    b"IDAT": MOST_BYTES,
+    b"IEND": 0,
+    b"tRNS": 256,
+    b"gAMA": 4,
+    b"sRGB": 1,
+    b"cHRM": 32,
+    b"sBIT": 4,
+    b"pHYs": 9,
+}
+"""What is kept, and how much a chunk of it may hold: more is no picture."""
+_WEBP_KEPT = (b"VP8 ", b"VP8L", b"ALPH")
+_WEBP_HEADS = {b"VP8X": 10, b"ANIM": 6, b"ANMF": 16}
+"""Chunks with a head of so many bytes; only that of a frame is followed by more, chunks again."""
+_NO_PROFILE_EXIF_OR_XMP = 0xFF & ~0x2C
+_JPEG_KEPT = (*(one for one in range(0xC0, 0xD0) if one != 0xC8), 0xDA, 0xDB, 0xDC, 0xDD)
+"""Frames, tables of codes and of steps, the scan, its lines and its restarts; no application's words, no comment."""
 
 
 def bare(data: bytes, name: str) -> tuple[bytes, str]:
     """The picture without metadata, and its media type. Raises RequestError for what is none of JPEG, PNG, WebP."""
     if len(data) > MOST_BYTES:
         raise RequestError(
-            f"{name} has {len(data) // 1_000_000} MB; {MOST_BYTES // 1_000_000} are the most",
+            f"{name} is bigger than {MOST_BYTES // 1_000_000} MB",
             mend="save it smaller for publishing",
         )
     try:
@@ -42,7 +60,7 @@ def bare(data: bytes, name: str) -> tuple[bytes, str]:
 def read(path: Path, shown: str) -> tuple[bytes, str]:
     """A picture's file, bare. Raises RequestError where it isn't there or can't be published."""
     try:
-        data = path.read_bytes()
+        data = plain_bytes(path, MOST_BYTES)
     except OSError as fault:
         raise RequestError(
             f"the picture {shown} can't be read: {fault.strerror}",
@@ -79,12 +97,15 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
             yield from _scans(data, place)
             return
         if marker == 0xE1 and segment[4:10] == b"Exif\0\0":
-            turned = _turned(segment[10:])
-            if turned not in (0, 1):
-                yield _orientation(turned)
-        elif marker == 0xE0 and segment[4:8] == b"JFIF":
+            with suppress(struct.error):
+                turned = _turned(segment[10:])
+                if turned not in (0, 1):
+                    yield _orientation(turned)
+        elif marker == 0xE0 and segment[4:8] == b"JFIF" and size >= 16:
             yield segment[:2] + b"\x00\x10" + segment[4:16] + b"\x00\x00"
-        elif (marker == 0xEE and segment[4:9] == b"Adobe") or not (0xE0 <= marker <= 0xEF or marker == 0xFE):
+        elif marker == 0xEE and segment[4:9] == b"Adobe" and size >= 14:
+            yield b"\xff\xee\x00\x0e" + segment[4:16]
+        elif marker in _JPEG_KEPT:
             yield segment
         place += 2 + size
 
@@ -92,13 +113,15 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
 def _scans(data: bytes, place: int) -> Iterator[bytes]:
     """From the first scan to the end of the image; what a camera hangs behind it is left out."""
     while True:
+        while data[place + 1] == 0xFF:
+            place += 1
         size = struct.unpack(">H", data[place + 2 : place + 4])[0]
         marker, keep = data[place + 1], place
         place += 2 + size
         if marker == 0xDA:
-            while not (data[place] == 0xFF and data[place + 1] not in (0, *range(0xD0, 0xD8))):
+            while not (data[place] == 0xFF and data[place + 1] not in (0, 0xFF, *range(0xD0, 0xD8))):
                 place += 1
-        if not (0xE0 <= marker <= 0xEF or marker == 0xFE):
+        if marker in _JPEG_KEPT:
             yield data[keep:place]
         if data[place] != 0xFF:
             raise IndexError
@@ -131,7 +154,7 @@ def _png(data: bytes) -> Iterator[bytes]:
     while place < len(data):
         size, kind = struct.unpack(">I4s", data[place : place + 8])
         chunk = data[place : place + 12 + size]
-        if len(chunk) < 12 + size:
+        if len(chunk) < 12 + size or size > _PNG_KEPT.get(kind, size):
             raise IndexError
         if kind in _PNG_KEPT:
             yield chunk
@@ -141,14 +164,19 @@ def _png(data: bytes) -> Iterator[bytes]:
     raise IndexError
 
 
-def _webp(data: bytes) -> Iterator[bytes]:
-    end = min(len(data), 8 + struct.unpack("<I", data[4:8])[0])
-    place = 12
+def _webp(data: bytes, place: int = 12) -> Iterator[bytes]:
+    end = min(len(data), 8 + struct.unpack("<I", data[4:8])[0]) if place == 12 else len(data)
     while place < end:
         kind, size = struct.unpack("<4sI", data[place : place + 8])
-        chunk = data[place : place + 8 + size + size % 2]
-        if kind == b"VP8X":
-            chunk = chunk[:8] + bytes([chunk[8] & ~_EXIF_AND_XMP & ~0x20]) + chunk[9:]
-        if kind in _WEBP_KEPT:
-            yield chunk
+        body = data[place + 8 : place + 8 + size]
         place += 8 + size + size % 2
+        if len(body) < max(size, _WEBP_HEADS.get(kind, 0)):
+            raise IndexError
+        if kind in _WEBP_HEADS:
+            more = b"".join(_webp(body, _WEBP_HEADS[kind])) if kind == b"ANMF" else b""
+            body = body[: _WEBP_HEADS[kind]] + more
+            if kind == b"VP8X":
+                body = bytes([body[0] & _NO_PROFILE_EXIF_OR_XMP]) + body[1:]
+        elif kind not in _WEBP_KEPT:
+            continue
+        yield kind + struct.pack("<I", len(body)) + body + b"\0" * (len(body) % 2)

@@ -49,7 +49,8 @@ def _amounts(found: Gathered) -> Iterator[str]:
                 yield f"{scaled.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
     for one in found.recipe.ingredients if not found.scaled else ():
         if one.amount.kind == "free":
-            yield f"{found.recipe.name}: {one.item} is '{one.amount}': measure it once"
+            item = "the private formula" if found.recipe.private else one.item
+            yield f"{found.recipe.name}: {item} is '{one.amount}': measure it once"
 
 
 def _cooked(kitchen: Kitchen, found: Gathered) -> Iterator[str]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from cookbook.errors import ERROR, FileError, Place, Problem
 
 if TYPE_CHECKING:
+    from jinja2 import Environment
     from jinja2.sandbox import SandboxedEnvironment
 
 FOLDER = Path(__file__).parent / "templates"
@@ -23,15 +24,31 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
     from jinja2 import FileSystemLoader, StrictUndefined
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+    class Inside(FileSystemLoader):
+        """Templates of the kitchen and of the program, none that a link brings from elsewhere."""
+
+        def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
+            found = super().get_source(environment, template)
+            _refuse_outside(own, Path(found[1]))
+            return found
+
     places = ([own] if own is not None and own.is_dir() else []) + [FOLDER]
     return ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(places),
+        loader=Inside(places),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+
+
+def _refuse_outside(own: Path | None, path: Path) -> None:
+    """Raises FileError for a template of the kitchen's that lies outside of it, by a link."""
+    if own is not None and path.is_relative_to(own) and not path.resolve().is_relative_to(own.parents[1].resolve()):
+        place = Place(path.relative_to(own.parents[1]).as_posix(), 1, 1)
+        mend = "keep what is published inside the kitchen"
+        raise FileError([Problem(ERROR, "outside", "this template leads out of the kitchen", place, mend)])
 
 
 def own_templates(root: Path) -> Path:
@@ -50,7 +67,10 @@ def rendered(name: str, root: Path | None = None, /, **values: Any) -> str:
 def plain(name: str, root: Path | None = None) -> str:
     """A template's text as it stands, such as a script or a style."""
     own = own_templates(root) / name if root is not None else None
-    return (own if own is not None and own.is_file() else FOLDER / name).read_text(encoding="utf-8")
+    if own is None or not own.is_file():
+        return (FOLDER / name).read_text(encoding="utf-8")
+    _refuse_outside(own.parent, own)
+    return own.read_text(encoding="utf-8")
 
 
 def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[Exception]) -> str:

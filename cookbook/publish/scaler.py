@@ -1,7 +1,7 @@
 """What the page's scaler computes from: the cut's shape and assumptions, each batch's lines, the table of times.
 
-The page repeats `Cut.piece`, `recipe.scaled_to`, an amount's `measured` and `Timetable.timing`; nothing of a private
-formula is in it but what its one line shows.
+The scripts in `templates/scaler/` repeat `Cut.piece`, `recipe.scaled_to`, an amount's `measured` and
+`Timetable.timing`; nothing of a private formula is in it but what its one line shows.
 """
 
 from __future__ import annotations
@@ -12,8 +12,13 @@ from math import log
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import CookbookError
+from cookbook.meat.cut import BONE_DENSITY
 from cookbook.meat.faces import chosen
-from cookbook.meat.measuring import SCALE_SIGMA, TAPE_SIGMA, assumed
+from cookbook.meat.fitting import WIDTH_80
+from cookbook.meat.known import decides
+from cookbook.meat.measuring import NOTED_Z, REFUSED_Z, SCALE_SIGMA, TAPE_SIGMA, TAPER_SIGMA, assumed, sigma_of
+from cookbook.meat.piece import coated_names
+from cookbook.meat.shapes import FLESH_AND_BONE
 from cookbook.publish import wording
 from cookbook.publish.ingredient import DOUBTFUL
 from cookbook.quantity import lookup
@@ -30,7 +35,7 @@ if TYPE_CHECKING:
     from cookbook.recipe.scaling import Line, Scaled
 
 FACES = {
-    "": "as the recipe says",
+    "": "as written",
     "all": "all round",
     "no-bone": "all but the bone side",
     "no-ends": "all but the ends",
@@ -40,28 +45,55 @@ FACES = {
 def scaler(
     kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None
 ) -> dict[str, Any] | None:
-    """The data, or None where there is nothing to scale: several pieces, a scan, or a recipe made for none."""
-    if not found.scaled or len(found.scaled[0].pieces) != 1:
+    """The data, or None where there is nothing to scale: a recipe made for no piece.
+
+    It begins with the card's own piece, of several with the first; a scanned one as the cut's own body of its weight.
+    """
+    scaled = [*found.scaled, *found.alone]
+    if not scaled:
         return None
-    own = found.scaled[0].pieces[0]
-    if own.scan is not None or own.known.frenched_cm or own.known.girth_ends_cm:
-        return None
-    states = ["on", "tied", "off"] if own.cut.has_bones_option else [""]
+    pieces = scaled[0].pieces
+    own, cut = pieces[0], pieces[0].scanned_cut or pieces[0].cut
+    states = ["on", "tied", "off"] if cut.has_bones_option else [""]
+    lone = [{**_batch(kitchen, one, cut, states), "title": ""} for one in found.alone]
     return {
-        "cut": _cut(own.cut, states),
-        "own": _own(own),
-        "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA},
-        "batches": [_batch(kitchen, scaled, own.cut, states) for scaled in found.scaled],
-        "others": [_fixed(item) for item in found.content.items],
+        "cut": _cut(cut, states),
+        "own": _own(own, len(pieces) if all(_alike(one, own) for one in pieces) else 1),
+        "note": _note(pieces),
+        "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA, "taper": TAPER_SIGMA, "width80": WIDTH_80,
+                  "noted": NOTED_Z, "refused": REFUSED_Z},
+        "batches": [_batch(kitchen, one, cut, states) for one in found.scaled] + lone,
+        "others": _others(found),
         "measures": _measures(kitchen, found),
         "units": kitchen.settings.get("units") or "both",
         "times": _times(found, told, states),
     }
 
 
+def _alike(one: Piece, other: Piece) -> bool:
+    return one.known == other.known and one.scan is None and one.outline is None
+
+
+def _note(pieces: Sequence[Piece]) -> str:
+    """What the scaler leaves out of the card's own pieces."""
+    if pieces[0].scanned_cut is not None:
+        return ("This card’s own piece was scanned. Here yours takes the usual proportions of the cut, "
+                "so the amounts for the same weight differ a little.")
+    if not all(_alike(one, pieces[0]) for one in pieces):
+        return "The card is for pieces of several sizes; here it is one size at a time."
+    return ""
+
+
+def _others(found: Gathered) -> list[dict[str, Any]]:
+    """The cook's own items as they stand, but the coats in one line that are scaled; those come first."""
+    coats = sum(1 for coat in found.recipe.coats if coat.item is not None)
+    scaled = {wording.spoken(one.recipe.title) for one in found.alone}
+    return [{"item": item.words, "amounts": list(item.amounts)} for place, item in enumerate(found.content.items)
+            if place >= coats or item.item not in scaled]
+
+
 def _cut(cut: Cut, states: Sequence[str]) -> dict[str, Any]:
     known = {state: assumed(cut, state == "off") for state in states}
-    pitch = cut.ribs.pitch_cm if cut.ribs is not None else None
     return {
         "name": cut.name,
         "shape": cut.shape,
@@ -72,9 +104,17 @@ def _cut(cut: Cut, states: Sequence[str]) -> dict[str, Any]:
         "usual": [1000 * kilos for kilos in cut.usual_kg],
         "bone": {state: 0.0 if state == "off" else cut.bone_share.mid for state in states},
         "states": {state: {"sizes": one.sizes, "density": one.density} for state, one in known.items()},
+        "bone_density": BONE_DENSITY,
+        "bird_density": FLESH_AND_BONE,
+        "frenched": cut.ribs is not None and cut.has_bones_option,
+        "decides": [word for word in decides(cut) if word in ("length", "girth", "width", "thickness")],
         "ribs": None
-        if pitch is None or cut.ribs is None
-        else {"pitch": [log(pitch.mid), log(pitch.high / pitch.low) / 2 / 1.2816], "most": cut.ribs.most},
+        if cut.ribs is None
+        else {
+            "pitch": [log(cut.ribs.pitch_cm.mid), sigma_of(cut.ribs.pitch_cm)],
+            "shaft": [log(cut.ribs.shaft_cm2.mid), sigma_of(cut.ribs.shaft_cm2)],
+            "most": cut.ribs.most,
+        },
         "parts": {part.name: part.parts for part in cut.face_parts},
         "faces": {spec: {state: _names(cut, spec, state) for state in states} for spec in FACES if spec},
     }
@@ -87,23 +127,29 @@ def _names(cut: Cut, spec: str | None, state: str) -> list[str]:
         return []
 
 
-def _own(own: Piece) -> dict[str, Any]:
+def _own(own: Piece, count: int) -> dict[str, Any]:
     known = own.known
+    thick, thin = sorted(known.girth_ends_cm or (), reverse=True) or (None, None)
+    scanned = own.scanned_cut is not None
+    taped = {"length": known.length_cm, "girth": known.girth_cm, "width": known.width_cm,
+             "thickness": known.thickness_cm, "thick": thick, "thin": thin}
     return {
         "mass": round(own.mass_g.mid, 3),
         "weighed": known.mass_g,
         "ribs": own.ribs,
         "bones": own.bones or "",
-        "length": known.length_cm,
-        "girth": known.girth_cm,
+        "frenched": known.frenched_cm,
+        "count": count,
+        "tape": {} if scanned else {word: value for word, value in taped.items() if value is not None},
     }
 
 
 def _batch(kitchen: Kitchen, scaled: Scaled, cut: Cut, states: Sequence[str]) -> dict[str, Any]:
     made_for, own = scaled.made_for, scaled.pieces[0]
-    spec = own.known and _spec(scaled, own)
+    coated = sorted(coated_names(own))
+    spec = _spec(scaled, own, cut, coated)
     faces = {state: _names(cut, spec, state) for state in states}
-    faces[own.bones or ""] = [face.name for face in own.faces if face.coated]
+    faces[own.bones or ""] = coated
     private = scaled.recipe.private
     return {
         "title": wording.spoken(scaled.recipe.title),
@@ -118,12 +164,11 @@ def _batch(kitchen: Kitchen, scaled: Scaled, cut: Cut, states: Sequence[str]) ->
     }
 
 
-def _spec(scaled: Scaled, own: Piece) -> str | None:
+def _spec(scaled: Scaled, own: Piece, cut: Cut, coated: Sequence[str]) -> str | None:
     """The words for the coated faces as far as they hold for other bones too."""
     written = scaled.recipe.made_for.known.get("faces") if scaled.recipe.made_for else None
-    coated = {face.name for face in own.faces if face.coated}
     for spec in (str(written) if written else None, None, "all", "no-bone", "no-ends"):
-        if set(_names(own.cut, spec, own.bones or "")) == coated:
+        if _names(cut, spec, own.bones or "") == coated:
             return spec
     return None
 
@@ -191,10 +236,6 @@ def _count_words(line: Line) -> list[str]:
     amount = line.ingredient.amount
     one, many = (amount.scaled(value / (amount.low or 1)).ascii() for value in (Fraction(1), Fraction(2)))
     return [one.partition(" ")[2], many.partition(" ")[2]]
-
-
-def _fixed(item: Any) -> dict[str, Any]:
-    return {"item": item.words, "amounts": list(item.amounts)}
 
 
 def _measures(kitchen: Kitchen, found: Gathered) -> dict[str, Any]:

@@ -14,7 +14,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError, StorageError
+from cookbook.files import MAX_BYTES, plain_bytes
 from cookbook.kitchen.cache import cache_folder, checksum, rules
+from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo
 from cookbook.publish.around import inside, is_address
 from cookbook.publish.feed import atom, sitemap
@@ -128,6 +130,10 @@ class _Build:
                 self.now[name] = self._recipe(name)
             except CookbookError as fault:
                 self.warnings.append(f"{name} is left out: {fault.message}")
+        for name, known in self.now.items():
+            for one in known.about.get("opened", ()):
+                self.warnings.append(f"{one} goes into {name}, a private formula, and has a page of its own here: "
+                                     "`formula: private` in it leaves its ingredients out")
         files = [file for known in self.now.values() for file in known.files] + self._journal() + self._whole()
         removed = self._tidy(files)
         self._remember()
@@ -138,8 +144,9 @@ class _Build:
         from cookbook.publish.gathering import gather
         from cookbook.publish.scaler import scaler
 
-        path = self.kitchen.root / "recipes" / f"{name}.yaml"
-        inside(self.kitchen, "recipes", path.name)
+        inner = tuple(sorted(self._inside(name)))
+        for one in (name, *inner):
+            inside(self.kitchen, "recipes", f"{one}.yaml")
         found = gather(self.kitchen, name)
         card = found.content
         if self.base:
@@ -161,7 +168,6 @@ class _Build:
         )
         self._write(f"recipes/{name}.html", text.encode())
         self._write(f"versions/{name}.html", history_page(self.kitchen, found.recipe).encode())
-        inner = tuple(sorted(self._inside(name)))
         about = {
             "title": card.title,
             "kind": card.kind,
@@ -169,6 +175,7 @@ class _Build:
             "lead": card.lead,
             "dated": card.dated,
             "revision": card.revision,
+            "opened": [one for one in inner if found.recipe.private and not self.kitchen.recipe(one).private],
             "words": " ".join([card.title, card.kind, card.cut, *(item.item for item in card.every_item)]),
         }
         made = (f"recipes/{name}.html", f"versions/{name}.html", *files)
@@ -185,7 +192,7 @@ class _Build:
         files, shown = [], []
         for one in pictures:
             data, kind = photo.read(inside(self.kitchen, "", one.path), one.path)
-            file = f"pictures/{hashlib.sha256(data).hexdigest()[:20]}.{kind.partition('/')[2]}"
+            file = f"pictures/{_name_of(data)}.{kind.partition('/')[2]}"
             self._write(file, data)
             files.append(file)
             shown.append((one.shows, f"../{file}"))
@@ -194,24 +201,32 @@ class _Build:
     def _public(self) -> dict[str, list[tuple[str, str]]]:
         """The cooks marked public by recipe, newest first: name and day."""
         found: dict[str, list[tuple[str, str]]] = {}
-        self.entries: list[Entry] = []
+        self.entries: list[tuple[str, Entry]] = []
         for (path,) in self.kitchen.index.ask("SELECT path FROM file WHERE path LIKE 'journal/%' ORDER BY path DESC"):
             where = self.kitchen.root / path
-            if b"public" not in where.read_bytes():
+            if not _mentions(where, b"public"):
                 continue
             entry, _ = self.kitchen.entry_with_problems(where)
-            if entry is not None and entry.fields.get("public") is True and entry.recipe:
-                self.entries.append(entry)
-                found.setdefault(entry.recipe, []).append((entry.name, entry.date.isoformat()))
+            if entry is None or entry.fields.get("public") is not True or not entry.recipe:
+                continue
+            try:
+                for one in (where.name, *entry.readings):
+                    inside(self.kitchen, where.parent.relative_to(self.kitchen.root).as_posix(), one)
+            except RequestError as fault:
+                self.warnings.append(f"{entry.name} is left out: {fault.message}")
+                continue
+            recipe = now_called(self.kitchen, entry.recipe) or entry.recipe
+            self.entries.append((recipe, entry))
+            found.setdefault(recipe, []).append((entry.name, entry.date.isoformat()))
         return found
 
     def _journal(self) -> list[str]:
         files = []
-        for entry in self.entries:
-            if entry.recipe not in self.now:
+        for recipe, entry in self.entries:
+            if recipe not in self.now:
                 continue
-            title = self.now[entry.recipe].about["title"]
-            self._write(f"journal/{entry.name}.html", entry_page(self.kitchen, entry, title).encode())
+            title = self.now[recipe].about["title"]
+            self._write(f"journal/{entry.name}.html", entry_page(self.kitchen, entry, recipe, title).encode())
             files.append(f"journal/{entry.name}.html")
         return files
 
@@ -269,14 +284,16 @@ class _Build:
         self.written.append(name)
 
     def _tidy(self, files: list[str]) -> list[str]:
-        """Takes away pages and pictures of a former run that nothing leads to any more."""
+        """Takes away pages and pictures of a former run that nothing leads to any more; what the cook put beside
+        them stays."""
         wanted = set(files)
+        made = {file for known in self.before.values() for file in known.files}
         found = []
         for folder in ("recipes", "versions", "journal", "pictures"):
             where = self.target / folder
             for path in sorted(where.iterdir()) if where.is_dir() else ():
                 name = f"{folder}/{path.name}"
-                if path.is_file() and name not in wanted:
+                if path.is_file() and name not in wanted and (name in made or _ours(path)):
                     path.unlink()
                     found.append(name)
         return found
@@ -288,7 +305,7 @@ class _Build:
         for path in [
             path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
         ]:
-            told.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+            told.update(path.name.encode(errors="replace") + b"\0" + plain_bytes(path, MAX_BYTES) + b"\0")
         return told.hexdigest()
 
     def _key(self, name: str, inner: tuple[str, ...]) -> str:
@@ -304,7 +321,7 @@ class _Build:
         """When the pictures that a recipe names last changed; its text tells which they are."""
         path = self.kitchen.root / "recipes" / f"{name}.yaml"
         with suppress(OSError, CookbookError):
-            if b"photos" in path.read_bytes():
+            if _mentions(path, b"photos"):
                 stamps = []
                 for one in self.kitchen.recipe(name).photos:
                     seen = inside(self.kitchen, "", one).stat()
@@ -329,10 +346,34 @@ class _Build:
             )
 
 
+def _marked(path: Path) -> bool:
+    """Whether this is a page that a run of ours wrote."""
+    return MARK in path.read_text(encoding="utf-8", errors="replace")[:4000]
+
+
+def _ours(path: Path) -> bool:
+    """Whether a run of ours wrote this: a page with the mark, a picture under the name of its bytes."""
+    if path.parent.name != "pictures":
+        return _marked(path)
+    return path.stem == _name_of(path.read_bytes())
+
+
+def _name_of(picture: bytes) -> str:
+    return hashlib.sha256(picture).hexdigest()[:20]
+
+
 def _base(kitchen: Kitchen) -> str:
     """The site's address with a slash at its end; '' where the kitchen names none."""
     address = kitchen.settings.get("address") or ""
     return f"{address.rstrip('/')}/" if is_address(address) else ""
+
+
+def _mentions(path: Path, word: bytes) -> bool:
+    """Whether a recipe or an entry can hold a field at all; not what can't be read."""
+    try:
+        return word in plain_bytes(path, MAX_BYTES)
+    except OSError:
+        return False
 
 
 def _digest_of(script: str) -> str:

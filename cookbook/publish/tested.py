@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from statistics import fmean
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -76,12 +76,20 @@ def _entries(kitchen: Kitchen, recipe: Recipe) -> list[Entry]:
     return [cook.entry for cook in cooks_of(kitchen, recipe.name) if cook.meaning == now and not cook.entry.memory]
 
 
+def aspects(kitchen: Kitchen, entry: Entry) -> dict[str, Mapping[str, float]]:
+    """The scores that may be told, each by who gave it; none that stands under the name of somebody who tasted."""
+    people = {who.casefold() for given in entry.scores.values() for who in given} | {
+        who.casefold() for who in kitchen.shared("eaters.yaml") or ()
+    }
+    return {aspect: given for aspect, given in entry.scores.items() if aspect.casefold() not in people}
+
+
 def _outcome(kitchen: Kitchen, recipe: Recipe) -> Iterator[str]:
     """Means over the cooks of this version: each aspect's score, and what was served; nobody's name."""
     entries = _entries(kitchen, recipe)
     scores: dict[str, list[float]] = {}
     for entry in entries:
-        for aspect, given in entry.scores.items():
+        for aspect, given in aspects(kitchen, entry).items():
             if given:
                 scores.setdefault(aspect, []).append(fmean(given.values()))
     for aspect, means in list(scores.items())[:_MOST_ASPECTS]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
 from cookbook.publish.content import Caution
+from cookbook.publish.secret import unnamed, words_of
 from cookbook.safety import NOTE, Finding, recipe_cautions, recipe_safety
 from cookbook.safety.allergy import SOURCE, allergen_words
 from cookbook.table import source
@@ -36,21 +37,27 @@ def warnings(recipe: Recipe, inside: Sequence[Recipe]) -> list[Caution]:
     listed = allergen_words((recipe, *inside))
     allergens = [_caution("allergens", listed, SOURCE)] if listed else []
     found = list(dict.fromkeys([*said[:after], *told, *said[after:-1], *allergens, said[-1]]))
-    hidden = [line.item for one in (recipe, *inside) if one.private for line in one.ingredients]
+    hidden = _hidden(recipe, {one.name: one for one in inside}, recipe.private)
     return [_unnamed(one, hidden) for one in found] if hidden else found
 
 
-def _unnamed(caution: Caution, hidden: Sequence[str]) -> Caution:
+def _hidden(recipe: Recipe, known: Mapping[str, Recipe], private: bool) -> set[str]:
+    """The words of every private formula in a recipe, and of all that goes into one."""
+    found = words_of(recipe) if private else set()
+    for name in recipe.uses:
+        if name in known:
+            found |= _hidden(known[name], known, private or known[name].private)
+    return found
+
+
+def _unnamed(caution: Caution, hidden: set[str]) -> Caution:
     """A caution that names nothing of a private formula; allergens alone must be named."""
     if caution.key == "garlic-in-oil":
         return caution._replace(text=re.sub(r"^Fresh .+? in oil or fat", "What is fresh and lies in oil or fat",
                                             caution.text))
     if caution.key in HEADS or caution.key == "allergens":
         return caution
-    text = caution.text
-    for item in sorted(hidden, key=len, reverse=True):
-        text = re.sub(rf"(?<!\w){re.escape(item)}(?!\w)", "an ingredient", text, flags=re.IGNORECASE)
-    return caution._replace(text=text)
+    return caution._replace(text=unnamed(caution.text, hidden))
 
 
 def _worth_saying(found: Finding) -> bool:

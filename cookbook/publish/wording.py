@@ -67,6 +67,11 @@ def listed(words: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(more)} {last} {end}" if more else end
 
 
+def row(words: Sequence[str]) -> str:
+    """In a row, set apart by what stands in none of them: `sage, fresh; garlic`."""
+    return ("; " if any("," in one for one in words) else ", ").join(words)
+
+
 def typographic(amount: str) -> str:
     """An amount as files write it, as cards print it: `1 1/2 cups + 3-4 tsp` with signs and whole lines."""
     def sign(found: re.Match[str]) -> str:

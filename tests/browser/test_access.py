@@ -68,7 +68,7 @@ def test_targets_are_large_enough_for_greasy_fingers(browser: Any, made: Path) -
     page = browser.new_page(viewport={"width": 390, "height": 844})
     page.goto((made / "recipes/rib-roast-on-oak.html").as_uri())
     boxes = page.evaluate(
-        "[...document.querySelectorAll('#scaler select, #scaler input:not([type=radio])')]"
+        "[...document.querySelectorAll('#scaler-form select, #scaler-form input:not([type=radio])')]"
         ".filter(e => e.offsetParent).map(e => e.getBoundingClientRect().height)"
     )
     assert len(boxes) >= 6

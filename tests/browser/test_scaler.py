@@ -11,7 +11,7 @@ import pytest
 from cookbook.errors import PieceError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.timetables import donenesses, other_bones
-from cookbook.meat import Cut
+from cookbook.meat import Cut, Piece
 from cookbook.publish import card
 from cookbook.publish.gathering import gather
 from cookbook.publish.ingredient import amounts
@@ -21,7 +21,6 @@ pytestmark = pytest.mark.browser
 
 COOKS = {"rib-roast-on-oak": 60, "pork-loin-over-cherry": 60, "leg-of-lamb-over-vine": 50,
          "brisket-through-the-night": 40}
-_CALL = {"mass": "mass_g", "ribs": "ribs", "length": "length_cm", "girth": "girth_cm"}
 """Settings for each: 210 in all, over the four shapes that the demonstration kitchen cooks."""
 
 
@@ -44,24 +43,44 @@ def opened(request: pytest.FixtureRequest, browser: Any, demo: Kitchen, tmp_path
 
 
 def settings(cut: Cut, count: int, bones: list[str]) -> list[tuple[dict[str, float], str]]:
-    """Pieces as a reader may know them: by weight, by ribs, by tape, with bones as they can be."""
+    """Pieces as a reader may know them: by weight, by ribs, by tape, frenched, several alike, any bones."""
     chance = random.Random(cut.name)
     low, high = cut.usual_kg
     found: list[tuple[dict[str, float], str]] = []
     while len(found) < count:
-        grams = round(1000 * low * (high / low) ** chance.random())
+        grams = round(1000 * low * (high / low) ** chance.uniform(-0.1, 1.1))
         state = chance.choice(bones)
         way = chance.choice(["weight", "tape", "ribs"] if cut.ribs else ["weight", "tape"])
+        told: dict[str, float] = {"mass": grams}
         if way == "ribs" and cut.ribs is not None:
-            found.append(({"ribs": chance.randint(1, cut.ribs.most)}, state))
+            told = {"ribs": chance.randint(1, cut.ribs.most)}
         elif way == "tape":
-            piece = cut.piece(mass_g=grams, bones=state or None)
-            told = {"length": round(piece.dimensions_cm["length"].mid * chance.uniform(0.93, 1.07), 1),
-                    "girth": round(piece.shape.girth_cm * chance.uniform(0.93, 1.07), 1)}
-            found.append((told | ({"mass": grams} if chance.random() < 0.3 else {}), state))
-        else:
-            found.append(({"mass": grams}, state))
+            told = taped(cut.piece(mass_g=grams, bones=state or None), chance) | (
+                {"mass": grams} if chance.random() < 0.3 else {})
+        if state in ("on", "tied") and chance.random() < 0.4:
+            told["frenched"] = round(chance.uniform(3, 12), 1)
+        found.append((told | {"count": chance.choice((1, 1, 1, 2, 3))}, state))
     return found
+
+
+def taped(piece: Piece, chance: random.Random) -> dict[str, float]:
+    """Length and girth, and now and then width, thickness and both ends, as a tape may say them."""
+    size = {word: piece.dimensions_cm[word].mid for word in ("length", "width", "height")}
+    told = {"length": size["length"], "girth": piece.shape.girth_cm}
+    if chance.random() < 0.3:
+        told |= {"width": size["width"], "thickness": size["height"]}
+    if chance.random() < 0.3:
+        told |= {"thick": piece.shape.girth_cm * 1.12, "thin": piece.shape.girth_cm * 0.9}
+    return {word: round(value * chance.uniform(0.93, 1.07), 1) for word, value in told.items()}
+
+
+def called(known: dict[str, float], state: str) -> dict[str, Any]:
+    """The same as `Cut.piece` takes it."""
+    words = {"mass": "mass_g", "ribs": "ribs"}
+    said = {words.get(word, f"{word}_cm"): value for word, value in known.items()
+            if word not in ("count", "thick", "thin")}
+    ends = {"girth_ends_cm": (known["thick"], known["thin"])} if "thick" in known else {}
+    return {**said, **ends, "bones": state or None}
 
 
 def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) -> None:
@@ -74,22 +93,26 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
     chance, compared = random.Random(name), 0
     other = other_bones(told, "off") if len(states) > 1 else None
     for known, state in settings(cut, COOKS[name], states):
-        said: dict[str, Any] = {_CALL[word]: value for word, value in known.items()} | {"bones": state or None}
+        said = called(known, state)
         try:
             piece = cut.piece(**said)
         except PieceError:
+            assert page.evaluate("([known, bones]) => scaler.refused(scaler.piece(known, bones))", [known, state])
             continue
         cooker = chance.choice(told.table.cookers)
         pull = chance.uniform(told.table.pulls[0], told.table.pulls[-1])
         got = page.evaluate(
             """([known, bones, cooker, pull, served]) => {
               const one = scaler.piece(known, bones);
-              return {one, time: scaler.timing(one, cooker, pull),
+              return {one, refused: scaler.refused(one), time: scaler.timing(one, cooker, pull),
                 want: served && scaler.pullFor(one, cooker, served),
                 batches: scaler.data.batches.map(b => b.lines.map(l => scaler.amounts(b, l, one)))};
             }""", [known, state, cooker, pull, next((b.served_c for b in donenesses(told.wanted)), None)])
         sizes = [piece.dimensions_cm[side].mid for side in ("length", "width", "height")]
         assert got["one"]["sizes"] == pytest.approx(sizes, rel=1e-6)
+        assert not got["refused"]
+        assert (got["one"]["misfit"] or {"z": 0})["z"] > 2.6 or not any("is the" in one for one in piece.notes)
+        assert got["one"]["salted"] == pytest.approx(piece.salted_mass_g.mid, rel=1e-6)
         assert got["one"]["mass"] == pytest.approx(piece.mass_g.mid, rel=1e-6)
         for face in piece.faces:
             assert got["one"]["faces"][face.name] == pytest.approx(face.area_cm2.mid, rel=1e-6)
@@ -105,10 +128,12 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
         for batch, scaled in zip(got["batches"], found.scaled, strict=True):
             faces = page.evaluate("([b, s]) => scaler.data.batches[b].faces[s]", [found.scaled.index(scaled), state])
             coated = cut.piece(**said, faces=",".join(faces))
-            wanted = scaled_to(scaled.recipe, coated, weights=demo.weights, used=demo.used_by(scaled.recipe))
+            wanted = scaled_to(scaled.recipe, [coated] * int(known["count"]), weights=demo.weights,
+                               used=demo.used_by(scaled.recipe))
             for line, shown in zip(wanted.lines, batch, strict=True):
                 wanted_words = list(amounts(demo, line.amount, line.item, line.grams))
                 assert shown["said"] == wanted_words, (known, state, line.item)
+                assert shown["grams"] == pytest.approx(line.grams.mid if line.grams else 0, rel=1e-5)
         compared += 1
     assert compared >= 0.8 * COOKS[name]
 
@@ -122,9 +147,12 @@ def test_the_form_answers_in_words_and_lists_follow(opened: Any, demo: Kitchen) 
     page.fill("#s-weight", f"{(low * high) ** 0.5 * 1.4:.2f}")
     page.fill("#s-eat", "19:00")
     said = page.locator("#scaler-answer").inner_text()
-    assert "put on" in said
+    assert "Put on" in said
     assert "check from" in said
     assert "eat 19:00" in said
+    day = page.locator("#scaler-day").inner_text()
+    assert "pull" in day
+    assert "slice" in day
     assert page.locator("#scaler-lists").inner_text() != before
     page.locator(".shop summary").click()
     assert page.locator("#scaler-shop li").count() > 3

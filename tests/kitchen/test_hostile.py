@@ -41,9 +41,34 @@ def test_a_pipe_among_the_files_is_a_problem_and_keeps_nobody_waiting(tmp_path: 
     assert checked.returncode == 1
     said = [one["message"] for one in json.loads(checked.stdout)["problems"]]
     assert "log.csv could not be read: it is no plain file" in said
+    assert "recipes/pipe.yaml is not read: it is no plain file" in said
+    assert "journal/2026/2026-11-22-pipe.yaml is not read: it is no plain file" in said
     listed = run(tmp_path, "list", "--json")
     assert [one["name"] for one in json.loads(listed.stdout)["recipes"]] == ["walnut-paste"]
     assert run(tmp_path, "log", "note", "dry").returncode == 0
+
+
+def test_what_is_called_like_a_file_of_the_kitchen_and_is_not_read_is_named(tmp_path: Path) -> None:
+    from cookbook.kitchen import Kitchen
+
+    for folder in ("recipes/rubs", "recipes/plum.yaml", "journal", "shared"):
+        (tmp_path / folder).mkdir(parents=True)
+    (tmp_path / "recipes" / "rubs" / "walnut-paste.yaml").write_text(PASTE)
+    (tmp_path / "recipes" / "walnut-paste.yaml").write_text(PASTE)
+    (tmp_path / "recipes" / "lost.yaml").symlink_to("nowhere.yaml")
+    (tmp_path / "recipes" / ".lock.yaml").symlink_to("an-editor-has-it-open")
+    (tmp_path / "recipes" / "._walnut-paste.yaml").write_bytes(b"\x00\x05\x16\x07 a system's own")
+    (tmp_path / "shared" / "kitchen.yml").write_text("measures: us\n")
+    kitchen = Kitchen.open(tmp_path)
+    named = {one.message: one.mend for one in check(kitchen).problems if one.severity != "note"}
+    assert named == {
+        "recipes/plum.yaml is not read: it is a folder": "take it away, or put a file in its place",
+        "recipes/lost.yaml is not read: it is a link that leads nowhere": "take it away, or put a file in its place",
+        "shared/kitchen.yml is not read: its name ends in .yml, and only .yaml is read": "call it kitchen.yaml",
+        "recipes/rubs/walnut-paste.yaml is not read: recipes lie right in recipes/, not in a folder inside it":
+            "move it up",
+    }
+    assert kitchen.recipe_names() == ["walnut-paste"]
 
 
 def test_a_ring_of_links_is_a_problem_of_that_file_alone(tmp_path: Path) -> None:

@@ -93,6 +93,60 @@ def test_a_picture_is_kept_with_the_digest_of_its_bytes(make_kitchen: MakeKitche
         take_photo(kitchen, entry, str(picture), None)
 
 
+def beside(kitchen: Kitchen, entry: Entry) -> set[str]:
+    """The files beside an entry that are none."""
+    return {path.name for path in kitchen.entry_path(entry).parent.iterdir() if path.suffix != ".yaml"}
+
+
+def test_undo_removes_the_copies_that_came_while_the_files_they_came_from_are_there(
+    make_kitchen: MakeKitchen, tmp_path: Path
+) -> None:
+    kitchen = make_kitchen()
+    source, picture = tmp_path / "log.csv", tmp_path / "slices.jpg"
+    source.write_bytes(LOG)
+    picture.write_bytes(b"\xff\xd8 a picture")
+    entry = begun(kitchen)
+    log = understand(LOG, Said(), entry.date, None, ZONE)
+    entry, name = take_in(kitchen, entry, LOG, log, None, str(source))
+    entry, _ = take_photo(kitchen, entry, str(picture), None)
+    assert undoing.undo(kitchen, entry) == "photo slices.jpg; slices.jpg removed"
+    assert beside(kitchen, entry) == {name, f"{entry.name}.original.csv"}
+    assert undoing.undo(kitchen, entry).endswith(f"; {name} and {entry.name}.original.csv removed")
+    assert beside(kitchen, entry) == set()
+    take_in(kitchen, entry, LOG, log, None, str(source))
+    source.unlink()
+    undoing.undo(kitchen, entry)
+    assert beside(kitchen, entry) == {f"{entry.name}.original.csv"}
+
+
+def test_undo_keeps_a_copy_that_was_changed_or_that_another_entry_names(
+    make_kitchen: MakeKitchen, tmp_path: Path
+) -> None:
+    kitchen = make_kitchen()
+    picture = tmp_path / "slices.jpg"
+    picture.write_bytes(b"\xff\xd8 a picture")
+    first, second = begun(kitchen), begun(kitchen)
+    for entry in (first, second):
+        take_photo(kitchen, entry, str(picture), None)
+    assert undoing.undo(kitchen, first) == "photo slices.jpg"
+    kept = kitchen.entry_path(second).with_name("slices.jpg")
+    kept.write_bytes(b"\xff\xd8 turned upright")
+    assert undoing.undo(kitchen, second) == "photo slices.jpg"
+    assert kept.read_bytes() == b"\xff\xd8 turned upright"
+
+
+def test_a_picture_that_was_beside_the_entry_before_stays_when_its_line_is_taken_back(
+    make_kitchen: MakeKitchen,
+) -> None:
+    kitchen = make_kitchen()
+    entry = begun(kitchen)
+    picture = kitchen.entry_path(entry).with_name("slices.jpg")
+    picture.write_bytes(b"\xff\xd8 a picture")
+    take_photo(kitchen, entry, str(picture), None)
+    assert undoing.undo(kitchen, entry) == "photo slices.jpg"
+    assert picture.is_file()
+
+
 def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
     with pytest.raises(RequestError, match="could not be read"):
         content(tmp_path / "no.csv")

@@ -67,6 +67,15 @@ def test_a_revision_is_found_by_its_number_and_by_its_version(kitchen: Kitchen) 
     assert by_number == ["2025-10-11-pork-loin-over-cherry", "2025-07-26-pork-loin-over-cherry"]
     version = kitchen.entry(by_number[0]).versions["fennel-sage-paste"].partition(".")[0]
     assert entries(kitchen, Wanted(version=version)) == by_number
+    assert entries(kitchen, Wanted(version="fennel-sage-paste@2")) == by_number
+    assert entries(kitchen, Wanted(version=f"fennel-sage-paste@{version}")) == by_number
+
+
+def test_a_revision_that_there_is_not_names_those_that_there_are(kitchen: Kitchen) -> None:
+    with pytest.raises(UnknownName, match="fennel-sage-paste@2"):
+        find(kitchen, Wanted(version="fennel-sage-paste@22"))
+    with pytest.raises(RequestError, match="no version of loin"):
+        find(kitchen, Wanted(recipe="loin", version="fennel-sage-paste@2"))
 
 
 def test_the_list_counts_cooks_and_keeps_the_best_score(kitchen: Kitchen) -> None:

@@ -7,7 +7,8 @@ from datetime import timedelta
 import pytest
 
 from cookbook.kitchen.clock import coming, now
-from cookbook.plan import eaters
+from cookbook.page.planning import planned
+from cookbook.plan import Meal, eaters
 from tests.page.visiting import Visitor, words
 
 EAT = f"{now() + timedelta(days=2):%Y-%m-%d}T18:30"
@@ -16,7 +17,7 @@ ADDRESS = f"/recipe/loin/plan?eat={EAT}&who=6 adults"
 
 def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
     page = words(small.see(ADDRESS))
-    ((_, meal),) = small.page.plans.values()
+    meal: Meal = small.page.desk.ask(planned, "loin", coming(EAT), "6 adults", ())
     assert meal.eat == coming(EAT)
     assert meal.eaters == eaters(small.kitchen, "6 adults")
     assert meal.summary() in page
@@ -27,6 +28,23 @@ def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
         assert not line.buy or f"{line.item} {line.buy}" in page
     for one in meal.buys:
         assert one.words() in page
+
+
+def test_the_page_answers_at_once_and_shows_the_plan_when_it_is_there(small: Visitor) -> None:
+    desk = small.page.desk
+    desk.patience_s = 0.0
+    first = small.browser.get(ADDRESS)
+    assert first.status_code == 202
+    assert "data-late" in first.text
+    assert '<noscript><meta http-equiv="refresh"' in first.text
+    assert small.browser.get(ADDRESS.replace("/plan?", "/plan.ics?")).status_code == 202
+    desk.patience_s = 60.0
+    page = small.see(ADDRESS)
+    assert "data-late" not in page
+    assert "refresh" not in page
+    desk.patience_s = 0.0
+    assert small.see(ADDRESS), "what is known is shown at once"
+    assert small.browser.get(ADDRESS + " and 1 child").status_code == 202, "another meal is worked out anew"
 
 
 def test_the_steps_come_as_a_calendar(small: Visitor) -> None:

@@ -53,25 +53,49 @@ def test_a_png_keeps_its_image() -> None:
     assert data == png().replace(png()[33 : 33 + 12 + 8], b"")
 
 
+def chunk(kind: bytes, data: bytes) -> bytes:
+    return kind + struct.pack("<I", len(data)) + data + b"\0" * (len(data) % 2)
+
+
+def webp(*chunks: bytes) -> bytes:
+    body = b"WEBP" + b"".join(chunks)
+    return b"RIFF" + struct.pack("<I", len(body)) + body
+
+
 def test_a_webp_keeps_its_image() -> None:
-    chunks = (
-        b"VP8X"
-        + struct.pack("<I", 10)
-        + b"\x0c"
-        + b"\0" * 9
-        + b"VP8 "
-        + struct.pack("<I", 4)
-        + b"data"
-        + b"EXIF"
-        + struct.pack("<I", len(SECRET))
-        + SECRET
-        + b"\0" * (len(SECRET) % 2)
-    )
-    data, kind = bare(b"RIFF" + struct.pack("<I", len(chunks) + 4) + b"WEBP" + chunks, "a.webp")
+    size = struct.pack("<I", 10)[1:] * 2
+    head, image = b"\x2c\0\0\0" + size, chunk(b"VP8 ", b"data")
+    full = webp(chunk(b"VP8X", head), chunk(b"ICCP", SECRET), image, chunk(b"EXIF", SECRET), chunk(b"XMP ", SECRET))
+    data, kind = bare(full + SECRET, "a.webp")
     assert kind == "image/webp"
-    assert b"plum-cellar" not in data
-    assert b"VP8 " in data
-    assert data[20] == 0
+    assert data == webp(chunk(b"VP8X", b"\0" * 4 + size), image)
+    assert bare(data, "a.webp")[0] == data
+
+
+def test_a_webp_that_moves_keeps_its_frames() -> None:
+    image, head = chunk(b"VP8L", b"odd"), b"\x02\0\0\0" + b"\0" * 6
+    frame = chunk(b"ANMF", b"\x01" * 16 + image)
+    told = chunk(b"ANMF", b"\x01" * 16 + image + chunk(b"NOTE", SECRET))
+    full = webp(chunk(b"VP8X", head + SECRET), chunk(b"ANIM", b"\2" * 6 + SECRET), told)
+    assert bare(full, "a.webp")[0] == webp(chunk(b"VP8X", head), chunk(b"ANIM", b"\2" * 6), frame)
+
+
+def test_words_in_segments_that_no_camera_writes_are_left_out_too() -> None:
+    """A reserved segment (0xF7), one between the scans, a long Adobe one, and fill bytes before markers."""
+    adobe, scan = segment(0xEE, b"Adobe\0d\0\0\0\0\1"), segment(0xDA, b"\x01\x01\0\0\x3f\0") + b"\x12\xff\x00"
+    fill, table = b"\xff\xff", segment(0xC4, b"\1" * 9)
+    full = [b"\xff\xd8", segment(0xEE, adobe[4:] + SECRET), segment(0xF7, SECRET), fill, segment(0xDB, b"\0" * 65)]
+    full += [scan, segment(0xF7, SECRET), segment(0xFE, SECRET), fill, table, scan, fill, b"\xff\xd9", SECRET]
+    data, _ = bare(b"".join(full), "a.jpg")
+    assert data == b"".join([b"\xff\xd8", adobe, segment(0xDB, b"\0" * 65), scan, table, scan, fill, b"\xff\xd9"])
+    broken = b"\xff\xd8" + segment(0xE1, b"Exif\0\0II*\0\xff\xff\0\0" + SECRET) + scan + b"\xff\xd9"
+    assert bare(broken, "a.jpg")[0] == b"\xff\xd8" + scan + b"\xff\xd9"
+
+
+def test_a_png_whose_end_goes_on_is_refused() -> None:
+    full = png().replace(b"\0\0\0\0IEND", struct.pack(">I", len(SECRET)) + b"IEND" + SECRET)
+    with pytest.raises(RequestError, match="cut short or damaged"):
+        bare(full, "a.png")
 
 
 @pytest.mark.parametrize(

@@ -63,7 +63,7 @@ def test_its_own_jar_label_alone_lists_what_is_in_it_without_shares(fuller: Kitc
     (fuller.root / "recipes" / "own-rub.yaml").write_text(text, encoding="utf-8")
     shown = card(Kitchen.open(fuller.root), "own-rub", "label")
     flat = " ".join(shown.split())
-    assert "Ingredients: gentian root, fine salt, moonwort, mustard seed, ground." in flat
+    assert "Ingredients: gentian root; fine salt; moonwort; mustard seed, ground." in flat
     assert "Contains: mustard." in flat
     assert "30" not in flat.partition("Nutrition")[0]
 

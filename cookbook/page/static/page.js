@@ -144,11 +144,19 @@ function ticks(list) {
   });
 }
 
-// A plan takes a while, the first time longer: the button says so.
-document.querySelector("form.ask")?.addEventListener("submit", (event) => {
-  event.submitter.textContent = "Working it out; the first time takes a minute …";
-});
+// What is being worked out is asked for again until it is there; meanwhile the page says how far it is.
+async function late(line) {
+  const answer = await fetch(location.href).catch(() => null);
+  const typing = document.activeElement?.matches("input, textarea");
+  if (answer && answer.status !== 202 && !typing) { location.reload(); return; }
+  if (answer && answer.status === 202) {
+    const far = new DOMParser().parseFromString(await answer.text(), "text/html").querySelector("[data-late] span");
+    if (far) line.querySelector("span").textContent = far.textContent;
+  }
+  setTimeout(late, 1000, line);
+}
 
+for (const line of document.querySelectorAll("[data-late]")) setTimeout(late, 500, line);
 for (const list of document.querySelectorAll("[data-ticks]")) ticks(list);
 for (const form of document.querySelectorAll("form[data-live]")) live(form);
 for (const form of document.querySelectorAll("form.editor")) editor(form);

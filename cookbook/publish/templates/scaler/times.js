@@ -1,0 +1,80 @@
+// Times of a piece, read from the page's table as the library reads it, and the clock.
+(function (scaler) {
+  "use strict";
+
+  function between(knots, value, held) {
+    if (knots.length === 1) { return [0, 0]; }
+    let place = 0;
+    for (let k = 0; k < knots.length - 1; k++) { if (knots[k] <= value) { place = k; } }
+    const share = (value - knots[place]) / (knots[place + 1] - knots[place]);
+    return [place, held ? Math.min(Math.max(share, 0), 1) : share];
+  }
+  // The two coordinates of a piece: how long it would be at the table's own section, and the scale of its section.
+  function place(table, sizes) {
+    const parts = sizes.map((size, k) => size / table.like[k]);
+    if (table.growth === "wider") { return [Math.sqrt(parts[0] * parts[1]) / parts[2], parts[2]]; }
+    const axes = table.growth === "bigger" ? [0, 1, 2] : [1, 2];
+    const sum = (list) => axes.reduce((all, k) => all + Math.pow(list[k], -2), 0);
+    const scale = Math.sqrt(sum(table.like) / sum(sizes));
+    return [table.growth === "bigger" ? 1 : parts[0] / scale, scale];
+  }
+  function at(table, grid, where, pull, rates) {
+    const length = between(table.lengths.map((one) => -1 / (one * one)), -1 / (where[0] * where[0]), true);
+    const scale = between(table.scales.map(Math.log), Math.log(where[1])), up = between(table.pulls, pull);
+    let total = 0, never = false;
+    [[0, 1 - length[1]], [1, length[1]]].forEach(([step, share]) => {
+      if (share === 0) { return; }
+      let part = 0;
+      [[0, 1 - scale[1]], [1, scale[1]]].forEach(([stride, weight]) => {
+        if (weight === 0) { return; }
+        const line = grid[length[0] + step][scale[0] + stride], low = line[up[0]];
+        const high = up[1] ? line[up[0] + 1] : low;
+        if (low === null || high === null) { never = true; return; }
+        const value = low + up[1] * (high - low);
+        part += weight * (rates ? Math.log(value) : value);
+      });
+      total += share * (rates ? Math.exp(-part) : part);
+    });
+    return never ? null : rates ? 1 / total : total;
+  }
+  function tableFor(bones) {
+    const {tables} = scaler.data.times;
+    return tables[bones === "off" ? "off" : ""] || tables[""] || tables.off;
+  }
+
+  scaler.timing = function (one, cooker, pull) {
+    const table = tableFor(one.bones), where = place(table, one.sizes), up = between(table.pulls, pull);
+    const minutes = at(table, table.minutes[cooker], where, pull, true);
+    const board = at(table, table.board_k[cooker], where, pull);
+    if (minutes === null || board === null) { return null; }
+    const {doubt} = table, below = doubt.minutes[up[0]];
+    const above = doubt.minutes[Math.min(up[0] + 1, table.pulls.length - 1)], share = Math.min(Math.max(up[1], 0), 1);
+    return {pull, minutes: below.map((low, k) => minutes * (low + share * (above[k] - low))),
+      board: doubt.rise_k.map((shift) => pull + board + shift)};
+  };
+  scaler.pullFor = function (one, cooker, served) {
+    const table = tableFor(one.bones), where = place(table, one.sizes), known = [];
+    table.pulls.forEach((pull) => {
+      const rise = at(table, table.board_k[cooker], where, pull);
+      if (rise !== null) { known.push([pull, pull + rise + table.doubt.rise_k[1]]); }
+    });
+    if (!known.length) { return table.pulls[table.pulls.length - 1]; }
+    let found = known[served < known[0][1] ? 0 : known.length - 1][0];
+    for (let k = 0; k < known.length - 1; k++) {
+      const [[low, lowBoard], [high, highBoard]] = [known[k], known[k + 1]];
+      if (lowBoard <= served && served <= highBoard && highBoard > lowBoard) {
+        found = low + (high - low) * (served - lowBoard) / (highBoard - lowBoard);
+        break;
+      }
+    }
+    return scaler.even(2 * found) / 2;
+  };
+  // How far a piece lies beyond the table's own: below 1 for a section thinner than all, above 1 for a thicker one.
+  scaler.beyond = function (one) {
+    const table = tableFor(one.bones), scale = place(table, one.sizes)[1];
+    const held = Math.min(Math.max(scale, table.scales[0]), table.scales[table.scales.length - 1]);
+    return scale / held;
+  };
+  // Minutes before the meal at which it goes on, so that nine of ten cooks are rested and carved in time.
+  scaler.beforeEating = (time) => Math.min(time.minutes[2], 1e6) + scaler.data.times.rest + scaler.data.times.carve;
+}(window.scaler));
