@@ -23,7 +23,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "versions": ("recipes", "what versions of a recipe exist, and what changed"),
     "diff": ("recipes", "what changed between two versions or recipes"),
     "log": ("logging", "the journal: one plain line; start, reading, used, next, import, finish, undo …"),
-    "import": ("importing", "a recipe of yours from a loose text or a schema.org Recipe"),
+    "import": ("importing", "make recipes of yours from loose texts, or from a schema.org Recipe"),
     "rename": ("importing", "give a recipe another name; its cooks and versions stay with it"),
     "adopt": ("learning", "turn what really went in into the recipe's next revision"),
     "compare": ("comparing", "outcomes of versions, recipes, cooks or conditions side by side"),

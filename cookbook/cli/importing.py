@@ -58,6 +58,7 @@ def _one(kitchen: Kitchen, arguments: argparse.Namespace, file: str) -> tuple[di
         lines.append(f"  what a spoon weighs isn't known of: {'; '.join(made.unknown)}; {known}")
     if made.kind == "cook":
         lines.append("  a forecast also wants `pit:` and `pull_at:`; what the steps say of them stays in the steps")
+        lines.append("  what coats it grows with the surface under `follows: surface` or in a paste of its own")
     return data, lines
 
 

@@ -109,7 +109,7 @@ def _foreign(path: Path, measures: str) -> Foreign:
         return read_foreign(path)
     from cookbook.kitchen import loose
 
-    if loose.text_of(path).lstrip()[:1] in ("{", "[", "<"):
+    if re.match(r"\s*(?:\{|\[\s*\{|<)", loose.text_of(path)):
         return read_foreign(path)
     return loose.read(path, lambda words: bool(ingredients(words, measures)))
 

@@ -89,7 +89,8 @@ def test_german_measures_and_headings_and_windows_letters(read: Callable[..., tu
 
 def test_markdown_with_bullets_notes_and_a_thing_each(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
     recipe, _ = read("# Crust sauce\n\nServes 8\n\n## Ingredients\n* 1 cup horseradish\n"
-                     "* 2 tsp each salt and pepper\n\n## Method\n- Mash it.\n- Coat it.\n\n## Notes\nBetter the next day.\n")
+                     "* 2 tsp each salt and pepper\n\n## Method\n- Mash it.\n- Coat it.\n"
+                     "\n## Notes\nBetter the next day.\n")
     assert said(recipe) == [("1 cup", "horseradish"), ("2 tsp", "salt"), ("2 tsp", "pepper")]
     assert (recipe.title, recipe.serves, recipe.steps) == ("Crust sauce", 8, ("Mash it.", "Coat it."))
     assert "Better the next day." in recipe.notes
