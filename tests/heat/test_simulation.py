@@ -173,3 +173,5 @@ def test_what_is_lost_without_evaporation_is_the_water_that_hot_meat_cannot_hold
     done = run(cells_of(roast, 0.01), roast, members, course)
     lost = float(done.loss_end[course.pulled, 0]) / roast.matter.water
     assert float(holding(np.array(78.0))) < lost < 0.31
+    slow = run(cells_of(roast, 0.01), roast, members._replace(hold_s=np.full(1, 1e8)), course)
+    assert float(slow.loss_end[course.pulled, 0]) < 0.01
