@@ -33,7 +33,7 @@ def _options(parser: Parser) -> None:
     other.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
     other.add_argument("--want", metavar="DONENESS", help="doneness on the board")
     other.add_argument("--eat", metavar="TIME", help="when it is to be on the table: 18:30")
-    parser.add_argument("--cost", action="store_true", help="with the cost of a portion, by your prices or your cooks")
+    parser.add_argument("--cost", action="store_true", help="with the cost of a portion, by your prices or cooks")
     jar = parser.add_argument_group("for a jar label")
     jar.add_argument("--net", metavar="MASS", help="what is in the jar: 71g")
     jar.add_argument("--lot", metavar="WORDS", help="the batch, as you mark it")
