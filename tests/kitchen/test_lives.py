@@ -18,13 +18,3 @@ def test_a_few_short_lives() -> None:
     brief = settings(max_examples=4, stateful_step_count=12, deadline=None, derandomize=True, database=None,
                      suppress_health_check=ANY, phases=(Phase.generate,))
     run_state_machine_as_test(Lives, settings=brief)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("life", range(10))
-def test_long_lives(life: int) -> None:
-    """Ten times forty lives of up to fifty steps, each time others; a seeded tenth is one of them."""
-    del life
-    many = settings(max_examples=40, stateful_step_count=50, deadline=None, derandomize=False, database=None,
-                    suppress_health_check=ANY)
-    run_state_machine_as_test(Lives, settings=many)
