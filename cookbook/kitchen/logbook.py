@@ -260,7 +260,8 @@ def add(
                 code="unreadable",
             )
         save(path, data, expected_sha256=undoing.sha256(before), name=shown)
-        undoing.remember(kitchen, path, before, data, words, copies)
+        if data != before:
+            undoing.remember(kitchen, path, before, data, words, copies)
     return again
 
 

@@ -22,7 +22,7 @@ from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.sizing import Said
-from cookbook.meat import Piece
+from cookbook.meat import Cut, Piece
 from cookbook.recipe import Recipe
 
 READERS = ("oven", "fan oven", "kettle", "pellet", "kamado")
@@ -185,10 +185,17 @@ def _pulls(wanted: Wanted) -> list[float]:
         spread = [own - 4.0, own, min(own + 3.0, 99.0)]
     else:
         low, high = max(min(own, *known) - 12.0, wanted.start_c + 8.0), max(own, *known) + 1.0
-        spread = [low + (high - low) * step / 5 for step in range(6)]
+        spread = knots(low, high, wanted.piece.cut)
     least = wanted.wrap.core_c + 1.0 if wanted.wrap is not None and wanted.wrap.core_c is not None else 0.0
     most = max(wanted.pit_c - 4.0, own)
     return sorted({round(min(max(one, min(least, own)), most), 1) for one in spread} | {own})
+
+
+def knots(low_c: float, high_c: float, cut: Cut) -> list[float]:
+    """Pulls from the lowest to the highest, closer to each other towards the end, where a core slows down; more of
+    them for a cut that grows in every direction, which is run at one length only."""
+    steps = 9 if cut.growth == "bigger" else 6
+    return [high_c - (high_c - low_c) * (1.0 - step / steps) ** 1.5 for step in range(steps + 1)]
 
 
 def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:

@@ -129,7 +129,7 @@ class Lives(RuleBasedStateMachine):
     @rule(data=st.data())
     def read_the_probe(self, data: st.DataObject) -> None:
         entry, self.number = data.draw(st.sampled_from(sorted(self.lines))), self.number + 1
-        degrees = f"{20 + self.number / 100:.2f} °C"
+        degrees = f"{20 + self.number / 100:g} °C"
         once.log(self.kitchen, entry, "reading", {"values": [f"core={degrees}"]}, self.at())
         self.lines[entry].append(degrees)
 
@@ -153,24 +153,28 @@ class Lives(RuleBasedStateMachine):
         if entry in self.stopped:
             with suppress(Conflict, RequestError):
                 undoing.undo(self.kitchen, self.kitchen.entry(entry))
-                assert len(self.lines[entry]) == 0 or self.lines[entry].pop() not in self.text(entry)
+                self.is_gone(entry)
             return
         undoing.undo(self.kitchen, self.kitchen.entry(entry))
         if self.lines[entry]:
-            gone = self.lines[entry].pop()
-            assert gone not in self.text(entry)
+            self.is_gone(entry)
         else:
             del self.lines[entry]
             assert entry not in [path.stem for path in self.kitchen.entry_paths()]
+
+    def is_gone(self, entry: str) -> None:
+        gone = self.lines[entry].pop() if self.lines[entry] else ""
+        assert not gone or gone not in self.text(entry)
 
     @precondition(lambda self: self.lines)
     @rule(data=st.data(), score=st.integers(0, 20))
     def finish(self, data: st.DataObject, score: int) -> None:
         entry = data.draw(st.sampled_from(sorted(self.lines)))
         before = self.path(entry).read_bytes()
-        done = once.log(self.kitchen, entry, "finish", {"score": [[f"crust={score / 2:g}", None]]}, self.at())
+        done = once.log(self.kitchen, entry, "finish", {"scores": [[f"crust={score / 2:g}", None]]}, self.at())
         if self.path(entry).read_bytes() != before:
-            self.lines[entry].append("finished:" if not done.warnings else done.words[:12])
+            first = b"finished:" not in before  # of another finish only the scores are new
+            self.lines[entry].append(done.words[:12] if done.warnings else "finished:" if first else "")
 
     @precondition(lambda self: self.lines)
     @rule(data=st.data())
