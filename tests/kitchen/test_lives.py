@@ -18,3 +18,12 @@ def test_a_few_short_lives() -> None:
     brief = settings(max_examples=4, stateful_step_count=12, deadline=None, derandomize=True, database=None,
                      suppress_health_check=ANY, phases=(Phase.generate,))
     run_state_machine_as_test(Lives, settings=brief)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("lives", [pytest.param(10, marks=pytest.mark.tenth), 150])
+def test_long_lives(lives: int) -> None:
+    """Of up to fifty steps each; the same ones where the tests are steady, others each time in the long run."""
+    many = settings(max_examples=lives, stateful_step_count=50, deadline=None, derandomize=settings().derandomize,
+                    database=None, suppress_health_check=ANY, phases=(Phase.generate,))
+    run_state_machine_as_test(Lives, settings=many)
