@@ -10,6 +10,8 @@ from tests.bench.bench_index import measure, settle
 from tests.bench.generated import make
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_indexing_refreshing_and_asking_stay_within_their_bounds(tmp_path: Path) -> None:
     root = make(tmp_path / "kitchen", 100, 600)
     settle(root)

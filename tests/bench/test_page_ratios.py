@@ -12,6 +12,8 @@ ROUNDS = 3
 """A busy machine gets so many: what counts is the smallest of all runs."""
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_the_page_answers_within_its_bounds(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(bench_page, "RUNS", 30)
     late: dict[str, list[str]] = {}

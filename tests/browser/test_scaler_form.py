@@ -150,7 +150,8 @@ def test_the_hour_to_put_it_on_is_the_replys(opened: Opened, demo: Kitchen) -> N
     for eat in ("19:00", "18:03", "0:40"):
         hour, minute = map(int, eat.split(":"))
         said = card(demo, "leg-of-lamb-over-vine", "reply", eat=datetime(2026, 7, 4, hour, minute))
-        put, look = re.findall(r" at (\d\d:\d\d), from the refrigerator; check from (\d\d:\d\d)", said)[0]
+        clock = r" at (\d\d:\d\d)(?: the day before)?, from the refrigerator; check from (\d\d:\d\d)"
+        put, look = re.findall(clock, said)[0]
         page.fill("#s-eat", f"{hour:02}:{minute:02}")
         wanted = [one.removeprefix("0") for one in (put, look)]
         found = re.findall(r"Put on (\d+:\d\d).*check from (\d+:\d\d)", answer(page))[0]

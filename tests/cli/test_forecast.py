@@ -47,6 +47,8 @@ def test_a_cut_needs_its_pit_and_its_pull(kitchen: Path, capsys: pytest.CaptureF
     assert "--pull" in ask(capsys, kitchen, *said, "--pit", "130C", code=2)["error"]["mend"]
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_a_wanted_doneness_finds_its_pull(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
     found = ask(capsys, kitchen, "rib-roast-on-oak", "--ribs", "4", "--want", "medium rare")
     assert 45 <= found["pull_c"] < 57
@@ -149,6 +151,8 @@ def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
     assert [temp_c for _, temp_c in so_far.pit_log] == [118, 128, 124]
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_in_the_rest_it_says_when_to_slice_and_how_long_it_keeps(
     kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -94,6 +94,8 @@ def test_a_bad_request_has_a_way_out(
     assert part is None or part in error["mend"]
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_wishes_that_nobody_can_meet_are_told_with_options(
     kitchen: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

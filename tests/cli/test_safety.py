@@ -59,6 +59,8 @@ def test_without_strength_nothing_is_computed(capsys: pytest.CaptureFixture[str]
     assert "strength" in json.loads(capsys.readouterr().out)["error"]["message"]
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_the_forecast_beside_a_recipe_is_a_note(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["safety", "pork-loin-over-cherry", "--forecast", "--kitchen", str(kitchen), "--json"]) == 0
     told = {one["rule"]: one for one in json.loads(capsys.readouterr().out)["findings"]}

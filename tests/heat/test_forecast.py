@@ -103,6 +103,8 @@ def test_a_pit_no_hotter_than_the_target_never_gets_there() -> None:
     assert "never reaches" in told.warnings[0]
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_foil_shortens_a_brisket_and_paper_less_so() -> None:
     piece = Cut.named("brisket, whole").piece(mass_g=5500)
     bare, paper, foil = (middle(forecast(piece, pit_c=121, pull_c=93, cooker=Cooker("offset"), wrap=wrap, members=24))
@@ -126,6 +128,8 @@ def test_an_open_lid_costs_time_and_a_hotter_fire_gains_it() -> None:
     assert middle(rib(events=(Event(30, "set", 150),))) < middle(rib())
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_a_dead_fire_never_gets_there() -> None:
     told = rib(events=(Event(20, "out"),))
     assert not told.reaches

@@ -207,6 +207,8 @@ events:
 """
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_each_piece_on_the_heat_is_planned_again_from_its_own_readings(kitchen: Kitchen) -> None:
     open_cook(kitchen, text=TWO)
     now = ON + timedelta(minutes=65)
