@@ -196,8 +196,10 @@ def test_a_file_that_may_only_be_read_is_not_replaced(tmp_path: Path, monkeypatc
 
 def test_the_lock_files_rights_are_enough_to_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     opened = os.open
+    asked = []
 
     def refusing(path: str, flags: int, mode: int = 0o777) -> int:
+        asked.append(flags & os.O_RDWR)
         if flags & os.O_RDWR:
             raise PermissionError(errno.EACCES, "Permission denied", path)
         return opened(path, flags, mode)
@@ -207,7 +209,7 @@ def test_the_lock_files_rights_are_enough_to_read(tmp_path: Path, monkeypatch: p
     with monkeypatch.context() as rights:
         rights.setattr(os, "open", refusing)
         with lock(tmp_path):
-            pass
+            assert asked == [os.O_RDWR, 0]
 
 
 def test_a_temp_file_of_another_users_process_is_left_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
