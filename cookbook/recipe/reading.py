@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
-from cookbook.files.record import Fields, fault_at
+from cookbook.files.record import Fields, fault_at, top
 from cookbook.files.record import read as read_fields
 from cookbook.meat import Cut
 from cookbook.recipe.field import KINDS, MEASURES, TERMS, clean, recipe_record
@@ -25,18 +25,8 @@ def read(
     kitchen's own cuts.
     """
     problems = list(document.problems)
-    root = document.root
+    root = top(document, "a recipe is a list of `key: value` lines, beginning with `kind:`", problems)
     if root is None:
-        return None, problems
-    if root.kind != "map":
-        problems.append(
-            Problem(
-                ERROR,
-                "wrong-type",
-                "a recipe is a list of `key: value` lines, beginning with `kind:`",
-                document.place(root)._replace(width=1),
-            )
-        )
         return None, problems
     kind = _word(root, "kind", KINDS)
     if kind is None:
