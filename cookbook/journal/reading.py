@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any
 from cookbook.errors import ERROR, NOTE, WARNING, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at, top
 from cookbook.files.record import read as read_fields
-from cookbook.journal.field import MEASURES, entry_record
+from cookbook.journal.field import entry_record
 from cookbook.journal.model import LONE, Entry, EntryPiece, Event, NextTime, Note
 from cookbook.meat import Cut
+from cookbook.quantity.unit import SYSTEMS
 
 if TYPE_CHECKING:
     from cookbook.files import Document, Node
@@ -30,7 +31,7 @@ def read(
     if root is None:
         return None, problems
     own = root.get("measures")
-    system = own.text if own is not None and own.kind == "scalar" and own.text in MEASURES else measures
+    system = own.text if own is not None and own.kind == "scalar" and own.text in SYSTEMS else measures
     fields = read_fields(document, root, entry_record(system, from_memory(root)), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems

@@ -9,7 +9,8 @@ from cookbook.errors import ERROR, PieceError, Problem, RequestError
 from cookbook.files.record import Fields, fault_at, top
 from cookbook.files.record import read as read_fields
 from cookbook.meat import Cut
-from cookbook.recipe.field import KINDS, MEASURES, TERMS, clean, recipe_record
+from cookbook.quantity.unit import SYSTEMS
+from cookbook.recipe.field import KINDS, TERMS, clean, recipe_record
 from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, Link, MadeFor, Pit, Recipe, Rest
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def read(
     if kind is None:
         problems.append(_no_kind(document, root))
         return None, problems
-    written = _word(root, "measures", MEASURES)
+    written = _word(root, "measures", SYSTEMS)
     system = written or measures
     fields = read_fields(document, root, recipe_record(kind, system), problems)
     problems += _cut_faults(document, fields, tuple(cuts))
