@@ -17,16 +17,17 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 
 from cookbook.errors import Conflict, RequestError
 from cookbook.journal.probelog import Said, understand
-from cookbook.kitchen import Kitchen, logbook, once, undoing
-from cookbook.kitchen.adopt import adoptions, write
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.adopting.adopt import adoptions, write
 from cookbook.kitchen.cache import cache_folder
-from cookbook.kitchen.checking import check
-from cookbook.kitchen.intake import take_in
+from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking.rewriting import rewrite, text_of
+from cookbook.kitchen.log import logbook, once, undoing
+from cookbook.kitchen.log.intake import take_in
 from cookbook.kitchen.renaming import rename
-from cookbook.kitchen.rewriting import rewrite, text_of
 from tests.conftest import COOK, PASTE
 from tests.files.child import in_child
-from tests.kitchen.test_index import anew, said
+from tests.kitchen.finding.test_index import anew, said
 
 BEGIN = datetime(2026, 11, 21, 11, 0, tzinfo=UTC)
 LOG = "at,core °C,pit °C\n" + "".join(
