@@ -14,8 +14,8 @@ from cookbook.heat.outlook import Range, Setup, setup, spread_of
 from cookbook.heat.prior import NAMES, Priors, draw, members_of
 from cookbook.heat.roast import COARSE_M, cells_of
 from cookbook.heat.setting import Rest
+from cookbook.quantity.interval import NORMAL_80
 
-_EDGE = 1.2816
 _LONGEST_REST_MIN = 120.0
 _MEMBERS = 24
 COVERS = ("bare", "tented", "foil", "box")
@@ -196,8 +196,8 @@ def sensitivity(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0
     names = [name for name in NAMES if name in _CAUSES]
     z = np.zeros((len(NAMES), 1 + 2 * len(names)))
     for number, name in enumerate(names):
-        z[NAMES.index(name), 1 + 2 * number] = -_EDGE
-        z[NAMES.index(name), 2 + 2 * number] = _EDGE
+        z[NAMES.index(name), 1 + 2 * number] = -NORMAL_80
+        z[NAMES.index(name), 2 + 2 * number] = NORMAL_80
     run = running.run(cells_of(plan.roast, COARSE_M), plan.roast, members_of(z, Priors(plan.priors)), plan.course,
                       step_s=running.step_for(plan.roast))
     minutes = running.pull_minutes(run, plan.course)

@@ -15,11 +15,11 @@ from cookbook.heat.body import Array, Body, body_of
 from cookbook.heat.grid import Graph, graph_of
 from cookbook.heat.matter import COMPONENTS, Matter, matter_of
 from cookbook.heat.phase import Skin, skin_of
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.table import rows
 
 FINE_M, COARSE_M = 0.008, 0.0125
 _BONE_J_M3K = 2.5e6
-_FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
 _PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 40_000.0
@@ -101,7 +101,7 @@ def roast_of_piece(piece: Any) -> Roast:
 def _spread(piece: Any) -> float:
     """One sigma of ln(size) from the interval of the smallest dimension, which rules the time."""
     thin = min(piece.dimensions_cm.values(), key=lambda interval: interval.mid)
-    half = (thin.high - thin.low) / 2 / thin.mid / _FACE_Z
+    half = (thin.high - thin.low) / 2 / thin.mid / NORMAL_80
     return float(np.clip(half, 0.015, 0.2))
 
 

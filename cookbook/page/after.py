@@ -13,9 +13,7 @@ from cookbook.errors import Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.outcome import overall
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
-from cookbook.kitchen.adopting.adopted import Adopted, Adoption, Keep, line_words, sure
-from cookbook.kitchen.adopting.method import Method
+from cookbook.kitchen.adopting import Adopted, Adoption, Keep, Method, adoptions, line_words, sure, write
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once

@@ -10,7 +10,7 @@ from starlette.responses import Response
 from cookbook.errors import Conflict, CookbookError, FileError, RequestError
 from cookbook.journal.model import slug
 from cookbook.kitchen import Kitchen, starter
-from cookbook.kitchen.checking.rewriting import faults_in, rewrite, text_of
+from cookbook.kitchen.checking import faults_in, rewrite, text_of
 from cookbook.kitchen.finding.search import Wanted, everything, find
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Cut

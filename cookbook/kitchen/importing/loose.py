@@ -10,7 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cookbook.errors import ERROR, FileError, Place, Problem
-from cookbook.kitchen.importing.foreign import MAX_BYTES, Foreign
+from cookbook.files import MAX_BYTES
+from cookbook.kitchen.importing.foreign import Foreign
 
 _HEADS = {
     "ingredients": ("ingredient", "you need", "you will need", "you'll need", "what you need", "zutat"),

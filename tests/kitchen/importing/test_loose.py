@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from cookbook.cli import main
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.importing.importing import ingredients, made_of, write
 from cookbook.recipe import Recipe
 
