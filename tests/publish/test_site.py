@@ -101,11 +101,11 @@ def test_a_name_that_means_something_to_an_address_is_found_from_every_page(
                 assert not parts.fragment
                 told.setdefault(page, set()).add(Path(unquote(parts.path)))
     for name in odd:
-        page, versions = out / "recipes" / f"{name}.html", out / "versions" / f"{name}.html"
-        assert page.is_file()
-        assert page in told["index.html"]
+        shown, versions = out / "recipes" / f"{name}.html", out / "versions" / f"{name}.html"
+        assert shown.is_file()
+        assert shown in told["index.html"]
         assert versions in told[f"recipes/{name}.html"]
-        assert page in told[f"versions/{name}.html"]
+        assert shown in told[f"versions/{name}.html"]
     cook = out / "journal" / "2026-05-02-50%-&-#1?.html"
     assert cook in told["recipes/rub #2.html"]
     assert out / "recipes" / "rub #2.html" in told["journal/2026-05-02-50%-&-#1?.html"]
