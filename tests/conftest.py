@@ -76,8 +76,8 @@ def short_table(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("cookbook.heat.timetable.GRID_M", 0.03)
     monkeypatch.setenv("XDG_CACHE_HOME", kept_forecasts)
     monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
-    monkeypatch.setattr("cookbook.kitchen.timetables.READERS", ("oven",))
-    monkeypatch.setattr("cookbook.kitchen.timetables.ALONG", (0.0, 1.0))
+    monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.READERS", ("oven",))
+    monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.ALONG", (0.0, 1.0))
 
 
 @pytest.fixture

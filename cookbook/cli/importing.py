@@ -35,7 +35,7 @@ def _import(arguments: argparse.Namespace) -> Answer:
 
 def _one(kitchen: Kitchen, arguments: argparse.Namespace, file: str) -> tuple[dict[str, Any], list[str]]:
     """One file made a recipe: the data for `--json`, the lines for people."""
-    from cookbook.kitchen.importing import made_of, write
+    from cookbook.kitchen.importing.importing import made_of, write
     from cookbook.recipe.field import recipe_name
 
     piece = {**({"cut": arguments.cut} if arguments.cut else {}), **next(iter(said(arguments).values()), {})}

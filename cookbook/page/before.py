@@ -10,8 +10,8 @@ from starlette.responses import Response
 from cookbook.errors import Conflict, CookbookError, FileError, RequestError
 from cookbook.journal.model import slug
 from cookbook.kitchen import Kitchen, starter
-from cookbook.kitchen.rewriting import faults_in, rewrite, text_of
-from cookbook.kitchen.search import Wanted, everything, find
+from cookbook.kitchen.checking.rewriting import faults_in, rewrite, text_of
+from cookbook.kitchen.finding.search import Wanted, everything, find
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Cut
 from cookbook.page.asking import Ask, data, to, told
@@ -51,7 +51,7 @@ def recipe(ask: Ask) -> Response:
     """One recipe as a reader would want it, with the scale beside."""
     from cookbook.kitchen.care import findings_of
     from cookbook.kitchen.history import labels_of, versions
-    from cookbook.kitchen.reminders import for_recipe
+    from cookbook.kitchen.log.reminders import for_recipe
 
     kitchen, name = ask.kitchen, ask.part("recipe")
     try:

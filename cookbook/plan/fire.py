@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from cookbook.errors import UnknownName
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.fires import fire
+from cookbook.kitchen.learning.fires import fire
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Interval
 from cookbook.table import rows

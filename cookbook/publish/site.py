@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError, StorageError
 from cookbook.files import MAX_BYTES, plain_bytes, save
-from cookbook.kitchen.cache import cache_folder, checksum, rules
+from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo, wording
 from cookbook.publish.around import inside, is_address
@@ -31,20 +31,7 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
-_ROOMS = (
-    "files",
-    "quantity",
-    "meat",
-    "recipe",
-    "journal",
-    "table",
-    "kitchen",
-    "heat",
-    "safety",
-    "compare",
-    "picture",
-    "publish",
-)
+_ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish")
 
 Told = Callable[[str], None]
 

@@ -15,8 +15,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking import check
-from cookbook.kitchen.many import cores
+from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking.many import cores
 from tests.bench.generated import make
 
 RUNS = 9

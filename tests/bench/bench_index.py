@@ -19,8 +19,9 @@ from typing import Any, NamedTuple
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from cookbook.kitchen import Kitchen, search
-from cookbook.kitchen.index import Index, Question
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.finding import search
+from cookbook.kitchen.finding.index import Index, Question
 from tests.bench.generated import make
 
 FIRST, WALK, WALK_MORE_S, QUERY, MEMORY_MB = 3.0, 1.5, 0.1, 3.0, 500

@@ -126,8 +126,9 @@ def least(acts: dict[str, Callable[[], object]]) -> dict[str, float]:
 
 def measure(folder: Path) -> list[Line]:
     """The lines of the table."""
-    from cookbook.kitchen import Kitchen, logbook
+    from cookbook.kitchen import Kitchen
     from cookbook.kitchen.clock import now
+    from cookbook.kitchen.log import logbook
 
     root = demonstration(folder / "kitchen")
     os.environ["XDG_CACHE_HOME"] = str(folder / "cache")

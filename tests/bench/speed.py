@@ -66,7 +66,7 @@ def indexing(folder: Path) -> Iterator[Row]:
 
 def checking(folder: Path) -> Iterator[Row]:
     """`check` on all cores beside one process; the bound is what the cores give counting."""
-    from cookbook.kitchen.many import cores
+    from cookbook.kitchen.checking.many import cores
     from tests.bench import bench_check
     from tests.bench.generated import make
 
