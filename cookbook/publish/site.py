@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError, StorageError
-from cookbook.files import MAX_BYTES, plain_bytes
+from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo, wording
@@ -260,15 +260,15 @@ class _Build:
         return ["index.html", "feed.xml", "sitemap.xml"]
 
     def _write(self, name: str, data: bytes) -> None:
-        """A file of the site, where it isn't there already as it should be."""
+        """A file of the site, whole, where it isn't there already as it should be."""
         path = self.target / name
         try:
             if path.is_file() and path.read_bytes() == data:
                 return
             path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(data)
         except OSError as fault:
             raise StorageError(str(path), fault.strerror or str(fault)) from None
+        save(path, data)
         self.written.append(name)
 
     def _tidy(self, files: list[str]) -> list[str]:

@@ -13,9 +13,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from cookbook.errors import RequestError
+from cookbook.errors import RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.site import site
+from tests.files.child import in_child
 from tests.publish.more import SECRETS
 
 ENTRY = """\
@@ -217,3 +218,26 @@ def test_a_thousand_recipes_are_renewed_in_a_small_part_of_the_time(fuller: Kitc
         assert "recipes/rub-7.html" in made.written
         assert len(made.written) <= 3
     assert min(spans) < whole / 20
+
+
+def test_a_disk_that_fills_up_leaves_every_page_whole(fuller: Kitchen, tmp_path: Path) -> None:
+    resource = pytest.importorskip("resource", reason="this system sets no limit to a file's size")
+    out = tmp_path / "site"
+    site(fuller, out)
+    before = {path: path.read_bytes() for path in out.rglob("*.html")}
+    path = fuller.root / "recipes" / "rubbed.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("title: ", "title: New "), encoding="utf-8")
+    changed = Kitchen.open(fuller.root)
+    list(changed.index.ask("SELECT path FROM file"))
+
+    def work(say: Callable[[str], None]) -> None:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (3000, 3000))
+        with pytest.raises(StorageError):
+            site(changed, out)
+        say("full")
+
+    assert in_child(work).said == "full\n"
+    assert {path: path.read_bytes() for path in out.rglob("*.html")} == before
+    site(Kitchen.open(fuller.root), out)
+    assert b"New " in (out / "recipes" / "rubbed.html").read_bytes()
+    assert {path.suffix for path in out.rglob("*")} <= {"", ".html", ".png", ".jpeg", ".xml"}
