@@ -8,7 +8,9 @@ from html import escape
 from cookbook.picture.mark import Point, Table
 
 
-def sheet(head: tuple[str, str, Table], size: tuple[float, float], ident: str, body: str, extra: str = "") -> str:
+def sheet(
+    head: tuple[str, str, Table], size: tuple[float, float], ident: str, body: str, letter: int = 15, extra: str = ""
+) -> str:
     """The `<svg>` element of what `head` (title, description, table) tells; `ident` begins its ids."""
     title, description, table = head
     width, height = size
@@ -16,7 +18,7 @@ def sheet(head: tuple[str, str, Table], size: tuple[float, float], ident: str, b
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg"{extra} '
         f'viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
-        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
+        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="{letter}" '
         f'fill="none" stroke="currentColor" stroke-width="1.5">'
         f'<title id="{ident}-title">{escape(title)}</title><desc id="{ident}-desc">{escape(told)}</desc>{body}</svg>'
     )

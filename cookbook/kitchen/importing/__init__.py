@@ -6,6 +6,6 @@ May be imported by the command line.
 
 from __future__ import annotations
 
-from cookbook.kitchen.importing.importing import made_of, write
+from cookbook.kitchen.importing.importing import Imported, all_made_of, made_of, made_of_words, write
 
-__all__ = ["made_of", "write"]
+__all__ = ["Imported", "all_made_of", "made_of", "made_of_words", "write"]

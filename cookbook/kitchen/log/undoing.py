@@ -34,7 +34,8 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
     """Take back what was logged last to the entry, in the end the entry itself; says what it was.
 
     A copy that came with it goes too, where it is unchanged, is to be had elsewhere and no entry beside it names it.
-    Raises Conflict where the file was changed by hand since, RequestError where nothing is remembered.
+    Raises Conflict where the file was changed since by hand, or while the cache could not be written; RequestError
+    where nothing is remembered.
     """
     path = kitchen.entry_path(entry)
     memory = _memory(kitchen, path)
@@ -59,7 +60,13 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
             last = steps.pop()
         before = taken_back(last, now)
         if sha256(now) != last["after"]:
-            raise Conflict(kitchen.shown(path), now, before)
+            raise Conflict(
+                kitchen.shown(path),
+                now,
+                before,
+                how="was changed since the last step that is remembered, by hand or while none could be remembered",
+                mend="take what is to go out of the file by hand",
+            )
         if before:
             save(path, before, expected_sha256=last["after"], name=kitchen.shown(path))
         else:

@@ -109,6 +109,21 @@ def test_undo_never_takes_back_what_somebody_changed_by_hand(make_kitchen: MakeK
     assert path.read_text().endswith("# mine\n")
 
 
+def test_undo_says_that_a_line_may_have_come_while_nothing_could_be_remembered(
+    make_kitchen: MakeKitchen, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kitchen = make_kitchen()
+    entry = log(kitchen, logbook.start(kitchen, "loin", {}, AT), "event", did=["on"])
+    (tmp_path / "full").write_bytes(b"")
+    with monkeypatch.context() as unwritable:
+        unwritable.setenv("XDG_CACHE_HOME", str(tmp_path / "full"))
+        entry = log(kitchen, entry, "event", did=["wrapped"])
+    with pytest.raises(Conflict, match="by hand or while none could be remembered; nothing was written") as refused:
+        undoing.undo(kitchen, entry)
+    assert refused.value.mend == "take what is to go out of the file by hand"
+    assert "wrapped" in path_of(kitchen, entry).read_text()
+
+
 def test_from_nothing_with_the_bowl_on_the_balance(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = logbook.start_new(
