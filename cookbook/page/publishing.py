@@ -151,7 +151,8 @@ def _card(ask: Ask, form: str) -> bytes:
 
 def cookers(kitchen: Kitchen) -> list[str]:
     """The cook's own cookers, then the kinds that there are."""
-    return list(dict.fromkeys([*(kitchen.shared("cookers.yaml") or ()), *(row["kind"] for row in rows("heat_cookers"))]))
+    kinds = [row["kind"] for row in rows("heat_cookers")]
+    return list(dict.fromkeys([*(kitchen.shared("cookers.yaml") or ()), *kinds]))
 
 
 def carded(

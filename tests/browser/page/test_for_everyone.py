@@ -18,6 +18,7 @@ PAGES = (
     "/",
     "/?words=cherry",
     "/new",
+    "/about",
     "/devices",
     "/pair",
     "/nothing",
