@@ -65,7 +65,7 @@ def environment() -> Environment:
 def page(ask: Ask | None, template: str, **told: Any) -> str:
     """One page; without `ask` one that stands alone."""
     frame: dict[str, Any] = {"token": "", "kitchen_name": "", "read_only": True}
-    frame |= dict.fromkeys(("known", "lan", "us"), False)
+    frame |= dict.fromkeys(("known", "lan"), False)
     if ask is not None:
         from cookbook.page.asking import token_of
 
@@ -76,7 +76,6 @@ def page(ask: Ask | None, template: str, **told: Any) -> str:
             "known": ask.who != NOBODY,
             "lan": setting.lan,
             "kitchen_name": _named(ask),
-            "us": bool(_named(ask)) and ask.us,
         }
     return environment().get_template(template).render({**frame, **told})
 
