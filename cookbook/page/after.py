@@ -13,13 +13,12 @@ from cookbook.errors import Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.made import Bowl, bowl
 from cookbook.journal.outcome import overall
-from cookbook.kitchen import Kitchen, once
-from cookbook.kitchen.adopt import adoptions, write
-from cookbook.kitchen.adopted import Adopted, Adoption, Keep, line_words, sure
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.adopting import Adopted, Adoption, Keep, Method, adoptions, line_words, sure, write
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.history import label_of
-from cookbook.kitchen.intake import take_photo
-from cookbook.kitchen.method import Method
+from cookbook.kitchen.log import once
+from cookbook.kitchen.log.intake import take_photo
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.lan import qr
 from cookbook.page.pit import ident_of
@@ -117,7 +116,7 @@ def add_photo(ask: Ask) -> Response:
         raise RequestError("no picture came", mend="choose one first")
     content = sent.file.read()
     ending = _ending(content)
-    from cookbook.kitchen.undoing import sha256
+    from cookbook.kitchen.log.undoing import sha256
 
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"{entry.name}-{sha256(content)[:10]}{ending}"

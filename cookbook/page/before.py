@@ -11,11 +11,11 @@ from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import Conflict, CookbookError, FileError
 from cookbook.kitchen import Kitchen, starter
+from cookbook.kitchen.checking import faults_in, rewrite, text_of
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.declaring import WORDS, declare, declared
+from cookbook.kitchen.finding.search import Wanted, everything, find
 from cookbook.kitchen.packing import pack, packed_name
-from cookbook.kitchen.rewriting import faults_in, rewrite, text_of
-from cookbook.kitchen.search import Wanted, everything, find
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Cut
 from cookbook.page.asking import Ask, data, to, told
@@ -94,7 +94,7 @@ def recipe(ask: Ask) -> Response:
     """One recipe as a reader would want it, with the scale beside."""
     from cookbook.kitchen.care import findings_of
     from cookbook.kitchen.history import labels_of, versions
-    from cookbook.kitchen.reminders import for_recipe
+    from cookbook.kitchen.log.reminders import for_recipe
 
     kitchen, name = ask.kitchen, ask.part("recipe")
     try:

@@ -8,10 +8,10 @@ from starlette.responses import Response
 
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal.model import slug
-from cookbook.kitchen import once
+from cookbook.kitchen.checking import faults_in
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.importing import made_of_words
-from cookbook.kitchen.rewriting import faults_in
+from cookbook.kitchen.log import once
 from cookbook.meat import Cut
 from cookbook.page.after import weighed
 from cookbook.page.asking import Ask, to

@@ -15,11 +15,12 @@ from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import CookbookError, RequestError
 from cookbook.journal import Entry
-from cookbook.kitchen import Kitchen, once
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import now, read_back
-from cookbook.kitchen.clockcurve import clock_curve
-from cookbook.kitchen.reminders import for_recipe
-from cookbook.kitchen.standing import Safety, last_wood, meanwhile, safety_so_far, standing
+from cookbook.kitchen.forecasting.clockcurve import clock_curve
+from cookbook.kitchen.forecasting.standing import Safety, last_wood, meanwhile, safety_so_far, standing
+from cookbook.kitchen.log import once
+from cookbook.kitchen.log.reminders import for_recipe
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
 from cookbook.page.showing import markup

@@ -9,8 +9,9 @@ from pathlib import Path
 from starlette.responses import Response
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.kitchen import Kitchen, outlook
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import coming, now
+from cookbook.kitchen.forecasting import outlook
 from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import Response
 
 from cookbook.errors import CookbookError, FileError, UnknownName
-from cookbook.kitchen import Kitchen, outlook
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import coming
+from cookbook.kitchen.forecasting.outlook import Asked
 from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
@@ -151,8 +152,8 @@ def _card(ask: Ask, form: str) -> bytes:
 
 def cookers(kitchen: Kitchen) -> list[str]:
     """The cook's own cookers, then the kinds that there are."""
-    kinds = [row["kind"] for row in rows("heat_cookers")]
-    return list(dict.fromkeys([*(kitchen.shared("cookers.yaml") or ()), *kinds]))
+    own = kitchen.shared("cookers.yaml") or ()
+    return list(dict.fromkeys([*own, *(row["kind"] for row in rows("heat_cookers"))]))
 
 
 def carded(
@@ -167,7 +168,7 @@ def carded(
     kitchen, pieces = Kitchen.open(root), {"": dict(said)} if said else None
     if form == "pdf":
         return paper(kitchen, gather(kitchen, name, pieces, told=counted).content)
-    asked = outlook.Asked(cooker=cooker or None, want=want or None) if cooker or want else None
+    asked = Asked(cooker=cooker or None, want=want or None) if cooker or want else None
     when = coming(eat) if eat else None
     return card_of(kitchen, name, form, pieces, asked=asked, eat=when, told=counted).encode()
 

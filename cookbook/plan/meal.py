@@ -10,7 +10,7 @@ from cookbook.errors import RequestError
 from cookbook.heat import bands
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.care import inside
-from cookbook.kitchen.recall import Recall, last
+from cookbook.kitchen.finding.recall import Recall, last
 from cookbook.plan.buying import Buy
 from cookbook.plan.clash import carved_at, clashes
 from cookbook.plan.cost import Cost, cost

@@ -85,7 +85,7 @@ def test_learning_is_set_aside_by_an_option_or_a_word_of_the_kitchen(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     own = Habits(coverage=Learned(0.5, 0.01, 4))
-    monkeypatch.setattr("cookbook.kitchen.teaching.taught", lambda *_: own)
+    monkeypatch.setattr("cookbook.kitchen.learning.teaching.taught", lambda *_: own)
     scale = ("scale", PASTE, "--weight", "3kg")
     assert "your own 4 cooks put on 500 mg" in " ".join(run(*scale)["notes"])
     assert "your own" not in " ".join(run(*scale, "--no-learning")["notes"])

@@ -12,8 +12,8 @@ from typing import Any
 import pytest
 
 from cookbook.journal.reading import OWN
-from cookbook.kitchen import logbook, once
 from cookbook.kitchen.clock import now
+from cookbook.kitchen.log import logbook, once
 from tests.page.test_pit import begun
 from tests.page.visiting import PIXEL, Visitor, words
 
