@@ -23,7 +23,7 @@ from cookbook.page.desk import Later
 from cookbook.page.guard import CutOff
 from cookbook.page.keys import same
 from cookbook.page.opening import opened
-from cookbook.page.showing import by_hand, page
+from cookbook.page.showing import by_hand, handled, page
 from cookbook.publish.wording import both_scales
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ class Ask:
     def went(self, to: str, said: str = "", warnings: Iterable[str] = (), **more: Any) -> Response:
         """Something was done: on to its page, or to our script what it was."""
         if self.by_script:
-            return data({"to": to, "said": said, "warnings": [*warnings], **more})
+            return data({"to": to, "said": said, "warnings": [*map(handled, warnings)], **more})
         return RedirectResponse(to, 303)
 
 
