@@ -45,10 +45,13 @@ def test_readmes_python_gives_what_stands_there(tmp_path: Path, monkeypatch: pyt
     assert runner.tries > 15
 
 
-def test_the_examples_in_docstrings_give_what_stands_there() -> None:
+def test_the_examples_in_docstrings_give_what_stands_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    new(tmp_path / "my-kitchen", example=True)
+    monkeypatch.chdir(tmp_path)
     package = Path(cookbook.__file__).parent
     paths = (path for path in sorted(package.rglob("*.py")) if "    >>> " in path.read_text(encoding="utf-8"))
     modules = [".".join(path.relative_to(package.parent).with_suffix("").parts) for path in paths]
+    modules = [name.removesuffix(".__init__") for name in modules]
     found = {name: doctest.testmod(import_module(name)) for name in modules}
     assert {name: done.failed for name, done in found.items() if done.failed} == {}
     assert len(modules) > 5
@@ -165,3 +168,15 @@ def test_the_kitchen_forecasts_a_recipe_and_an_entry(kitchen: Kitchen, monkeypat
     assert entry.readings
     with pytest.raises(cookbook.CookbookError, match="an entry has its own piece"):
         kitchen.forecast("2026-10-17", weight="3 kg")
+
+
+def test_what_is_here_by_name_is_offered_before_it_is_loaded() -> None:
+    import pydoc
+
+    import cookbook
+
+    assert set(cookbook.__all__) <= set(dir(cookbook))
+    told = pydoc.plain(pydoc.render_doc(cookbook))
+    for word in ("class Kitchen", "class Cut", "forecast(", "card("):
+        assert word in told
+    assert repr(cookbook.Cut.named("brisket, flat")).startswith("<Cut brisket, flat: beef, usually ")

@@ -20,8 +20,9 @@ from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.intake import take_photo
 from cookbook.page.asking import Ask, title_of, to
+from cookbook.page.before import with_unit
 from cookbook.page.lan import qr
-from cookbook.page.pit import ident_of
+from cookbook.page.pit import ident_of, scale_of, with_scale
 from cookbook.page.showing import markup
 
 OVERALL = "overall"
@@ -53,8 +54,14 @@ def after(ask: Ask) -> Response:
         qr=markup(qr(link)) if link else None,
         ident=ask.page.ident(),
         made=bool(entry.sheet or entry.as_made or entry.recipe is None),
-        adopts=bool(entry.as_made or entry.fields.get("deviations")),
+        scale=scale_of(ask),
+        adopts=adopts(entry),
     )
+
+
+def adopts(entry: Entry) -> bool:
+    """Whether there may be something to take into a recipe: what was otherwise, or a cook that has none yet."""
+    return bool(entry.as_made or entry.fields.get("deviations") or (entry.recipe is None and entry.kind == "cook"))
 
 
 def aspects(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -75,6 +82,9 @@ def finish(ask: Ask) -> Response:
     if line:
         once.log(ask.kitchen, name, "next", {"words": [line]}, now(), f"{ident}-next" if ident else "")
     said: dict[str, Any] = {"scores": [[f"{OVERALL}={given}", None]]} if given else {}
+    after_it, served = ask.words("after", 20), ask.words("served", 20)
+    said |= {"weight_after": with_unit("weight", after_it, ask.us)} if after_it else {}
+    said |= {"served": with_scale(served, scale_of(ask))} if served else {}
     done = once.log(ask.kitchen, name, "finish", said, now(), ident)
     return ask.went(to("cook", done.entry, "after"), done.words, done.warnings)
 
@@ -172,6 +182,7 @@ def made(ask: Ask) -> Response:
         title=title_of(ask.kitchen, entry),
         batches=batches,
         ident=ask.page.ident(),
+        adopts=adopts(entry),
         titled=lambda name: ask.titled(name) if entry.recipe else title_of(ask.kitchen, entry),
     )
 
@@ -242,7 +253,7 @@ def adopt(ask: Ask) -> Response:
     for name, one in seen.items():
         if _hash(one) != ask.words(f"seen {name}", 64):
             raise Conflict(f"recipes/{name}.yaml", b"", b"")
-    if not chosen:
+    if not chosen and any(one.changes for one in seen.values()):
         raise RequestError("nothing was chosen; the recipe stays as it is", mend="choose a line first")
     found = adoptions(kitchen, entry, today, keep)
     write(kitchen, entry, found)

@@ -33,6 +33,8 @@ EVENTS = (
 AGO_MIN = (0, 5, 10, 20, 30, 60)
 """So long ago it may have been, where hands were not free; any other time is said in words."""
 _LINES = 12
+_TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+")
+_TIME_FIRST = re.compile(r"^(?:at )?\d{1,2}:\d\d[,;:]?\s*")
 _IDENT = re.compile(r"[A-Za-z0-9_-]{8,64}")
 _OLDEST_S = 7 * 24 * 3600.0
 _KEEP_ALIVE_S, _LOOK_S, _MOST_STREAMS = 15.0, 1.0, 64
@@ -49,12 +51,12 @@ def start(ask: Ask) -> Response:
 
 def begin(ask: Ask) -> Response:
     """Begin the cook."""
-    known = {word: with_unit(word, value) for word in SIZES if (value := ask.words(word, 20))}
+    known = {word: with_unit(word, value, ask.us) for word in SIZES if (value := ask.words(word, 20))}
     recipe = ask.kitchen.recipe(ask.part("recipe"))
     known = known or {word: value for word, value in sizes_of(ask.kitchen, recipe) if value}
     core = ask.words("start", 20) or None
-    if core is not None and core.replace(".", "", 1).isdigit():
-        core += scale_of(ask)
+    if core is not None:
+        core = with_scale(core, scale_of(ask))
     done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
     return ask.went(to("cook", done.entry), done.words)
 
@@ -62,6 +64,12 @@ def begin(ask: Ask) -> Response:
 def scale_of(ask: Ask) -> str:
     """The scale of a number that is tapped without one."""
     return str(ask.kitchen.settings.get("temperature") or "C")
+
+
+def with_scale(words: str, scale: str) -> str:
+    """A temperature in the files' words: a bare number is on the kitchen's scale."""
+    plain = words.replace(",", ".")
+    return plain + scale if plain.replace(".", "", 1).isdigit() else words
 
 
 def cook(ask: Ask) -> Response:
@@ -121,11 +129,18 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
         said += [
             f"{probe} {value}" for probe in ("core", "surface", "pit") if (value := getattr(event, probe)) is not None
         ]
-        words = ", ".join(said) + (f": {event.note}" if event.note else "")
+        more = event.note if event.note and not _says_no_more(event.note, said) else ""
+        words = ", ".join(said) + (f": {more}" if more else "")
         found.append((event.at, f"{event.piece}: {words}" if event.piece else words))
     found += [(note.at, note.text + (" (kept, not read)" if note.unread else "")) for note in entry.notes if note.at]
     found.sort(key=lambda one: one[0], reverse=True)
     return [(read_back(at, here), words) for at, words in found[:_LINES]]
+
+
+def _says_no_more(note: str, said: list[str]) -> bool:
+    """Whether the words of a line are only what was read in them."""
+    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), _TIME_FIRST.sub("", note)))
+    return words <= read | {"at", "it", "the", "c", "f"}
 
 
 def log(ask: Ask) -> Response:

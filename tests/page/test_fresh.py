@@ -115,3 +115,56 @@ def test_the_whole_kitchen_comes_as_one_file(small: Visitor, read_only: bool) ->
         assert f"{small.root.name}/journal/{name[:4]}/{name}.yaml" in names
         path = small.root / "recipes/walnut-paste.yaml"
         assert packed.read(f"{small.root.name}/recipes/walnut-paste.yaml") == path.read_bytes()
+
+
+def test_pounds_and_fahrenheit_are_chosen_without_a_file(full: Visitor) -> None:
+    path = full.root / "shared/kitchen.yaml"
+    before = path.read_text()
+    full.do("/about", units="both", temperature="C", measures="us", name="The hall kitchen", author="The supper club")
+    assert path.read_text() == before, "nothing was said that did not stand there"
+    full.do("/about", units="us", temperature="F", author="", thermometer="2 °C")
+    text = path.read_text()
+    assert "units: us           # what screens" in text.replace("us             #", "us           #")
+    assert "temperature: F" in text
+    assert "author" not in text
+    assert "thermometer: 2 °C" in text
+    assert "# What this kitchen has in common." in text
+    page = full.see("/recipe/rib-roast-on-oak?weight=8&ribs=3&length=9")
+    assert "weight, lb" in words(page)
+    assert "rib roast, bone in, 8 lb" in words(page) or "3.63 kg" in words(page) or "3.6 kg" in words(page)
+    assert "°F" in words(full.see("/recipe/rib-roast-on-oak/start"))
+    about = full.see("/about")
+    assert 'value="2 °C"' in about
+    full.do("/about", thermometer="2 °C", units="us", temperature="F")
+    assert path.read_text() == text
+
+
+def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visitor) -> None:
+    before = {path: path.read_bytes() for path in small.root.rglob("*.yaml")}
+    assert "rather far" in small.do("/about", 400, thermometer="rather far").text
+    small.do("/about", 400, units="cubits")
+    assert {path: path.read_bytes() for path in small.root.rglob("*.yaml")} == before
+    small.do("/about", name="The yard")
+    assert small.kitchen.settings["name"] == "The yard"
+    (small.root / "shared/kitchen.yaml").unlink()
+    small.do("/about", name="The yard again", units="metric")
+    assert small.kitchen.settings["units"] == "metric"
+    assert "measures" not in (small.root / "shared/kitchen.yaml").read_text()
+
+
+def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
+    answer = small.do("/new", how="eye", title="Roast", kind="cook", cut="pork shoulder", weight="3")
+    name = answer.headers["location"].split("/")[2]
+    for line in ("02:00 on", "02:10 core 5C, pit 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
+        small.do(f"/cook/{name}/log", send="line", words=line)
+    log = words(small.see(f"/cook/{name}"))
+    assert "core 5 °C, pit 130 °C" in log
+    assert "core 5 °C, pit 130 °C:" not in log, "what was read is not said twice"
+    assert "stirred the coals" in log
+    assert "Make it a recipe" in small.see(f"/cook/{name}/after")
+    page = small.see(f"/cook/{name}/adopt")
+    assert "Cut, fire, pull and rest" in page
+    seen: dict[str, Any] = {"seen roast": ""}
+    small.do(f"/cook/{name}/adopt", **seen)
+    recipe = small.kitchen.recipe("roast")
+    assert (recipe.kind, str(recipe.pull_at)) == ("cook", "60 °C")
