@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import html5lib
@@ -42,6 +43,15 @@ def test_readmes_python_gives_what_stands_there(tmp_path: Path, monkeypatch: pyt
         names = test.globs
     assert runner.summarize(verbose=False).failed == 0, "".join(told)
     assert runner.tries > 15
+
+
+def test_the_examples_in_docstrings_give_what_stands_there() -> None:
+    package = Path(cookbook.__file__).parent
+    paths = (path for path in sorted(package.rglob("*.py")) if "    >>> " in path.read_text(encoding="utf-8"))
+    modules = [".".join(path.relative_to(package.parent).with_suffix("").parts) for path in paths]
+    found = {name: doctest.testmod(import_module(name)) for name in modules}
+    assert {name: done.failed for name, done in found.items() if done.failed} == {}
+    assert len(modules) > 5
 
 
 @pytest.mark.long

@@ -153,6 +153,9 @@ class Cut(NamedTuple):
         all, no-bone, no-ends, cap, or names with commas. `scan` is a PLY, STL, OBJ or GLB file, or what one
         told. `grade`, `supplier`, `aged` and `thawed` are kept as words. Raises PieceError, naming the measurement,
         for what cannot be.
+
+        >>> Cut.named("rib roast, bone in").piece(ribs=3)
+        <Piece rib roast, bone in, 3.98 kg, 1096 cm² coated>
         """
         from cookbook.meat.known import Known
         from cookbook.meat.piece import made
