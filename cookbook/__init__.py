@@ -1,5 +1,12 @@
 """A cook journal and recipe-scaling library for large pieces of meat over live fire.
 
+    >>> from cookbook import Cut, Kitchen
+    >>> piece = Cut.named("pork loin, boneless").piece(mass_g=4400)
+    >>> Kitchen.open("my-kitchen").recipe("fennel-sage-paste").scaled_to(piece)
+
+Kitchen is a folder of recipes and cooks; Cut and Piece the meat; Amount, Temperature and Interval what is measured;
+forecast says when it is done, card what gets published; CookbookError is the base of all that is raised on purpose.
+
 The rooms, from the ground up: table, quantity, meat, files, picture, recipe, journal, heat, safety, kitchen, plan,
 compare, publish, cli, page. An import only ever points down; DEVELOPERS.md draws the house. What most programs need
 is here by name; everything else is in its room.
@@ -31,6 +38,11 @@ _HOME = {
     "card": "publish",
     "forecast": "heat",
 }
+
+
+def __dir__() -> list[str]:
+    """What is here by name, loaded or not: for completion, and for `help(cookbook)`."""
+    return sorted({*globals(), *__all__})
 
 
 def __getattr__(name: str) -> object:

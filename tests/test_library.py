@@ -165,3 +165,15 @@ def test_the_kitchen_forecasts_a_recipe_and_an_entry(kitchen: Kitchen, monkeypat
     assert entry.readings
     with pytest.raises(cookbook.CookbookError, match="an entry has its own piece"):
         kitchen.forecast("2026-10-17", weight="3 kg")
+
+
+def test_what_is_here_by_name_is_offered_before_it_is_loaded() -> None:
+    import pydoc
+
+    import cookbook
+
+    assert set(cookbook.__all__) <= set(dir(cookbook))
+    told = pydoc.plain(pydoc.render_doc(cookbook))
+    for word in ("class Kitchen", "class Cut", "forecast(", "card("):
+        assert word in told
+    assert repr(cookbook.Cut.named("brisket, flat")).startswith("<Cut brisket, flat: beef, usually ")

@@ -94,6 +94,10 @@ class Cut(NamedTuple):
         """Names of the faces, in order."""
         return tuple(part.name for part in self.face_parts)
 
+    def __repr__(self) -> str:
+        size = " × ".join(f"{one.mid:.0f}" for one in (self.length_cm, self.width_cm, self.height_cm))
+        return f"<Cut {self.name}: {self.species}, usually {size} cm, grows {self.growth}>"
+
     @property
     def coated_by_default(self) -> tuple[str, ...]:
         """Names of the faces that are usually coated (common practice)."""

@@ -46,6 +46,11 @@ class Ask:
         return opened(self.page.setting.root)
 
     @property
+    def us(self) -> bool:
+        """Whether a bare size is pounds and inches: where the kitchen shows US units alone."""
+        return (self.page.setting.units or self.kitchen.settings.get("units")) == "us"
+
+    @property
     def who(self) -> str:
         """The owner on this machine, or a device."""
         return str(self.request.scope["state"]["who"])

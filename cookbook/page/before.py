@@ -13,6 +13,7 @@ from cookbook.errors import Conflict, CookbookError, FileError
 from cookbook.kitchen import Kitchen, starter
 from cookbook.kitchen.checking import faults_in, rewrite, text_of
 from cookbook.kitchen.clock import now
+from cookbook.kitchen.declaring import WORDS, declare, declared
 from cookbook.kitchen.finding.search import Wanted, everything, find
 from cookbook.kitchen.packing import pack, packed_name
 from cookbook.kitchen.sizing import for_pieces
@@ -23,8 +24,8 @@ from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import Scaled, scaled_to
 
 MOST_COOKS = 12
+_USUAL = {"units": "both", "temperature": "C", "measures": "us"}
 SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
-_UNITS = {"weight": "kg", "ribs": "", "length": "cm", "girth": "cm", "width": "cm", "thickness": "cm"}
 
 
 def home(ask: Ask) -> Response:
@@ -47,6 +48,21 @@ def make_kitchen(ask: Ask) -> Response:
     """Make a kitchen of the empty folder."""
     starter.new(ask.page.setting.root, bool(ask.words("example", 1)))
     return ask.went("/")
+
+
+def about(ask: Ask) -> Response:
+    """What the kitchen says of itself."""
+    said = declared(ask.kitchen)
+    return ask.show("about.html.j2", known={word: said.get(word) or _USUAL.get(word, "") for word in WORDS})
+
+
+def declare_it(ask: Ask) -> Response:
+    """Keep what the kitchen says of itself; what is as ever and was never said stays unsaid."""
+    there = declared(ask.kitchen)
+    said = {word: ask.words(word, 200) for word in WORDS if word in ask.form}
+    news = {word: value for word, value in said.items() if word in there or value != _USUAL.get(word)}
+    declare(ask.kitchen, news)
+    return ask.went("/", "kept")
 
 
 def whole(ask: Ask) -> Response:
@@ -127,13 +143,14 @@ class Coat(NamedTuple):
 
 def said_of(ask: Ask) -> dict[str, str]:
     """What the address says of the piece."""
-    return {word: with_unit(word, value) for word in SIZES if (value := ask.queried(word, 20))}
+    return {word: with_unit(word, value, ask.us) for word in SIZES if (value := ask.queried(word, 20))}
 
 
-def with_unit(word: str, value: str) -> str:
-    """A size in the files' words: a bare number is kilograms, centimetres or ribs."""
+def with_unit(word: str, value: str, us: bool = False) -> str:
+    """A size in the files' words: a bare number is kilograms or centimetres, pounds or inches, or ribs."""
     plain = value.replace(",", ".")
-    return f"{plain} {_UNITS[word]}".strip() if plain.replace(".", "", 1).isdigit() else value
+    unit = {"ribs": "", "weight": "lb" if us else "kg"}.get(word, "in" if us else "cm")
+    return f"{plain} {unit}".strip() if plain.replace(".", "", 1).isdigit() else value
 
 
 def sizes_of(kitchen: Kitchen, found: Recipe) -> list[tuple[str, str]]:

@@ -59,7 +59,7 @@ def _by_eye(ask: Ask) -> Response:
     if not cut:
         raise RequestError("which cut is it for?", mend="name it: its surface is what a paste or rub follows")
     weight, bowl = ask.words("weight", 20), ask.words("bowl", 20)
-    pieces = {"": {"weight": with_unit("weight", weight)}} if weight else {}
+    pieces = {"": {"weight": with_unit("weight", weight, ask.us)}} if weight else {}
     done = once.start_new(ask.kitchen, title, kind, cut, pieces, now(), ident_of(ask), weighed(bowl) or None)
     return ask.went(to("cook", done.entry) if kind == "cook" else to("cook", done.entry, "made"), done.words)
 
@@ -70,7 +70,7 @@ def _from_text(ask: Ask) -> Response:
     if not words.strip():
         raise RequestError("there is no text to read", mend="paste one, a title and the ingredients one a line")
     cut, weight = ask.words("cut", 80), ask.words("weight", 20)
-    piece = {**({"cut": cut} if cut else {}), **({"weight": with_unit("weight", weight)} if weight else {})}
+    piece = {**({"cut": cut} if cut else {}), **({"weight": with_unit("weight", weight, ask.us)} if weight else {})}
     try:
         several = made_of_words(ask.kitchen, words, None, piece)
     except RequestError as fault:

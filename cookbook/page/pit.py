@@ -49,7 +49,7 @@ def start(ask: Ask) -> Response:
 
 def begin(ask: Ask) -> Response:
     """Begin the cook."""
-    known = {word: with_unit(word, value) for word in SIZES if (value := ask.words(word, 20))}
+    known = {word: with_unit(word, value, ask.us) for word in SIZES if (value := ask.words(word, 20))}
     recipe = ask.kitchen.recipe(ask.part("recipe"))
     known = known or {word: value for word, value in sizes_of(ask.kitchen, recipe) if value}
     core = ask.words("start", 20) or None

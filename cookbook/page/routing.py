@@ -93,6 +93,8 @@ def routes() -> list[Route]:
     return [
         _look("/", before.home),
         _do("/kitchen", before.make_kitchen),
+        _look("/about", only_to_change(before.about)),
+        _do("/about", before.declare_it),
         _look("/kitchen.zip", before.whole),
         _look("/new", only_to_change(fresh.new_recipe)),
         _do("/new", fresh.begin_recipe),

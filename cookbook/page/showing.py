@@ -64,7 +64,8 @@ def environment() -> Environment:
 
 def page(ask: Ask | None, template: str, **told: Any) -> str:
     """One page; without `ask` one that stands alone."""
-    frame: dict[str, Any] = {"token": "", "read_only": True, "kitchen_name": "", "known": False, "lan": False}
+    frame: dict[str, Any] = {"token": "", "kitchen_name": "", "read_only": True}
+    frame |= dict.fromkeys(("known", "lan", "us"), False)
     if ask is not None:
         from cookbook.page.asking import token_of
 
@@ -75,6 +76,7 @@ def page(ask: Ask | None, template: str, **told: Any) -> str:
             "known": ask.who != NOBODY,
             "lan": setting.lan,
             "kitchen_name": _named(ask),
+            "us": bool(_named(ask)) and ask.us,
         }
     return environment().get_template(template).render({**frame, **told})
 

@@ -20,7 +20,8 @@ from tests.page.visiting import HOME, PIXEL, Visitor, demonstration
 FIELDS = (
     "words", "weight", "ribs", "length", "girth", "form", "take", "today", "text", "seen", "title", "kind", "cut",
     "id", "start", "send", "number", "scale", "piece", "age", "score", "half", "next", "aspect", "by", "caption",
-    "how", "value", "item", "into", "name", "score crust", "code", "label", "key", "all",
+    "how", "value", "then", "bowl", "units", "temperature", "thermometer", "author", "want", "cooker",
+    "item", "into", "name", "score crust", "code", "label", "key", "all",
     "ago", "example", "eat", "who",
 )  # fmt: skip
 TEXT = some.one_of(

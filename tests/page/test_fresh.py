@@ -115,3 +115,38 @@ def test_the_whole_kitchen_comes_as_one_file(small: Visitor, read_only: bool) ->
         assert f"{small.root.name}/journal/{name[:4]}/{name}.yaml" in names
         path = small.root / "recipes/walnut-paste.yaml"
         assert packed.read(f"{small.root.name}/recipes/walnut-paste.yaml") == path.read_bytes()
+
+
+def test_pounds_and_fahrenheit_are_chosen_without_a_file(full: Visitor) -> None:
+    path = full.root / "shared/kitchen.yaml"
+    before = path.read_text()
+    full.do("/about", units="both", temperature="C", measures="us", name="The hall kitchen", author="The supper club")
+    assert path.read_text() == before, "nothing was said that did not stand there"
+    full.do("/about", units="us", temperature="F", author="", thermometer="2 °C")
+    text = path.read_text()
+    assert "units: us           # what screens" in text.replace("us             #", "us           #")
+    assert "temperature: F" in text
+    assert "author" not in text
+    assert "thermometer: 2 °C" in text
+    assert "# What this kitchen has in common." in text
+    page = full.see("/recipe/rib-roast-on-oak?weight=8&ribs=3&length=9")
+    assert "weight, lb" in words(page)
+    assert "rib roast, bone in, 8 lb" in words(page) or "3.63 kg" in words(page) or "3.6 kg" in words(page)
+    assert "°F" in words(full.see("/recipe/rib-roast-on-oak/start"))
+    about = full.see("/about")
+    assert 'value="2 °C"' in about
+    full.do("/about", thermometer="2 °C", units="us", temperature="F")
+    assert path.read_text() == text
+
+
+def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visitor) -> None:
+    before = {path: path.read_bytes() for path in small.root.rglob("*.yaml")}
+    assert "rather far" in small.do("/about", 400, thermometer="rather far").text
+    small.do("/about", 400, units="cubits")
+    assert {path: path.read_bytes() for path in small.root.rglob("*.yaml")} == before
+    small.do("/about", name="The yard")
+    assert small.kitchen.settings["name"] == "The yard"
+    (small.root / "shared/kitchen.yaml").unlink()
+    small.do("/about", name="The yard again", units="metric")
+    assert small.kitchen.settings["units"] == "metric"
+    assert "measures" not in (small.root / "shared/kitchen.yaml").read_text()

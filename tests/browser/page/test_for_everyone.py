@@ -19,6 +19,7 @@ PAGES = (
     "/",
     "/?words=cherry",
     "/new",
+    "/about",
     "/devices",
     "/pair",
     "/nothing",

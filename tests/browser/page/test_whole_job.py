@@ -100,7 +100,7 @@ def test_from_the_recipe_to_the_next_revision(browser: Any, served: Served, size
     page.goto("/recipe/pork-loin-over-cherry/compare")
     page.locator("h1").wait_for()
     page.goto("/recipe/pork-loin-over-cherry/card")
-    for form in ("description", "page", "json-ld", "text"):
+    for form in ("under a film", "a page to scale on", "for search engines", "plain text"):
         page.get_by_role("button", name=form, exact=True).click()
         page.locator(".preview").wait_for(timeout=300_000)
     with page.expect_download() as taken:
@@ -124,7 +124,7 @@ def test_the_net_drops_and_nothing_is_lost_or_doubled(browser: Any, served: Serv
     seat.until(lambda: did() == ["lit"])
     seat.context.set_offline(True)
     for event in ("on", "turned", "sprayed"):
-        page.get_by_role("navigation", name="On this page").get_by_role("link", name="Done").click()
+        page.get_by_role("navigation", name="On this page").get_by_role("link", name="Happened").click()
         page.get_by_role("button", name=event, exact=True).click()
     page.get_by_text("3 lines wait").wait_for()
     assert did() == ["lit"]
