@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from cookbook.publish import card
     from cookbook.quantity import Amount, Interval, Temperature
 
-__version__ = "0.1.0"
+__version__ = "0.2.0.dev0"
 
 __all__ = ["Amount", "CookbookError", "Cut", "Interval", "Kitchen", "Piece", "Temperature", "card", "forecast"]
 

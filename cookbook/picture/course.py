@@ -46,7 +46,7 @@ class Course(NamedTuple):
 def course_svg(course: Course, ident: str = "course") -> str:
     """The curve as one `<svg>` element; `ident` begins its ids."""
     head = (course.title, course.description, course.table)
-    return sheet(head, (WIDTH, HEIGHT), ident, _Sheet(course, ident).body(), ' class="course"')
+    return sheet(head, (WIDTH, HEIGHT), ident, _Sheet(course, ident).body(), 13, ' class="course"')
 
 
 class _Sheet:

@@ -8,10 +8,10 @@ from html import escape
 from cookbook.picture.mark import Point, Table
 
 
-def sheet(head: tuple[str, str, Table], size: tuple[float, float], ident: str, body: str, extra: str = "",
-          letter: int = 13) -> str:
-    """The `<svg>` element of what `head` (title, description, table) tells; `ident` begins its ids, `letter` is the
-    size of its words."""
+def sheet(
+    head: tuple[str, str, Table], size: tuple[float, float], ident: str, body: str, letter: int = 15, extra: str = ""
+) -> str:
+    """The `<svg>` element of what `head` (title, description, table) tells; `ident` begins its ids."""
     title, description, table = head
     width, height = size
     told = f"{description} {_told(table)}".strip()

@@ -38,7 +38,7 @@ Picture = Drawing | Chart | DotPlot
 def svg(picture: Picture, ident: str = "picture") -> str:
     """The picture as one `<svg>` element. `ident` begins its ids: give each picture of a page its own."""
     body, width, height = _body(picture, ident)
-    return sheet((picture.title, picture.description, picture.table), (width, height), ident, body, letter=15)
+    return sheet((picture.title, picture.description, picture.table), (width, height), ident, body)
 
 
 def figure(picture: Picture, ident: str = "picture") -> str:
