@@ -20,8 +20,9 @@ from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.intake import take_photo
 from cookbook.page.asking import Ask, title_of, to
+from cookbook.page.before import with_unit
 from cookbook.page.lan import qr
-from cookbook.page.pit import ident_of
+from cookbook.page.pit import ident_of, scale_of, with_scale
 from cookbook.page.showing import markup
 
 OVERALL = "overall"
@@ -53,6 +54,7 @@ def after(ask: Ask) -> Response:
         qr=markup(qr(link)) if link else None,
         ident=ask.page.ident(),
         made=bool(entry.sheet or entry.as_made or entry.recipe is None),
+        scale=scale_of(ask),
         adopts=bool(entry.as_made or entry.fields.get("deviations")),
     )
 
@@ -75,6 +77,9 @@ def finish(ask: Ask) -> Response:
     if line:
         once.log(ask.kitchen, name, "next", {"words": [line]}, now(), f"{ident}-next" if ident else "")
     said: dict[str, Any] = {"scores": [[f"{OVERALL}={given}", None]]} if given else {}
+    after_it, served = ask.words("after", 20), ask.words("served", 20)
+    said |= {"weight_after": with_unit("weight", after_it, ask.us)} if after_it else {}
+    said |= {"served": with_scale(served, scale_of(ask))} if served else {}
     done = once.log(ask.kitchen, name, "finish", said, now(), ident)
     return ask.went(to("cook", done.entry, "after"), done.words, done.warnings)
 

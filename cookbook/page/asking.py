@@ -23,7 +23,8 @@ from cookbook.page.desk import Later
 from cookbook.page.guard import CutOff
 from cookbook.page.keys import same
 from cookbook.page.opening import opened
-from cookbook.page.showing import by_hand, page
+from cookbook.page.showing import by_hand, handled, page
+from cookbook.publish.wording import both_scales
 
 if TYPE_CHECKING:
     from cookbook.page.routing import Page
@@ -48,7 +49,14 @@ class Ask:
     @property
     def us(self) -> bool:
         """Whether a bare size is pounds and inches: where the kitchen shows US units alone."""
-        return (self.page.setting.units or self.kitchen.settings.get("units")) == "us"
+        return self.units == "us"
+
+    @property
+    def units(self) -> str:
+        """What is shown: us, metric or both; both as long as the folder is no kitchen."""
+        if not (self.page.setting.root / "recipes").is_dir():
+            return "both"
+        return str(self.page.setting.units or self.kitchen.settings.get("units") or "both")
 
     @property
     def who(self) -> str:
@@ -91,12 +99,16 @@ class Ask:
 
     def show(self, template: str, status: int = 200, **told: Any) -> Response:
         """A page."""
-        return HTMLResponse(page(self, template, **told), status)
+        return HTMLResponse(page(self, template, **({"us": self.us, "tell": self.tell} | told)), status)
+
+    def tell(self, words: object) -> str:
+        """A sentence with the other scale behind each temperature, where both are shown."""
+        return str(words) if self.units == "metric" else both_scales(str(words))
 
     def went(self, to: str, said: str = "", warnings: Iterable[str] = (), **more: Any) -> Response:
         """Something was done: on to its page, or to our script what it was."""
         if self.by_script:
-            return data({"to": to, "said": said, "warnings": [*warnings], **more})
+            return data({"to": to, "said": said, "warnings": [*map(handled, warnings)], **more})
         return RedirectResponse(to, 303)
 
 

@@ -53,8 +53,8 @@ def begin(ask: Ask) -> Response:
     recipe = ask.kitchen.recipe(ask.part("recipe"))
     known = known or {word: value for word, value in sizes_of(ask.kitchen, recipe) if value}
     core = ask.words("start", 20) or None
-    if core is not None and core.replace(".", "", 1).isdigit():
-        core += scale_of(ask)
+    if core is not None:
+        core = with_scale(core, scale_of(ask))
     done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
     return ask.went(to("cook", done.entry), done.words)
 
@@ -62,6 +62,12 @@ def begin(ask: Ask) -> Response:
 def scale_of(ask: Ask) -> str:
     """The scale of a number that is tapped without one."""
     return str(ask.kitchen.settings.get("temperature") or "C")
+
+
+def with_scale(words: str, scale: str) -> str:
+    """A temperature in the files' words: a bare number is on the kitchen's scale."""
+    plain = words.replace(",", ".")
+    return plain + scale if plain.replace(".", "", 1).isdigit() else words
 
 
 def cook(ask: Ask) -> Response:

@@ -21,6 +21,7 @@ from cookbook.picture import figure
 from cookbook.plan import Asked, Meal, calendar, eaters, plan_meal
 from cookbook.plan.drawing import day_chart
 from cookbook.plan.shopping import COUNTERS
+from cookbook.publish.wording import mass
 
 
 def plan(ask: Ask) -> Response:
@@ -58,6 +59,8 @@ def plan(ask: Ask) -> Response:
         if meal
         else [],
         query=ask.request.url.query,
+        show_pounds=ask.units != "metric",
+        pounds=lambda grams: mass(grams)[1],
     )
 
 

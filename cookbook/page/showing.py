@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime
 from functools import cache
 from hashlib import sha256
@@ -25,6 +26,11 @@ STATIC = {
     "pit.js": "text/javascript; charset=utf-8",
 }
 """Every file that a page may load, and its kind."""
+
+
+_COMMAND = re.compile(r"`cookbook log (\w+)[^`]*`")
+_OPTION = re.compile(r"`--(\w+)[^`]*`")
+_PLACES = {"used": "What went in", "finish": "Finish", "undo": "Undo", "start": "Cook it"}
 
 
 @cache
@@ -67,7 +73,7 @@ def environment() -> Environment:
 def page(ask: Ask | None, template: str, **told: Any) -> str:
     """One page; without `ask` one that stands alone."""
     frame: dict[str, Any] = {"token": "", "kitchen_name": "", "read_only": True}
-    frame |= dict.fromkeys(("known", "lan", "us"), False)
+    frame |= dict.fromkeys(("known", "lan"), False)
     if ask is not None:
         from cookbook.page.asking import token_of
 
@@ -78,7 +84,6 @@ def page(ask: Ask | None, template: str, **told: Any) -> str:
             "known": ask.who != NOBODY,
             "lan": setting.lan,
             "kitchen_name": _named(ask),
-            "us": bool(_named(ask)) and ask.us,
         }
     return environment().get_template(template).render({**frame, **told})
 
@@ -116,6 +121,12 @@ def uncommanded(words: str) -> str:
     """A sentence without its last clause where that names an option of a command."""
     place = max(words.rfind("; "), words.rfind(": "))
     return words[:place] if place > 0 and "--" in words[place:] else words
+
+
+def handled(words: str) -> str:
+    """A sentence that names a command with the place on the page where the same is done."""
+    placed = _COMMAND.sub(lambda found: f"“{_PLACES.get(found[1], 'in your own words')}”", words)
+    return _OPTION.sub(r"“\1”", placed)
 
 
 def by_hand(mend: str | None) -> bool:

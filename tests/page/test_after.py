@@ -230,3 +230,27 @@ def test_scores_alone_are_a_line_like_any_other(small: Visitor) -> None:
     told = once.log(small.kitchen, entry.name, "score", {"scores": [["crust=11", "Ada"]]}, now())
     assert "kept as a note" in told.warnings[0]
     assert small.kitchen.entry(entry.name).notes[0].unread
+
+
+def test_what_it_weighs_after_and_how_warm_it_was_sliced_are_asked_once(small: Visitor) -> None:
+    name = begun(small)
+    small.do(f"/cook/{name}/finish", score="8", after="1,7", served="61")
+    entry = small.kitchen.entry(name)
+    assert str(entry.fields["outcome"]["served"]) == "61 °C"
+    assert "weight_after: 1.7 kg" in entry.document.text
+
+
+def test_a_warning_names_a_place_on_the_page(small: Visitor) -> None:
+    from cookbook.page.showing import handled
+
+    name = begun(small)
+    headers = {"origin": "http://127.0.0.1:8417", "x-page": "1", "x-token": small.page.keys.token("owner")}
+    sent = {"send": "line", "words": "1.7 kg"}
+    told = small.browser.post(f"/cook/{name}/log", data=sent, headers=headers).json()
+    assert "“Finish”" in " ".join(told["warnings"])
+    assert "cookbook" not in " ".join(told["warnings"])
+    assert handled('`cookbook log used "salt" --more "2 tbsp"`, or tsp') == "“What went in”, or tsp"
+    assert handled('`cookbook log used "salt" "2 g"` if all, `--more "2 g"` if not') == (
+        "“What went in” if all, “more” if not"
+    )
+    assert handled("nothing to say") == "nothing to say"
