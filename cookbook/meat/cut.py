@@ -199,13 +199,6 @@ class Cut(NamedTuple):
         """Names of the reference table's cuts, in its order."""
         return tuple(row["name"] for row in rows("cuts"))
 
-    @classmethod
-    def from_fields(cls, fields: Mapping[str, object]) -> Cut:
-        """A kitchen's own cut from its fields; see `own_cut`."""
-        from cookbook.meat.own import own_cut
-
-        return own_cut(fields)
-
 
 @cache
 def from_table(name: str) -> Cut:
