@@ -48,7 +48,7 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
             )
         shown = find(lambda _recipe, _line: True)
         chosen = [(one.recipe, line) for one in shown for line in one.changes if _asked(line, one)]
-        if not chosen:
+        if not chosen and any(one.changes for one in shown):
             nothing: dict[str, object] = {"recipe": shown[0].recipe, "revision": None, "changes": [], "notes": []}
             return Answer(nothing, "nothing taken; the recipe stays as it is")
         shown = find(lambda recipe, line: (recipe, line) in chosen)

@@ -55,8 +55,13 @@ def after(ask: Ask) -> Response:
         ident=ask.page.ident(),
         made=bool(entry.sheet or entry.as_made or entry.recipe is None),
         scale=scale_of(ask),
-        adopts=bool(entry.as_made or entry.fields.get("deviations")),
+        adopts=adopts(entry),
     )
+
+
+def adopts(entry: Entry) -> bool:
+    """Whether there may be something to take into a recipe: what was otherwise, or a cook that has none yet."""
+    return bool(entry.as_made or entry.fields.get("deviations") or (entry.recipe is None and entry.kind == "cook"))
 
 
 def aspects(kitchen: Kitchen, entry: Entry) -> list[str]:
@@ -177,6 +182,7 @@ def made(ask: Ask) -> Response:
         title=title_of(ask.kitchen, entry),
         batches=batches,
         ident=ask.page.ident(),
+        adopts=adopts(entry),
         titled=lambda name: ask.titled(name) if entry.recipe else title_of(ask.kitchen, entry),
     )
 
@@ -247,7 +253,7 @@ def adopt(ask: Ask) -> Response:
     for name, one in seen.items():
         if _hash(one) != ask.words(f"seen {name}", 64):
             raise Conflict(f"recipes/{name}.yaml", b"", b"")
-    if not chosen:
+    if not chosen and any(one.changes for one in seen.values()):
         raise RequestError("nothing was chosen; the recipe stays as it is", mend="choose a line first")
     found = adoptions(kitchen, entry, today, keep)
     write(kitchen, entry, found)

@@ -33,6 +33,8 @@ EVENTS = (
 AGO_MIN = (0, 5, 10, 20, 30, 60)
 """So long ago it may have been, where hands were not free; any other time is said in words."""
 _LINES = 12
+_TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+")
+_TIME_FIRST = re.compile(r"^(?:at )?\d{1,2}:\d\d[,;:]?\s*")
 _IDENT = re.compile(r"[A-Za-z0-9_-]{8,64}")
 _OLDEST_S = 7 * 24 * 3600.0
 _KEEP_ALIVE_S, _LOOK_S, _MOST_STREAMS = 15.0, 1.0, 64
@@ -127,11 +129,18 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
         said += [
             f"{probe} {value}" for probe in ("core", "surface", "pit") if (value := getattr(event, probe)) is not None
         ]
-        words = ", ".join(said) + (f": {event.note}" if event.note else "")
+        more = event.note if event.note and not _says_no_more(event.note, said) else ""
+        words = ", ".join(said) + (f": {more}" if more else "")
         found.append((event.at, f"{event.piece}: {words}" if event.piece else words))
     found += [(note.at, note.text + (" (kept, not read)" if note.unread else "")) for note in entry.notes if note.at]
     found.sort(key=lambda one: one[0], reverse=True)
     return [(read_back(at, here), words) for at, words in found[:_LINES]]
+
+
+def _says_no_more(note: str, said: list[str]) -> bool:
+    """Whether the words of a line are only what was read in them."""
+    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), _TIME_FIRST.sub("", note)))
+    return words <= read | {"at", "it", "the", "c", "f"}
 
 
 def log(ask: Ask) -> Response:

@@ -150,3 +150,21 @@ def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visit
     small.do("/about", name="The yard again", units="metric")
     assert small.kitchen.settings["units"] == "metric"
     assert "measures" not in (small.root / "shared/kitchen.yaml").read_text()
+
+
+def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
+    answer = small.do("/new", how="eye", title="Roast", kind="cook", cut="pork shoulder", weight="3")
+    name = answer.headers["location"].split("/")[2]
+    for line in ("02:00 on", "02:10 core 5C, pit 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
+        small.do(f"/cook/{name}/log", send="line", words=line)
+    log = words(small.see(f"/cook/{name}"))
+    assert "core 5 °C, pit 130 °C" in log
+    assert "core 5 °C, pit 130 °C:" not in log, "what was read is not said twice"
+    assert "stirred the coals" in log
+    assert "Make it a recipe" in small.see(f"/cook/{name}/after")
+    page = small.see(f"/cook/{name}/adopt")
+    assert "Cut, fire, pull and rest" in page
+    seen: dict[str, Any] = {"seen roast": ""}
+    small.do(f"/cook/{name}/adopt", **seen)
+    recipe = small.kitchen.recipe("roast")
+    assert (recipe.kind, str(recipe.pull_at)) == ("cook", "60 °C")

@@ -40,11 +40,13 @@ def adoptions(kitchen: Kitchen, entry: Entry, made_for_today: bool = False, keep
     found = []
     own = now_called(kitchen, entry.recipe) if entry.recipe else None
     made_of = {now_called(kitchen, name) or name: name for name in entry.as_made}
+    if own is None and entry.kind == "cook":
+        own = entry.working_name()
     for name in dict.fromkeys([*made_of, *([own] if own else [])]):
         if name in kitchen.recipe_names():
             adoption = _revision(kitchen, entry, name, made_of.get(name), made_for_today, keep)
         elif entry.recipe is None and name == entry.working_name():
-            adoption = first(kitchen, entry, name, entry.as_made[name], keep)
+            adoption = first(kitchen, entry, name, entry.as_made.get(name, ()), keep)
         elif name in _one_line_coats(kitchen, entry):
             continue
         else:

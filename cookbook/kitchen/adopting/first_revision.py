@@ -10,6 +10,7 @@ from cookbook.files import parse
 from cookbook.journal import Entry
 from cookbook.journal.made import made
 from cookbook.kitchen.adopting.adopted import MEASURED, Adopted, Adoption, Keep, sizes
+from cookbook.kitchen.adopting.first_fire import fire_lines
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.recipe import Ingredient
 from cookbook.recipe import read as read_recipe
@@ -17,7 +18,7 @@ from cookbook.recipe.scaling import salt_share
 
 
 def first(kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Keep) -> Adoption:
-    """The first revision from an entry without a recipe: items in the order they went in."""
+    """The first revision from an entry without a recipe: items in the order they went in; of a cook also the fire."""
     items, notes = made(lines, {}, kitchen.weights)
     known = [
         Adopted(
@@ -37,7 +38,7 @@ def first(kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Keep) -> 
     missing = [item.item for item in items if item.amount is None and not item.left_out]
     if missing:
         notes.append("without an amount, so not in the recipe: " + ", ".join(missing))
-    if not chosen:
+    if not chosen and entry.kind != "cook":
         raise RequestError(
             f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`"
         )
@@ -56,9 +57,13 @@ def first(kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Keep) -> 
 def _text(kitchen: Kitchen, entry: Entry, piece: Mapping[str, Any], lines: tuple[Adopted, ...]) -> str:
     from cookbook.files import quote
 
-    out = [f"kind: {entry.kind or 'paste'}", f"title: {quote(entry.shown_title())}", "revision: 1", "made_for:"]
+    out = [f"kind: {entry.kind or 'paste'}", f"title: {quote(entry.shown_title())}", "revision: 1"]
+    if entry.kind == "cook" and "cut" in piece:
+        out.append(f"cut: {quote(piece['cut'].text)}")
+    out.append("made_for:")
     out += [f"  {key}: {quote(piece[key].text)}" for key in ("cut", *MEASURED, "faces") if key in piece]
-    out.append("ingredients:")
+    out += fire_lines(kitchen, entry) if entry.kind == "cook" else []
+    out += ["ingredients:"] if lines else []
     for line in lines:
         out.append(f"  - item: {quote(line.item)}")
         beside = "a guess: nobody weighed it" if line.guess else spoons(kitchen, line)
