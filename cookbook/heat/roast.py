@@ -15,11 +15,13 @@ from cookbook.heat.body import Array, Body, body_of
 from cookbook.heat.grid import Graph, graph_of
 from cookbook.heat.matter import COMPONENTS, Matter, matter_of
 from cookbook.heat.phase import Skin, skin_of
+from cookbook.meat.fitting import NORMAL_80
 from cookbook.table import rows
 
 FINE_M, COARSE_M = 0.008, 0.0125
 _BONE_J_M3K = 2.5e6
-_FACE_Z = 1.2816
+SUREST, LOOSEST = 0.015, 0.2
+"""One sigma of ln(size) is never taken for less, or for more."""
 _BONE_FACE_WET = 0.15
 _PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 40_000.0
@@ -94,15 +96,15 @@ def roast_of_piece(piece: Any) -> Roast:
     composition = cut.composition._asdict() if cut.composition is not None else _PLAIN_MEAT
     roast = roast_of(shape, {name: composition[name] for name in COMPONENTS}, name=cut.name, species=cut.species,
                      bone_share=bone, covered={"bottom": _BONE_FACE_WET} if on_bone else None,
-                     size_spread=_spread(piece))
+                     size_spread=size_spread(piece))
     return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
 
 
-def _spread(piece: Any) -> float:
+def size_spread(piece: Any) -> float:
     """One sigma of ln(size) from the interval of the smallest dimension, which rules the time."""
     thin = min(piece.dimensions_cm.values(), key=lambda interval: interval.mid)
-    half = (thin.high - thin.low) / 2 / thin.mid / _FACE_Z
-    return float(np.clip(half, 0.015, 0.2))
+    half = (thin.high - thin.low) / 2 / thin.mid / NORMAL_80
+    return float(np.clip(half, SUREST, LOOSEST))
 
 
 def _measured(piece: Any) -> tuple[str, ...]:

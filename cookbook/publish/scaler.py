@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from cookbook.errors import CookbookError
 from cookbook.meat.cut import BONE_DENSITY
 from cookbook.meat.faces import chosen
-from cookbook.meat.fitting import WIDTH_80
+from cookbook.meat.fitting import NORMAL_80, WIDTH_80
 from cookbook.meat.known import decides
 from cookbook.meat.measuring import NOTED_Z, REFUSED_Z, SCALE_SIGMA, TAPE_SIGMA, TAPER_SIGMA, assumed, sigma_of
 from cookbook.meat.piece import coated_names
@@ -63,7 +63,7 @@ def scaler(
         "own": _own(own, len(pieces) if all(_alike(one, own) for one in pieces) else 1),
         "note": _note(pieces),
         "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA, "taper": TAPER_SIGMA, "width80": WIDTH_80,
-                  "noted": NOTED_Z, "refused": REFUSED_Z},
+                  "normal80": NORMAL_80, "noted": NOTED_Z, "refused": REFUSED_Z},
         "batches": [_batch(kitchen, one, cut, states) for one in found.scaled] + lone,
         "others": _others(found),
         "measures": _measures(kitchen, found),
@@ -273,6 +273,7 @@ def _times(
     times = found.times
     if times is None or times.own.check_from is None:
         return None
+    from cookbook.heat.roast import LOOSEST, SUREST
     from cookbook.kitchen.timetables import donenesses, other_bones
     from cookbook.safety import household_minimum
 
@@ -292,6 +293,7 @@ def _times(
         "pit": wording.celsius(times.wanted.pit_c),
         "rest": times.rest_min,
         "carve": _carve(),
+        "sizes": [SUREST, LOOSEST],
         "line": line.core_c,
         "line_words": "{} ({})".format(*wording.scales(line.core_c, 1)),
         "species": own.cut.species,
