@@ -215,12 +215,8 @@ def _quantiles(table: Timetable, pieces: Sequence[Any], piece: Any, cookers: Map
     kinds = {alike(cooker): cooker for cooker in list(cookers.values())[::-1]}
     names = [next(one for one in cookers if alike(cookers[one]) == kind) for kind in kinds]
     known = Known(minutes_of(piece, 1.0, table.pulls, [cookers[name]], said)[:, 0])
-    middle = len(pieces) // 2
-    plain = min(range(len(table.scales)), key=lambda place: abs(log(table.scales[place])))
-    # What grows wider is as thick at every length, and its thickness rules the time.
-    lengths = [middle] if table.growth == "wider" else range(len(pieces))
-    nodes = [(place, plain) for place in lengths]
-    nodes += [(middle, place) for place in range(len(table.scales)) if place != plain]
+    nodes = nodes_of(table.growth, len(pieces), table.scales)
+    middle, plain = len(pieces) // 2, nodes[0][1]
     size = size_spread(piece)
     found: dict[tuple[int, int], Any] = {}
     for done, (along, across) in enumerate(nodes, 1):
@@ -235,6 +231,16 @@ def _quantiles(table: Timetable, pieces: Sequence[Any], piece: Any, cookers: Map
     every = np.sort(every, axis=-1).round(4)
     return [{kind: tuple(_grid(every[:, :, which, :, list(kinds).index(alike(cooker)), level].tolist())
                          for level in range(3)) for kind, cooker in cookers.items()} for which in range(2)]
+
+
+def nodes_of(growth: str, lengths: int, scales: Sequence[float]) -> list[tuple[int, int]]:
+    """Where the few members are run, as places of a length and a scale; the first ones at the own section."""
+    middle = lengths // 2
+    plain = min(range(len(scales)), key=lambda place: abs(log(scales[place])))
+    # What grows wider is as thick at every length, and its thickness rules the time.
+    along = [middle] if growth == "wider" else range(lengths)
+    return [*((place, plain) for place in along),
+            *((middle, place) for place in range(len(scales)) if place != plain)]
 
 
 def _longer(table: Timetable, where: tuple[float, float], cookers: Sequence[str], sizes: Any) -> Any:

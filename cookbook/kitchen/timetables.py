@@ -18,7 +18,7 @@ from cookbook.heat import Band, Cooker, bands, forecast
 from cookbook.heat import doubt as spreading
 from cookbook.heat.outlook import Range
 from cookbook.heat.roast import size_spread
-from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
+from cookbook.heat.timetable import SCALES, Timetable, Timing, nodes_of, sizes_of, timetable, with_doubt
 from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.outlook import MODEL, Asked, Wanted, of_recipe
@@ -161,12 +161,22 @@ def donenesses(wanted: Wanted) -> list[Band]:
 
 
 def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Timetable]:
+    pieces, scales = pieces_of(wanted.piece)
+    runs = 1 + len(pieces) + len(nodes_of(wanted.piece.cut.growth, len(pieces), scales))
+    told(0, runs)
     found = forecast(wanted.piece, members=spreading.MEMBERS, **wanted.settings())
     if not found.reaches:
         raise PieceError("it never gets there", measurement="pull")
-    pieces, _ = pieces_of(wanted.piece)
+    table = _table(wanted, lambda done, _all: told(1 + done, runs))
     table = with_doubt(
-        _table(wanted, told), pieces, found, wanted.piece, _cookers(wanted), cooker.kind, told, **_said(wanted)
+        table,
+        pieces,
+        found,
+        wanted.piece,
+        _cookers(wanted),
+        cooker.kind,
+        lambda done, _all: told(1 + len(pieces) + done, runs),
+        **_said(wanted),
     )
     own = Timing(
         found.pull_c, found.minutes_to_pull, found.core_at_slicing_c, found.peak_c, found.minutes_to_peak.p50
