@@ -177,17 +177,20 @@ class FileError(CookbookError):
 
 
 class Conflict(CookbookError):
-    """The file changed since it was read; `theirs` is what it holds now, `ours` what was to be saved."""
+    """The file changed since it was read; `theirs` is what it holds now, `ours` what was to be saved.
+
+    `how` says in other words how it changed.
+    """
 
     code = "conflict"
 
-    def __init__(self, file: str, theirs: bytes, ours: bytes) -> None:
+    def __init__(self, file: str, theirs: bytes, ours: bytes, *, how: str = "", mend: str = "") -> None:
         self.file = file
         self.theirs = theirs
         self.ours = ours
         super().__init__(
-            f"{file} was changed by someone else since it was read; nothing was written",
-            mend="look at what it says now, then make the change again",
+            f"{file} {how or 'was changed by someone else since it was read'}; nothing was written",
+            mend=mend or "look at what it says now, then make the change again",
         )
 
 

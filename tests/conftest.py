@@ -17,6 +17,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("brief", derandomize=True, deadline=None, max_examples=25)  # thousands of mutants
+settings.register_profile("fresh", deadline=None)  # other examples in every long run
 settings.load_profile("steady")
 
 PASTE = """\
@@ -76,8 +77,8 @@ def short_table(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("cookbook.heat.timetable.GRID_M", 0.03)
     monkeypatch.setenv("XDG_CACHE_HOME", kept_forecasts)
     monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
-    monkeypatch.setattr("cookbook.kitchen.timetables.READERS", ("oven",))
-    monkeypatch.setattr("cookbook.kitchen.timetables.ALONG", (0.0, 1.0))
+    monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.READERS", ("oven",))
+    monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.ALONG", (0.0, 1.0))
 
 
 @pytest.fixture

@@ -46,8 +46,11 @@ def test_imports_point_down_and_the_checker_saw_them(copy: Path) -> None:
 def test_an_import_that_points_up_is_caught(copy: Path) -> None:
     with (copy / "cookbook" / "quantity" / "__init__.py").open("a") as lines:
         lines.write("\n\ndef up() -> object:\n    from cookbook.kitchen import Kitchen\n\n    return Kitchen\n")
+    with (copy / "cookbook" / "kitchen" / "store.py").open("a") as lines:
+        lines.write("\n\ndef up() -> object:\n    from cookbook.kitchen.log import logbook\n\n    return logbook\n")
     done = lint(copy)
     assert done.returncode != 0
+    assert "cookbook.kitchen.store is not allowed to import cookbook.kitchen.log" in done.stdout
     assert "cookbook.quantity is not allowed to import cookbook.kitchen" in done.stdout
 
 
@@ -58,8 +61,8 @@ def test_a_folder_that_stands_on_no_floor_is_caught(copy: Path) -> None:
 
 
 def test_every_room_says_what_it_is_for() -> None:
-    rooms = [path for path in (ROOT / "cookbook").iterdir() if (path / "__init__.py").is_file()]
-    assert len(rooms) > 8
+    rooms = [path.parent for path in (ROOT / "cookbook").glob("*/**/__init__.py")]
+    assert len(rooms) > 20
     for room in rooms:
         first = (room / "__init__.py").read_text(encoding="utf-8").split('"""')[1]
         assert len([line for line in first.splitlines() if line.strip()]) >= 3, room.name

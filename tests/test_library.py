@@ -15,7 +15,7 @@ import pytest
 import cookbook
 from cookbook import Cut, Kitchen, forecast
 from cookbook.compare import compare_versions
-from cookbook.kitchen import outlook
+from cookbook.kitchen.forecasting import outlook
 from cookbook.kitchen.starter import new
 from cookbook.picture import Chart, Drawing, Line, Table
 from cookbook.picture.notebook import shown

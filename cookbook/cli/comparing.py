@@ -14,7 +14,7 @@ from cookbook.kitchen import Kitchen
 if TYPE_CHECKING:
     from cookbook.compare import Choice, Comparison, Difference
     from cookbook.journal import Entry
-    from cookbook.kitchen.learned import Lesson
+    from cookbook.kitchen.learning.learned import Lesson
     from cookbook.picture import Chart, DotPlot
 
 CHARTS = ("scores", "coat", "salt", "versions", "curves")
@@ -220,7 +220,7 @@ def _price(one: Difference) -> str:
 
 
 def _learned(kitchen: Kitchen, found: Comparison) -> list[Lesson]:
-    from cookbook.kitchen.learned import lessons
+    from cookbook.kitchen.learning.learned import lessons
 
     cooked = {cook.entry.name: cook for group in found.groups for cook in group.cooked}
 

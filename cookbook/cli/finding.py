@@ -21,7 +21,7 @@ def _nothing(parser: Parser) -> None:
 
 
 def _list(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.search import everything
+    from cookbook.kitchen.finding.search import everything
 
     return _answer(everything(Kitchen.open(arguments.kitchen)), "no recipes yet")
 
@@ -39,7 +39,7 @@ def _find_options(parser: Parser) -> None:
 
 def _find(arguments: argparse.Namespace) -> Answer:
     from cookbook.journal.field import day, score
-    from cookbook.kitchen.search import Wanted, find
+    from cookbook.kitchen.finding.search import Wanted, find
 
     wanted = Wanted(
         " ".join(arguments.words),
@@ -102,8 +102,8 @@ def _last_options(parser: Parser) -> None:
 
 def _last(arguments: argparse.Namespace) -> Answer:
     from cookbook.journal import Entry
-    from cookbook.kitchen.expecting import Expected, expected
-    from cookbook.kitchen.recall import last
+    from cookbook.kitchen.finding.recall import last
+    from cookbook.kitchen.forecasting.expecting import Expected, expected
 
     if arguments.cooks < 1:
         raise RequestError("less than one cook would be nothing", mend="say --cooks 3")
@@ -115,15 +115,7 @@ def _last(arguments: argparse.Namespace) -> Answer:
         return None if arguments.no_forecast else expected(kitchen, entry, told)
 
     found = last(kitchen, name, arguments.cooks, expecting)
-    data = {
-        "title": found.title,
-        "cut": found.cut,
-        "cooks": [one.json() for one in found.cooks],
-        "next_time": [one.json() for one in found.next_time],
-        "questions": list(found.questions),
-        "prices": [one.json() for one in found.prices],
-    }
-    return Answer(data, last_text(found))
+    return Answer(found.json(), last_text(found))
 
 
 def last_text(found: Any) -> str:

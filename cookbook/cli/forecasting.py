@@ -15,7 +15,7 @@ from cookbook.quantity import Temperature
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast, Slicing, Zone
-    from cookbook.kitchen.outlook import Taught, Wanted
+    from cookbook.kitchen.forecasting.outlook import Taught, Wanted
     from cookbook.picture import Chart, DotPlot, Drawing
 
 
@@ -43,7 +43,7 @@ def _options(parser: Parser) -> None:
 
 def _run(arguments: argparse.Namespace) -> Answer:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from cookbook.kitchen import outlook
+    from cookbook.kitchen.forecasting import outlook
 
     kitchen = Kitchen.open(arguments.kitchen)
     arguments.no_learning = arguments.no_learning or not kitchen.learns

@@ -39,7 +39,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:
     """Read the file, ask what is unsure, keep it beside the entry."""
-    from cookbook.kitchen.intake import content, far_away, take_in
+    from cookbook.kitchen.log.intake import content, far_away, take_in
 
     if arguments.piece is not None and arguments.piece not in {piece.name for piece in entry.pieces}:
         named = ", ".join(piece.name for piece in entry.pieces if piece.name) or "none is named"
@@ -65,7 +65,7 @@ def run(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer
 
 def picture(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:
     """Keep a picture beside the entry."""
-    from cookbook.kitchen.intake import take_photo
+    from cookbook.kitchen.log.intake import take_photo
 
     entry, words = take_photo(kitchen, entry, arguments.path, arguments.caption)
     return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: {words}")

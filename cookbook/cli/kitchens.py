@@ -33,7 +33,7 @@ def _check_options(parser: Parser) -> None:
 
 def _check(arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.checking import check
-    from cookbook.kitchen.many import cores
+    from cookbook.kitchen.checking.many import cores
 
     kitchen = Kitchen.open(arguments.kitchen)
     paths = [Path(path) for path in arguments.path]

@@ -11,14 +11,14 @@ from cookbook.cli.running import Answer, Parser, Verb, common
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen import logbook as book
 from cookbook.kitchen.clock import jumped, moment, now
-from cookbook.kitchen.loglines import ABOUT
+from cookbook.kitchen.log import logbook
+from cookbook.kitchen.log.loglines import ABOUT
 
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from cookbook.kitchen.loglines import LogLine
+    from cookbook.kitchen.log.line import LogLine
 
 
 def _options(parser: Parser) -> None:
@@ -159,18 +159,18 @@ def _run(arguments: argparse.Namespace) -> Answer:
     if arguments.what == "start":
         return _start(kitchen, arguments)
     if arguments.what == "undo":
-        from cookbook.kitchen import undoing
+        from cookbook.kitchen.log import undoing
 
-        entry = book.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
+        entry = logbook.open_entry(kitchen, arguments.entry or undoing.last_written(kitchen))
         words = undoing.undo(kitchen, entry)
         return Answer({"entry": entry.name, "read": words, "warnings": []}, f"{entry.name}: taken back: {words}")
     if getattr(arguments, "done", False):
-        from cookbook.kitchen.reminders import tick
+        from cookbook.kitchen.log.reminders import tick
 
         line = tick(kitchen, " ".join(arguments.words), moment(arguments.at).date())
         words = f"ticked: {line.line}"
         return Answer({"entry": line.entry, "read": words, "warnings": []}, f"{line.entry}: {words}")
-    entry = book.open_entry(kitchen, arguments.entry)
+    entry = logbook.open_entry(kitchen, arguments.entry)
     if arguments.what == "score":
         arguments.scores = [[words, arguments.by] for words in arguments.scores]
         del arguments.by
@@ -183,7 +183,7 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
 def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answer:
     """Log one line; what can't be read goes in as a note with its words."""
-    from cookbook.kitchen import loglines
+    from cookbook.kitchen.log import loglines
 
     warnings: list[str] = []
     here = now()
@@ -201,22 +201,22 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
         warnings += _open_questions(arguments, line, here, entry)
     before = entry
     try:
-        entry = book.add(kitchen, entry, line.change, line.words)
+        entry = logbook.add(kitchen, entry, line.change, line.words)
         warnings += filter(None, [loglines.out_of_turn(before, entry)])
     except RequestError as fault:
         line = loglines.unread(" ".join(_typed(arguments)), here)
         warnings.append(f"kept as a note: {fault.message}")
-        entry = book.add(kitchen, entry, line.change, line.words)
+        entry = logbook.add(kitchen, entry, line.change, line.words)
     data = {"entry": entry.name, "read": line.words, "warnings": warnings}
     return Answer(data, f"{entry.name}: {line.words}", warnings=tuple(warnings))
 
 
 def _line(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace, here: datetime) -> LogLine:
-    from cookbook.kitchen import loglines
+    from cookbook.kitchen.log import loglines
 
-    scale, weights = kitchen.settings.get("temperature"), book.weights_of(kitchen)
+    scale, weights = kitchen.settings.get("temperature"), logbook.weights_of(kitchen)
     if arguments.what == "line":
-        from cookbook.kitchen.plainlines import plain_line
+        from cookbook.kitchen.log.plainlines import plain_line
 
         words = " ".join(arguments.words).strip()
         return plain_line(entry, words, arguments.at, here, scale, weights, arguments.piece)
@@ -259,7 +259,7 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
             raise RequestError(
                 "which cut is it for?", mend='name it with --cut, for example --cut "pork loin, boneless"'
             )
-        entry = book.start_new(
+        entry = logbook.start_new(
             kitchen, arguments.new, arguments.kind, arguments.cut, pieces, at, arguments.bowl, arguments.start
         )
     elif arguments.recipe is None:
@@ -267,7 +267,7 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
             "which recipe is it?", mend="name one, or begin without with --new TITLE --cut CUT", code="usage"
         )
     else:
-        entry = book.start(
+        entry = logbook.start(
             kitchen, arguments.recipe, pieces, at, arguments.start, arguments.cut, arguments.bowl
         )
     data = {
@@ -279,7 +279,7 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 
 
 def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.remembering import remember, unknown_cut
+    from cookbook.kitchen.log.remembering import remember, unknown_cut
 
     if (arguments.recipe is None) == (arguments.new is None):
         raise RequestError("which recipe is it?", mend="name one, or a working title with --new TITLE", code="usage")
@@ -295,6 +295,7 @@ def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     from cookbook.cli.running import bold, table
     from cookbook.kitchen.history import label_of
+    from cookbook.kitchen.log import reminders
 
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:
@@ -305,8 +306,7 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
             f"the day's sheet, {recipe}:",
             table([[written, item] for item, written in amounts.items()], right=(0,)),
         ]
-    for line in book.open_lines(kitchen, entry):
-        lines.append(f"last time you said: {line}")
+    lines += [f"last time you said: {one.line}" for one in reminders.for_entry(kitchen, entry)]
     return "\n".join(lines)
 
 

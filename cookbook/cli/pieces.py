@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
@@ -30,8 +30,9 @@ def _piece(arguments: argparse.Namespace) -> Answer:
 
     cuts = kitchen_or_none(arguments)[1]
     spoken = said(arguments)
-    if arguments.table:
-        return _table(arguments, Cut.named(arguments.cut, cuts), spoken)
+    sizes, shown = _table(arguments, Cut.named(arguments.cut, cuts), spoken) if arguments.table else ({}, "")
+    if arguments.table and not any(set(one) - {"bones", "faces"} for one in spoken.values()):
+        return Answer(sizes, shown)
     found = [
         piece_from(arguments.cut, typed(one), name=name or None, cuts=cuts)
         for name, one in (spoken or {"": {}}).items()
@@ -40,10 +41,15 @@ def _piece(arguments: argparse.Namespace) -> Answer:
     if len(found) > 1:
         data["pieces"] = [{"name": piece.name, **piece.json()} for piece in found]
     text = "\n\n".join(_piece_text(piece, arguments.why) for piece in found)
+    if arguments.table:
+        return Answer({**data, **sizes}, f"{text}\n\n{shown}")
     return Answer({**data, **_picture(arguments, found[0])}, text)
 
 
-def _table(arguments: argparse.Namespace, cut: Cut, spoken: Mapping[str, Mapping[str, str]]) -> Answer:
+def _table(
+    arguments: argparse.Namespace, cut: Cut, spoken: Mapping[str, Mapping[str, str]]
+) -> tuple[Mapping[str, Any], str]:
+    """For `--json`, and for people."""
     from cookbook.meat.drawing import chart, size_rows
     from cookbook.meat.size_table import size_table
     from cookbook.picture import text
@@ -54,7 +60,7 @@ def _table(arguments: argparse.Namespace, cut: Cut, spoken: Mapping[str, Mapping
     shown = table([list(row) for row in rows.rows], list(rows.head), right=tuple(range(1, len(rows.head))))
     if arguments.svg is not None:
         _write_svg(arguments.svg, chart(sizes))
-    return Answer(
+    return (
         {"cut": cut.name, "sizes": [size.json() for size in sizes]},
         f"{bold(cut.name)}\n{shown}\n\n{text(chart(sizes))}",
     )

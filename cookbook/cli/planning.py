@@ -82,7 +82,7 @@ def _text(meal: Meal, why: bool, units: str) -> str:
 
 
 def _asked(kitchen: Kitchen, arguments: argparse.Namespace, eat: Any) -> Asked:
-    from cookbook.kitchen import outlook
+    from cookbook.kitchen.forecasting import outlook
     from cookbook.plan import Asked, eaters
 
     pit_c, pull_c, start_c = (

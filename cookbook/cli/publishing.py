@@ -16,7 +16,7 @@ from cookbook.files import hand_out
 from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
-    from cookbook.kitchen.outlook import Asked
+    from cookbook.kitchen.forecasting.outlook import Asked
     from cookbook.publish.label import Jar
 
 FORMS = ("text", "description", "reply", "page", "pdf", "json-ld", "chapters", "label", "sheet", "correction")
@@ -96,7 +96,7 @@ def _sent(kitchen: Kitchen, recipe: str, text: str) -> dict[str, str]:
 def _asked(arguments: argparse.Namespace) -> Asked | None:
     if arguments.cooker is None and arguments.want is None:
         return None
-    from cookbook.kitchen.outlook import Asked
+    from cookbook.kitchen.forecasting.outlook import Asked
 
     return Asked(cooker=arguments.cooker, want=arguments.want)
 

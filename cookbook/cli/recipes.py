@@ -58,7 +58,7 @@ def recipe_data(recipe: Recipe) -> dict[str, Any]:
 
 
 def _show(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.reminders import for_recipe
+    from cookbook.kitchen.log.reminders import for_recipe
 
     kitchen = Kitchen.open(arguments.kitchen)
     recipe = kitchen.recipe(arguments.recipe)

@@ -49,12 +49,14 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
 
 def _of(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.care import findings_of, forecast_of
+    from cookbook.kitchen.care import findings_of
     from cookbook.safety import by_gravity
 
     kitchen = Kitchen.open(arguments.kitchen)
     findings = findings_of(kitchen, arguments.name, arguments.guests)
     if arguments.forecast:
+        from cookbook.kitchen.forecasting.findings import forecast_of
+
         findings = by_gravity([*findings, *forecast_of(kitchen, arguments.name)])
     stop = any(finding.level == "stop" for finding in findings)
     text = finding_lines(findings) or "nothing was found that the usual limits speak of"

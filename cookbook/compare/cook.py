@@ -11,7 +11,7 @@ from cookbook.compare.tasters import Scores
 from cookbook.journal import Entry
 from cookbook.journal.outcome import Outcome, outcomes
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.applied import applied
+from cookbook.kitchen.learning.applied import applied
 
 ZONE_UNIT = "% of the meat"
 

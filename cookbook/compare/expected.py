@@ -13,8 +13,9 @@ from cookbook.compare.cook import Expectation, Expected
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of, outcomes
-from cookbook.kitchen import Kitchen, expecting
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import cache_folder, keep
+from cookbook.kitchen.forecasting import expecting
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast
@@ -67,7 +68,7 @@ def _worked_out(kitchen: Kitchen, entry: Entry) -> Expectation | None:
 
 def _by_readings(kitchen: Kitchen, entry: Entry) -> Forecast | None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from cookbook.kitchen import outlook
+    from cookbook.kitchen.forecasting import outlook
 
     pulled = next((one.value for one in outcomes(entry, kitchen.readings(entry)) if one.name == "pulled at"), None)
     try:

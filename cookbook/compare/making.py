@@ -13,7 +13,7 @@ from cookbook.compare.condition import FIELDS, condition, recipe_then
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.applied import Applied, applied
+from cookbook.kitchen.learning.applied import Applied, applied
 from cookbook.quantity import salt_in
 from cookbook.quantity.number import digits
 from cookbook.recipe.difference import Change, amounts

@@ -12,8 +12,11 @@ from pathlib import Path
 SAME_TICK_NS = 2_000_000_000
 """A file that changed less than this before it was read may change again without its times showing it."""
 
-READERS = ("files", "quantity", "meat", "recipe", "journal", "table", "kitchen")
-"""The rooms that files are read with."""
+READERS = (
+    *("files", "quantity", "meat", "recipe", "journal", "table"),
+    *("kitchen", "kitchen/finding", "kitchen/learning"),
+)
+"""The folders of the code that files are read with."""
 
 
 def cache_base() -> Path:

@@ -10,14 +10,7 @@ from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import readings_of
 from cookbook.meat import Cut
 from cookbook.recipe import Recipe
-from cookbook.safety import (
-    Around,
-    Curve,
-    Finding,
-    entry_safety,
-    forecast_findings,
-    recipe_safety,
-)
+from cookbook.safety import Around, Finding, entry_safety, recipe_safety
 
 
 def findings_of(kitchen: Kitchen, name: str, guests: bool = False) -> list[Finding]:
@@ -35,27 +28,6 @@ def findings_of(kitchen: Kitchen, name: str, guests: bool = False) -> list[Findi
 def of_recipe(kitchen: Kitchen, recipe: Recipe, guests: bool = False) -> list[Finding]:
     """What a recipe as written runs into, gravest first."""
     return recipe_safety(recipe, inside(kitchen, recipe), lambda cut: species_of(kitchen, cut), guests)
-
-
-def forecast_of(kitchen: Kitchen, name: str) -> list[Finding]:
-    """What the forecast of a recipe or an open entry would come to; notes, never a verdict.
-
-    Raises RequestError where there is too little to forecast from.
-    """
-    from cookbook.kitchen import outlook
-
-    if name.partition("@")[0] in kitchen.recipe_names():
-        wanted = outlook.of_recipe(kitchen, kitchen.recipe(name), {}, outlook.Asked())
-    else:
-        wanted = outlook.of_entry(kitchen, kitchen.entry(name), outlook.Asked())
-    found = outlook.run(kitchen, wanted)
-    middle = [(60 * point.minute, point.core_c.p50) for point in found.curve if point.core_c.p50 is not None]
-    low_c, high_c = found.peak_c.p10, found.peak_c.p90
-    if not middle or low_c is None or high_c is None:
-        return []
-    cut = wanted.piece.cut
-    curve = Curve.of([seconds for seconds, _ in middle], [core for _, core in middle])
-    return forecast_findings(curve, (low_c, high_c), cut.species, cut.name)
 
 
 def of_entry(kitchen: Kitchen, entry: Entry, guests: bool = False) -> list[Finding]:

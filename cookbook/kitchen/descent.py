@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from typing import NamedTuple
 
@@ -10,6 +10,7 @@ from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.kitchen import store
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.meat import Cut
 
 
 class Cook(NamedTuple):
@@ -59,10 +60,18 @@ def now_called(kitchen: Kitchen, old: str) -> str | None:
     return next((name for name in kitchen.recipe_names() if old in names_of(kitchen, name)), None)
 
 
+def cut_name(words: str | None, own: Sequence[Cut] = ()) -> str | None:
+    """The cut's own name, whatever it was called; the words as they are where nobody knows the cut."""
+    if words is None:
+        return None
+    try:
+        return Cut.named(words, own).name
+    except CookbookError:
+        return words
+
+
 def cut_of(kitchen: Kitchen, entry: Entry) -> str | None:
     """The name of the cut that was cooked: its piece's own, or that of the recipe, if need be as it was kept."""
-    from cookbook.kitchen.indexing import cut_name
-
     said = next((piece.cut for piece in entry.pieces if piece.cut), None)
     if said is None and entry.recipe is not None:
         here = kitchen.has_recipe(entry.recipe)

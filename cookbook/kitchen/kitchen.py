@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.errors import ERROR, CookbookError, FileError, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import listing, store
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from cookbook.heat import Forecast
     from cookbook.journal import Entry
     from cookbook.journal.readings import Reading
-    from cookbook.kitchen.index import Index
+    from cookbook.kitchen.finding.index import Index
     from cookbook.meat import Cut, Piece
     from cookbook.quantity import OwnWeight, Scoop
     from cookbook.recipe.scaling import Habits, Scaled
@@ -104,7 +104,7 @@ class Kitchen:
 
     def habits(self, recipe: str) -> Habits:
         """What the entries have taught about a recipe, whether it is used or not."""
-        from cookbook.kitchen.habits import habits
+        from cookbook.kitchen.learning.habits import habits
 
         return habits(self, recipe)
 
@@ -247,7 +247,7 @@ class Kitchen:
         `asked` are `pit_c`, `pull_c`, `start_c`, `cooker` and `want` (a doneness on the board), and what is known of
         the piece in the files' words, `weight="4.4 kg"`. Raises UnknownName, FileError, PieceError, RequestError.
         """
-        from cookbook.kitchen import outlook
+        from cookbook.kitchen.forecasting import outlook
 
         return outlook.run(self, outlook.wanted(self, name, piece, asked), learn)
 
@@ -299,7 +299,7 @@ class Kitchen:
     def index(self) -> Index:
         """The index of everything that the files say, in line with them whenever it is asked."""
         if self._index is None:
-            from cookbook.kitchen.index import Index
+            from cookbook.kitchen.finding.index import Index
 
             self._index = Index(self)
         return self._index
@@ -312,7 +312,7 @@ class Kitchen:
         With `naming` and `cut`, at least those that cooked one of these recipes or that cut; with `open_lines`, of
         those at least every one with a `next_time` line that nobody has ticked.
         """
-        from cookbook.kitchen.picking import picked
+        from cookbook.kitchen.finding.picking import picked
 
         paths = picked(self, naming, cut, open_lines) if naming or cut or open_lines else self.entry_paths()
         for path in reversed(paths) if newest else paths:
@@ -374,10 +374,6 @@ class Kitchen:
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return entry
-
-    def file_problem(self, path: Path, code: str, message: str, mend: str | None = None) -> Problem:
-        """A problem of a whole file."""
-        return Problem(ERROR, code, message, Place(self.shown(path), 1, 1), mend)
 
     def readings(self, entry: Entry) -> list[Reading]:
         """All readings of an entry by time: those in its events and those in the file beside it."""

@@ -11,6 +11,7 @@ from http.cookies import CookieError, SimpleCookie
 from ipaddress import ip_address
 from typing import Any
 
+from python_multipart.multipart import parse_options_header
 from starlette.exceptions import HTTPException
 from starlette.formparsers import MultiPartException
 
@@ -26,6 +27,8 @@ COOKIE = "cookbook_device"
 MOST_BYTES = 4 << 20
 MOST_PICTURE_BYTES = 40 << 20
 _TOO_MUCH = "more was sent than this page takes"
+_TAIL_BYTES = 256
+"""A form's last boundary, of 70 letters at most (RFC 2046, 5.1.1), and a line end or two lie within."""
 OWNER, NOBODY = "owner", "nobody"
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; media-src 'self'; "
@@ -75,7 +78,8 @@ class Guard:
                 message["headers"] = _guarded(message.get("headers", ()), apart)
             await send(message)
 
-        await self._inside(scope, _limited(receive, _limit(scope["path"]), scope["method"] == "POST"), sending)
+        receiving = _limited(receive, _limit(scope["path"]), scope["method"] == "POST", _last(headers))
+        await self._inside(scope, receiving, sending)
 
     def _who(self, scope: Scope, headers: dict[str, list[str]]) -> str:
         """`owner` on this machine, a device's digest, or `nobody`."""
@@ -149,16 +153,28 @@ class CutOff(MultiPartException, HTTPException):
         HTTPException.__init__(self, status, reason)
 
 
-def _limited(receive: Receive, most: int, sent: bool) -> Receive:
-    """The body, cut off where it is more than `most` bytes; one that is `sent` must come to its end."""
-    taken, whole = 0, not sent
+def _last(headers: dict[str, list[str]]) -> bytes:
+    """What stands at the end of a form in parts, by its headers; b'' for any other body."""
+    kind, more = parse_options_header(headers.get("content-type", [""])[0])
+    boundary = more.get(b"boundary", b"")
+    return b"--" + boundary + b"--" if kind == b"multipart/form-data" and boundary else b""
+
+
+def _limited(receive: Receive, most: int, sent: bool, last: bytes) -> Receive:
+    """The body, cut off where it is more than `most` bytes; one that is `sent` must come to its end, and to what is
+    `last` in it."""
+    taken, whole, tail = 0, not sent, b""
 
     async def receiving() -> Message:
-        nonlocal taken, whole
+        nonlocal taken, whole, tail
         message = await receive()
         if message["type"] == "http.request":
-            taken += len(message.get("body", b""))
+            body = message.get("body", b"")
+            taken += len(body)
+            tail = (tail + body[-_TAIL_BYTES:])[-_TAIL_BYTES:]
             whole = whole or not message.get("more_body", False)
+            if sent and whole and last not in tail:
+                raise CutOff(400, "this form was cut off before its end")
         elif not whole:
             raise CutOff(400, "the connection was dropped before all was there")
         if taken > most:

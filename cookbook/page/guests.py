@@ -10,8 +10,8 @@ from cookbook.errors import CookbookError, RequestError, UnknownName
 from cookbook.files import lock
 from cookbook.journal import Entry
 from cookbook.journal.reading import OWN
-from cookbook.kitchen import once
 from cookbook.kitchen.clock import now
+from cookbook.kitchen.log import once
 from cookbook.page.after import OVERALL, aspects, score_sent
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.guard import COOKIE, OWNER

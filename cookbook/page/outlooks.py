@@ -14,7 +14,7 @@ from pathlib import Path
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.standing import Ahead, ahead
+from cookbook.kitchen.forecasting.standing import Ahead, ahead
 from cookbook.page.apart import Apart, Told
 
 _MOST = 24

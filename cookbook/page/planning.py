@@ -9,8 +9,9 @@ from pathlib import Path
 from starlette.responses import Response
 
 from cookbook.errors import CookbookError, RequestError
-from cookbook.kitchen import Kitchen, outlook
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import coming, now
+from cookbook.kitchen.forecasting import outlook
 from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
@@ -45,7 +46,7 @@ def plan(ask: Ask) -> Response:
         said=said_of(ask),
         eat=ask.queried("eat"),
         who=ask.queried("who"),
-        known=bool(ask.kitchen.shared("eaters.yaml")),
+        known=list(ask.kitchen.shared("eaters.yaml") or ()),
         meal=meal,
         fault=fault,
         days=[(day, list(steps)) for day, steps in groupby(meal.steps, key=lambda step: step.at.date())]

@@ -11,7 +11,7 @@ from statistics import fmean
 from typing import NamedTuple
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.paid import MealCost, Paid, last_meal, paid
+from cookbook.kitchen.learning.paid import MealCost, Paid, last_meal, paid
 from cookbook.plan.buying import Buy
 from cookbook.plan.shopping import Line
 

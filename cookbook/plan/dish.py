@@ -8,7 +8,7 @@ from typing import NamedTuple
 from cookbook.errors import RequestError
 from cookbook.heat import Forecast, slicing, within
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.outlook import Taught, Wanted, aimed, taught, told_by
+from cookbook.kitchen.forecasting.outlook import Taught, Wanted, aimed, taught, told_by
 from cookbook.meat import Piece
 from cookbook.plan.portioning import TENDER_TO_SHRED_C
 from cookbook.quantity import Interval

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from cookbook.heat import within
-from cookbook.kitchen.outlook import told_by
+from cookbook.kitchen.forecasting.outlook import told_by
 from cookbook.plan.dish import Dish
 from cookbook.plan.serving import inner
 from cookbook.plan.step import Step

@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen import outlook as outlooks
-from cookbook.kitchen.fires import cook_loss
+from cookbook.kitchen.forecasting import outlook as outlooks
+from cookbook.kitchen.learning.fires import cook_loss
 from cookbook.kitchen.sizing import Said
 from cookbook.meat import Cut
 from cookbook.plan.buying import Buy, buy, of_pieces

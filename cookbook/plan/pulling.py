@@ -8,7 +8,7 @@ from typing import NamedTuple
 from cookbook.errors import CookbookError
 from cookbook.heat import within
 from cookbook.heat.zone import POULTRY
-from cookbook.kitchen.outlook import told_by
+from cookbook.kitchen.forecasting.outlook import told_by
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater
 from cookbook.plan.serving import serve, wished

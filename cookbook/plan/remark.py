@@ -7,7 +7,7 @@ from datetime import datetime
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.care import inside, species_of
-from cookbook.kitchen.fires import rises
+from cookbook.kitchen.learning.fires import rises
 from cookbook.plan.dish import HOLD_AT
 from cookbook.plan.part import Asked, Part, edible_g
 from cookbook.plan.portioning import needed

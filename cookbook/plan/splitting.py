@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from cookbook.heat import Zone, within
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.outlook import told_by
+from cookbook.kitchen.forecasting.outlook import told_by
 from cookbook.plan.buying import Buy, kilograms, two_of
 from cookbook.plan.cost import price_near
 from cookbook.plan.dish import Dish

@@ -11,7 +11,7 @@ from cookbook.errors import CookbookError, RequestError
 from cookbook.heat import within
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.care import inside
-from cookbook.kitchen.outlook import told_by
+from cookbook.kitchen.forecasting.outlook import told_by
 from cookbook.plan.buying import kilograms
 from cookbook.plan.dish import Dish
 from cookbook.plan.eater import Eater

@@ -11,12 +11,12 @@ from cookbook.heat import within
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen import outlook as outlooks
 from cookbook.kitchen.care import cooked_recipe, inside
 from cookbook.kitchen.descent import names_of
-from cookbook.kitchen.fires import cook_loss
-from cookbook.kitchen.outlook import told_by
-from cookbook.kitchen.recall import last
+from cookbook.kitchen.finding.recall import last
+from cookbook.kitchen.forecasting import outlook as outlooks
+from cookbook.kitchen.forecasting.outlook import told_by
+from cookbook.kitchen.learning.fires import cook_loss
 from cookbook.plan.buying import of_pieces
 from cookbook.plan.clash import carved_at, clashes
 from cookbook.plan.cost import Cost

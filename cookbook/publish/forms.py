@@ -9,7 +9,7 @@ from cookbook.errors import RequestError, UnknownName
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.kitchen.outlook import Asked
+    from cookbook.kitchen.forecasting.outlook import Asked
     from cookbook.publish.content import Content
     from cookbook.publish.gathering import Pieces, Told
     from cookbook.publish.label import Jar

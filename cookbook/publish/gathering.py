@@ -20,8 +20,8 @@ from cookbook.recipe.field import clean
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.kitchen.outlook import Asked
-    from cookbook.kitchen.timetables import Times
+    from cookbook.kitchen.forecasting.outlook import Asked
+    from cookbook.kitchen.forecasting.timetables import Times
     from cookbook.recipe import Recipe
     from cookbook.recipe.scaling import Scaled
 
@@ -108,8 +108,8 @@ def _sentence(words: str | None) -> str:
 
 def _times(kitchen: Kitchen, recipe: Recipe, pieces: Pieces, coats: Sequence[tuple[Recipe, list[Piece]]],
            asked: Asked | None, told: Told) -> Times | None:
-    from cookbook.kitchen.outlook import Asked as Nothing
-    from cookbook.kitchen.timetables import times
+    from cookbook.kitchen.forecasting.outlook import Asked as Nothing
+    from cookbook.kitchen.forecasting.timetables import times
 
     said = pieces if isinstance(pieces, Mapping) else {}
     piece = coats[0][1][0] if coats else pieces if isinstance(pieces, Piece) else None

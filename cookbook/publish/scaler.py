@@ -30,7 +30,7 @@ from cookbook.quantity.unit import POUND_G, WHOLE_COUNTS, unit
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.kitchen.timetables import Times
+    from cookbook.kitchen.forecasting.timetables import Times
     from cookbook.meat import Cut, Piece
     from cookbook.publish.gathering import Gathered
     from cookbook.recipe.scaling import Line, Scaled
@@ -273,7 +273,7 @@ def _times(
     times = found.times
     if times is None or times.own.check_from is None:
         return None
-    from cookbook.kitchen.timetables import donenesses, other_bones
+    from cookbook.kitchen.forecasting.timetables import donenesses, other_bones
     from cookbook.safety import household_minimum
 
     own = times.wanted.piece

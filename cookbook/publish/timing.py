@@ -11,7 +11,7 @@ from cookbook.publish.sizes import size_heads
 
 if TYPE_CHECKING:
     from cookbook.heat.timetable import Timing as Read
-    from cookbook.kitchen.timetables import Times
+    from cookbook.kitchen.forecasting.timetables import Times
     from cookbook.meat import Piece
 
 _RESTS_ON = (
@@ -83,7 +83,7 @@ def _sizes(times: Times, pieces: Sequence[Piece], own_piece: Piece) -> Grid | No
 
 
 def _doneness(times: Times, piece: Piece) -> Grid | None:
-    from cookbook.kitchen.timetables import donenesses
+    from cookbook.kitchen.forecasting.timetables import donenesses
     from cookbook.safety import household_minimum
 
     known = donenesses(times.wanted)

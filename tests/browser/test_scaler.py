@@ -10,7 +10,7 @@ import pytest
 
 from cookbook.errors import PieceError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.timetables import donenesses, other_bones
+from cookbook.kitchen.forecasting.timetables import donenesses, other_bones
 from cookbook.meat import Cut, Piece
 from cookbook.publish import card
 from cookbook.publish.gathering import gather

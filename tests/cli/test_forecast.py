@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from cookbook.cli import main
-from cookbook.kitchen import Kitchen, outlook
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.forecasting import outlook
 from cookbook.kitchen.starter import new
 
 KEYS = {
@@ -98,7 +99,7 @@ def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
         asked.append("asked")
         return []
 
-    monkeypatch.setattr("cookbook.kitchen.outlook.lessons", lessons)
+    monkeypatch.setattr("cookbook.kitchen.forecasting.outlook.lessons", lessons)
     said = ("--cut", "pork loin, boneless", "--weight", "2.5kg", "--pit", "130C", "--pull", "60C")
     ask(capsys, kitchen, *said)
     assert asked == ["asked"]
@@ -142,7 +143,7 @@ def test_a_cook_goes_on_with_its_own_fire_and_answers_what_another_would_do(
 
 def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
     from cookbook.kitchen import Kitchen
-    from cookbook.kitchen.underway import underway
+    from cookbook.kitchen.forecasting.underway import underway
 
     opened = Kitchen.open(kitchen)
     so_far = underway(opened, opened.entry(cooking))

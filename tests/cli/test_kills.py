@@ -88,8 +88,8 @@ LIBRARY = """
 import sys
 from datetime import datetime
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.once import log
-from cookbook.kitchen.rewriting import rewrite, text_of
+from cookbook.kitchen.log.once import log
+from cookbook.kitchen.checking import rewrite, text_of
 what, *words, _, root = sys.argv[1:]
 kitchen = Kitchen.open(root)
 if what == "once":

@@ -98,6 +98,15 @@ def test_piece_answers_with_the_agreed_keys(run: Callable[..., tuple[int, Any]])
     assert keys(answer["area_cm2"]) == {"low", "mid", "high"}
 
 
+def test_a_table_of_sizes_keeps_the_piece_that_was_said(run: Callable[..., tuple[int, Any]]) -> None:
+    _, alone = run("piece", "rib roast, bone in", "--ribs", "4")
+    _, table = run("piece", "rib roast, bone in", "--bones", "off", "--table")
+    _, both = run("piece", "rib roast, bone in", "--ribs", "4", "--table")
+    assert set(table) == {"cut", "sizes"}
+    assert both == {**alone, "sizes": both["sizes"]}
+    assert both["sizes"][0]["mass_g"]["mid"] > table["sizes"][0]["mass_g"]["mid"]
+
+
 def test_convert_answers_with_the_agreed_keys(run: Callable[..., tuple[int, Any]]) -> None:
     _, answer = run("convert", "1/4 cup", "table salt", "--to", "g")
     assert {"value", "low", "high", "interval", "unit", "source"} <= keys(answer)

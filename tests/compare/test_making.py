@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 from cookbook.compare import compare_versions
 from cookbook.compare.making import as_made, between
 from cookbook.compare.spreadsheet import csv_text, safe
-from cookbook.kitchen import Kitchen, logbook, loglines
-from cookbook.kitchen.learned import Lesson, lessons
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.learning.learned import Lesson, lessons
+from cookbook.kitchen.log import logbook, loglines
 from tests.compare.journals import Told, kitchen_of, one
 
 AT = datetime(2026, 11, 21, 11, 5, tzinfo=timezone(timedelta(hours=1)))

@@ -19,12 +19,12 @@ from pathlib import Path
 import pytest
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.index import Index
+from cookbook.kitchen.finding.index import Index
 from tests.bench.generated import make
 
 BUILD = (
     "import sys; from pathlib import Path; from cookbook.kitchen import Kitchen\n"
-    "from cookbook.kitchen.index import Index\n"
+    "from cookbook.kitchen.finding.index import Index\n"
     "index = Index(Kitchen.open(sys.argv[1]), Path(sys.argv[2])); print('begin', flush=True)\n"
     "print(index.ask('SELECT count(*) FROM entry')[0][0], flush=True)"
 )

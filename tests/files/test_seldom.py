@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import hashlib
 import os
 import sys
 import time
@@ -14,6 +15,7 @@ import pytest
 from cookbook.errors import ERROR, Conflict, FileError, Problem, RequestError, StorageError
 from cookbook.files import (
     Edit,
+    Inline,
     create,
     hand_out,
     lock,
@@ -37,6 +39,11 @@ def test_a_node_is_printed_with_its_place_and_what_it_holds() -> None:
     assert repr(root) == "<map at 1:1 {'a': ['1', {'b': 'x'}]}>"
 
 
+def test_a_documents_hash_is_that_of_its_bytes_however_often_it_is_asked() -> None:
+    document = parse(b"\xef\xbb\xbfa: 1\r\n", "f.yaml")
+    assert [document.sha256, document.sha256] == [hashlib.sha256(b"\xef\xbb\xbfa: 1\r\n").hexdigest()] * 2
+
+
 def test_a_list_is_not_replaced_by_a_text() -> None:
     document = parse(b"a: [1]\n", "f.yaml")
     assert document.root is not None
@@ -44,6 +51,25 @@ def test_a_list_is_not_replaced_by_a_text() -> None:
     assert node is not None
     with pytest.raises(RequestError, match="a list cannot be replaced by a text"):
         Edit(document).replace(node, "b")
+
+
+@pytest.mark.parametrize(("before", "after"), [
+    ("a: b  # why\n", 'a: {line: x, done: "2026-11-21"}  # why\n'),
+    ('a: "b"\n', 'a: {line: x, done: "2026-11-21"}\n'),
+    ("a: |\n  b\n", None), ("a: >\n  b\n", None), ("a:\n", None),
+])  # fmt: skip
+def test_a_group_on_one_line_takes_the_place_of_a_value_on_one_line(before: str, after: str | None) -> None:
+    document = parse(before.encode(), "f.yaml")
+    assert document.root is not None
+    node = document.root.get("a")
+    assert node is not None
+    edit, group = Edit(document), Inline({"line": "x", "done": "2026-11-21"})
+    if after is None:
+        with pytest.raises(FileError, match="cannot be changed without touching"):
+            edit.replace(node, group)
+        assert edit.bytes().decode() == before
+    else:
+        assert edit.replace(node, group).bytes().decode() == after
 
 
 def test_an_empty_value_that_is_replaced_is_filled() -> None:
@@ -151,6 +177,23 @@ def test_a_lock_on_a_file_that_is_gone_holds(tmp_path: Path) -> None:
 def test_a_device_that_takes_nothing_is_named() -> None:
     with pytest.raises(StorageError, match="/dev/full"):
         hand_out("/dev/full", b"x" * 100_000)
+
+
+def test_a_pipe_is_written_to_and_stays_a_pipe(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    heard = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    hand_out(pipe, b"a card")
+    assert os.read(heard, 100) == b"a card"
+    os.close(heard)
+    assert pipe.is_fifo()
+
+
+def test_what_is_handed_out_anew_is_a_file(tmp_path: Path) -> None:
+    hand_out(tmp_path / "card.txt", b"a card")
+    assert (tmp_path / "card.txt").read_bytes() == b"a card"
+    with pytest.raises(StorageError):
+        hand_out(tmp_path, b"a card")
 
 
 def test_nothing_is_swept_where_there_is_no_folder(tmp_path: Path) -> None:
@@ -271,14 +314,14 @@ def test_what_is_shortened_is_put_together_again() -> None:
     assert part.whole(Edit(part.document)) == LONG.encode()
 
 
-def test_an_item_that_was_moved_lets_the_whole_file_be_edited_instead() -> None:
-    part = short(LONG.encode(), "f.yaml")
+def test_an_item_that_moves_up_beside_another_dash_leaves_the_edit_to_the_whole_file() -> None:
+    part = short(("- - first\n" + "".join(f"  - {{at: {n}}}\n" for n in range(200))).encode(), "f.yaml")
     assert part is not None
     root = part.document.root
     assert root is not None
-    events = root.get("events")
-    assert events is not None
-    assert part.whole(Edit(part.document).replace(events.items[-1].pairs[0][1], "x\ny")) is not None
+    edit = Edit(part.document).remove(root.items[0], 0)
+    assert edit.bytes().startswith(b"- - {at: ")
+    assert part.whole(edit) is None
 
 
 def test_a_dropped_problem_is_an_error() -> None:

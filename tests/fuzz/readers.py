@@ -16,9 +16,10 @@ from cookbook.errors import CookbookError, Problem
 from cookbook.files import parse
 from cookbook.journal import probelog, readings
 from cookbook.journal.made import made
-from cookbook.kitchen import Kitchen, foreign
-from cookbook.kitchen.doubts import entry_doubts, recipe_doubts
-from cookbook.kitchen.schema import faults
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.checking.doubts import entry_doubts, recipe_doubts
+from cookbook.kitchen.checking.schema import faults
+from cookbook.kitchen.importing import foreign
 from cookbook.meat import Cut, scan
 from cookbook.recipe.scaling import scaled_to
 from cookbook.safety import entry_safety, recipe_safety

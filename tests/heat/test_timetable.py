@@ -115,7 +115,7 @@ def test_another_cooker_has_its_own_spread(loin: Timetable) -> None:
 def test_it_is_within_a_twentieth_of_a_direct_forecast(name: str, bones: str | None, pit_c: float, rest: Rest,
                                                        pulls: tuple[int, int, int]) -> None:
     """Sizes by weight and by tape, other cookers, every pull: the middle time against a forecast of 200 members."""
-    from cookbook.kitchen.timetables import knots, pieces_of
+    from cookbook.kitchen.forecasting.timetables import knots, pieces_of
 
     cut = Cut.named(name)
     low, high = cut.usual_kg

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -17,21 +18,29 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 
 from cookbook.errors import Conflict, RequestError
 from cookbook.journal.probelog import Said, understand
-from cookbook.kitchen import Kitchen, logbook, once, undoing
-from cookbook.kitchen.adopt import adoptions, write
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.adopting import adoptions, write
 from cookbook.kitchen.cache import cache_folder
-from cookbook.kitchen.checking import check
-from cookbook.kitchen.intake import take_in
+from cookbook.kitchen.checking import check, rewrite, text_of
+from cookbook.kitchen.importing import made_of
+from cookbook.kitchen.importing import write as write_imported
+from cookbook.kitchen.log import logbook, once, undoing
+from cookbook.kitchen.log.intake import take_in
 from cookbook.kitchen.renaming import rename
-from cookbook.kitchen.rewriting import rewrite, text_of
 from tests.conftest import COOK, PASTE
 from tests.files.child import in_child
-from tests.kitchen.test_index import anew, said
+from tests.kitchen.finding.test_index import anew, said
 
 BEGIN = datetime(2026, 11, 21, 11, 0, tzinfo=UTC)
 LOG = "at,core °C,pit °C\n" + "".join(
     f"2026-11-21T{11 + n // 6}:{n % 6}0:00+00:00,{5 + 10 * n},121\n" for n in range(9)
 )
+LOOSE = "Plum and sage paste\n\n{grams} g plums\na hatful of honey\n2 tbsp sage, chopped\n\nPound it all.\n"
+FOREIGN = {
+    "@context": "https://schema.org", "@type": "Recipe", "name": "Plum &amp; sage paste",
+    "recipeIngredient": ["2 tablespoons (30 ml) olive oil", "a hatful of honey"],
+    "recipeInstructions": "Pound it all.",
+}
 CALLS = ("fsync", "write", "replace", "link", "unlink", "open", "close", "rename", "mkdir")
 
 
@@ -47,6 +56,9 @@ class Lives(RuleBasedStateMachine):
         """Entries that a hand has edited or that were adopted: undo must refuse, or take back what it knows."""
         self.recipes: dict[str, str] = {}
         """Today's name of each recipe by its first one."""
+        self.imported: dict[str, bytes] = {}
+        """What each recipe from elsewhere became; nobody changes it here."""
+        self.outside = Path(tempfile.mkdtemp())
         self.number = 0
 
     @initialize()
@@ -58,6 +70,7 @@ class Lives(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         shutil.rmtree(self.root)
+        shutil.rmtree(self.outside)
 
     @property
     def kitchen(self) -> Kitchen:
@@ -100,6 +113,30 @@ class Lives(RuleBasedStateMachine):
     @rule(recipe=st.sampled_from(["walnut-paste", "loin"]))
     def begin(self, recipe: str) -> None:
         new = logbook.start(self.kitchen, self.recipes[recipe], {"": {"weight": "3.1 kg"}}, BEGIN)
+        self.lines[new.name] = []
+
+    @rule(name=st.sampled_from(["plum-paste", "sage-paste"]), loose=st.booleans(), grams=st.integers(1, 400))
+    def import_a_recipe(self, name: str, loose: bool, grams: int) -> None:
+        found = self.outside / ("found.txt" if loose else "found.json")
+        lines = [f"{grams} g plums", *FOREIGN["recipeIngredient"]]
+        text = LOOSE.format(grams=grams) if loose else json.dumps(FOREIGN | {"recipeIngredient": lines})
+        found.write_text(text, encoding="utf-8")
+        made = made_of(self.kitchen, found, name, "paste", {"cut": "pork loin, boneless", "weight": "2 kg"})
+        assert [one.text for one in made.unread] == ["a hatful of honey"]
+        if name in self.imported:
+            with pytest.raises(RequestError, match="already"):
+                write_imported(self.kitchen, made)
+            return
+        write_imported(self.kitchen, made)
+        self.imported[name] = made.data
+        amounts = {str(one.amount): one.item for one in self.kitchen.recipe(name).ingredients}
+        assert amounts[f"{grams} g"] == "plums"
+
+    @precondition(lambda self: self.imported)
+    @rule(data=st.data())
+    def begin_what_was_imported(self, data: st.DataObject) -> None:
+        name = data.draw(st.sampled_from(sorted(self.imported)))
+        new = logbook.start(self.kitchen, name, {"": {"weight": "3.1 kg"}}, BEGIN)
         self.lines[new.name] = []
 
     @rule()
@@ -252,6 +289,11 @@ class Lives(RuleBasedStateMachine):
     def check_finds_no_error_and_versions_resolve(self) -> None:
         if self.recipes:
             assert [one.printed() for one in check(self.kitchen).problems if one.severity == "error"] == []
+
+    @invariant()
+    def what_was_imported_stays_as_it_came(self) -> None:
+        for name, data in self.imported.items():
+            assert (self.root / "recipes" / f"{name}.yaml").read_bytes() == data
 
     @invariant()
     def the_index_says_what_the_texts_say(self) -> None:

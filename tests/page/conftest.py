@@ -16,7 +16,7 @@ from tests.page.visiting import Visitor, demonstration
 @pytest.fixture(autouse=True)
 def few_members(monkeypatch: pytest.MonkeyPatch) -> None:
     """The page is asked for, not the forecast: a small ensemble tells enough."""
-    monkeypatch.setattr("cookbook.kitchen.outlook.forecast", partial(forecast, members=30))
+    monkeypatch.setattr("cookbook.kitchen.forecasting.outlook.forecast", partial(forecast, members=30))
 
 
 @pytest.fixture

@@ -163,7 +163,7 @@ def test_so_many_pages_listen_and_no_more(small: Visitor, monkeypatch: pytest.Mo
 
 
 def test_each_piece_of_a_cook_has_its_own_line(small: Visitor) -> None:
-    from cookbook.kitchen import logbook
+    from cookbook.kitchen.log import logbook
 
     entry = logbook.start(small.kitchen, "loin", {"big": {"weight": "2 kg"}, "small": {"weight": "1 kg"}}, now())
     small.do(f"/cook/{entry.name}/log", send="event on", piece="big", age="600000")

@@ -7,8 +7,8 @@ from urllib.parse import quote
 
 import pytest
 
-from cookbook.kitchen import logbook
 from cookbook.kitchen.clock import now
+from cookbook.kitchen.log import logbook
 from cookbook.page.asking import tidy, to
 from cookbook.page.showing import by_hand, many, signed
 from tests.page.test_after import linked

@@ -10,7 +10,7 @@ import pytest
 
 from cookbook.files import parse
 from cookbook.heat import Cooker, Forecast, Point, Range, Rest, Slice, Wrap, Zone, bands
-from cookbook.kitchen.outlook import Taught, Wanted
+from cookbook.kitchen.forecasting.outlook import Taught, Wanted
 from cookbook.meat import Cut, Piece
 from cookbook.plan.dish import Dish, Hold
 from cookbook.plan.fire import Fire
@@ -35,7 +35,7 @@ steps: [%s]
 def quick(patch: pytest.MonkeyPatch, members: int = 24) -> None:
     """Let the heat room answer from a few members: rougher numbers, the same plan round them."""
     from cookbook.heat import forecast as whole
-    from cookbook.kitchen import outlook
+    from cookbook.kitchen.forecasting import outlook
 
 
     def few(*piece: Any, **said: Any) -> Forecast:

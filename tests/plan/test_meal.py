@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from cookbook.errors import RequestError
-from cookbook.kitchen import Kitchen, outlook
+from cookbook.kitchen import Kitchen
+from cookbook.kitchen.forecasting import outlook
 from cookbook.kitchen.starter import new
 from cookbook.picture import svg, text
 from cookbook.plan import Asked, Meal, answer, eaters, needed, plan_meal

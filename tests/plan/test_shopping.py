@@ -8,8 +8,8 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
-from cookbook.kitchen.fires import cook_loss, fire
-from cookbook.kitchen.paid import last_meal, paid
+from cookbook.kitchen.learning.fires import cook_loss, fire
+from cookbook.kitchen.learning.paid import last_meal, paid
 from cookbook.meat import Cut
 from cookbook.plan import as_text, buy
 from cookbook.plan.buying import Buy

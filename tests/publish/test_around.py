@@ -10,7 +10,7 @@ import pytest
 
 from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.outlook import Asked
+from cookbook.kitchen.forecasting.outlook import Asked
 from cookbook.publish import card
 from cookbook.publish.chapters import faults, stamp
 from cookbook.publish.content import Chapter, Film, Reference

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.timetables import pieces_of
+from cookbook.kitchen.forecasting.timetables import pieces_of
 from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.gathering import gather
@@ -47,7 +47,7 @@ def test_what_never_gets_there_is_worked_out_once(make_kitchen: Make, monkeypatc
     cold = BARE.replace("130 °C", "70 °C").replace("pull_at: 60", "pull_at: 69")
     kitchen = make_kitchen({"recipes/cold.yaml": cold})
     assert gather(kitchen, "cold").times is None
-    monkeypatch.setattr("cookbook.kitchen.timetables.forecast", None)
+    monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.forecast", None)
     assert gather(kitchen, "cold").times is None
 
 

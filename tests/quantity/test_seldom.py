@@ -21,6 +21,7 @@ from cookbook.quantity import (
     read_mass_g,
     weighing,
 )
+from cookbook.quantity.drawer import DRAWERS
 from cookbook.quantity.own import own_for
 from cookbook.quantity.salt import salt_grams, salt_in
 from cookbook.quantity.scanner import MOST_PARTS
@@ -34,6 +35,7 @@ def test_what_programmers_print_names_the_type_and_the_words() -> None:
         "Amount('1 cup')", "Duration('25 min')", "Length('18 cm')", "Temperature('60 °C')"
     ]
     assert str(TemperatureDifference.parse("5 K")) == "5 K"
+    assert [str(one) for one in told] == ["1 cup", "25 min", "18 cm", "60 °C"]
 
 
 def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
@@ -52,6 +54,9 @@ def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
     ("2 (400 g) each (3 oz cans", None, None),
     ("1 firmly cup", "'firmly' how?", "`firmly packed`"),
     ("1 Australian hogshead", "no Australian measure 'hogshead'", None),
+    ("heaping 2 % of meat", "a percentage is not 'heaping'", "1.1 % of meat"),
+    ("5 per head", "a percentage is meant", "1.1 % of meat"), ("about 2 %", "a percentage of what", "1.1 % of meat"),
+    ("5 (3 cm) cups", "comes the package", "1 (400 g) can"), ("2 fl grams", "'fl' is no unit", "under `item:`"),
 ])  # fmt: skip
 def test_a_refusal_says_what_it_read_and_how_to_write_it(text: str, said: str | None, mend: str | None) -> None:
     with pytest.raises(AmountError, match=said) as refused:
@@ -69,6 +74,7 @@ def test_the_smallest_part_that_can_be_written() -> None:
     ("finely grated zest of 2 lemons", "zest of 2 lemons"), ("zest from a lemon", "zest of 1 lemon"),
     ("1 US dry pint", "1 US dry pint"), ("2 US dry pints", "2 US dry pints"),
     ("1 US label fl oz.", "1 US label fl oz"),
+    ("few grains", "a few grains"), ("heaping few grains", "a few grains"),
     ("1 metric tbsp.", "1 metric tbsp"), ("2 (2-in.) pieces", "2 (2 in) pieces"),
 ])  # fmt: skip
 def test_a_seldom_way_of_writing_is_read(text: str, plain: str) -> None:
@@ -208,3 +214,15 @@ def test_fresh_garlic_is_garlic_and_dried_garlic_is_another_thing() -> None:
     assert fresh is not None
     assert fresh.name == "garlic, raw"
     assert lookup("dried garlic") is None
+
+
+def test_a_weight_of_nobody_knows_what_has_no_spoons() -> None:
+    assert Amount.parse("10 g").measured().scoops == ""
+    assert Amount.parse("10 g").measured(item="sugar").scoops != ""
+
+
+def test_a_kitchens_own_measures_say_a_metric_volume_in_themselves_or_weigh_it() -> None:
+    own = DRAWERS["us"]
+    assert Amount.parse("250 ml").measured(item="water", units="us", drawer=own).text == "1 cup + 1 tbsp"
+    assert Amount.parse("4.4 cups").measured(item="water", drawer=own).text == "1.04 l"
+    assert Amount.parse("4.4 cups").measured(item="flour", drawer=own).text.endswith(" g")

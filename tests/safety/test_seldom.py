@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cookbook.errors import RequestError
-from cookbook.safety import NOTE, STOP, WARN, Curve, cooked, recipe_safety
+from cookbook.safety import NOTE, STOP, WARN, Curve, allergen_words, cooked, keeping_days, recipe_safety
 from cookbook.safety.dwell import dwell_table
 from cookbook.safety.keeping import keeping_finding
 from cookbook.safety.reduction import table_log10
@@ -103,3 +103,18 @@ def test_a_flaw_of_the_readings_tells_its_minutes() -> None:
     gap = Curve.of([0, 600, 1200, 1200 + 5400, 8000], [4, 10, 20, 40, 60])
     told = [one for one in flaw_findings(cooked(gap, "pork")) if one.rule == "readings, gap"]
     assert [one.value for one in told] == [90.0]
+
+
+def test_how_long_raw_meat_and_leftovers_keep_is_what_the_page_says() -> None:
+    """FoodSafety.gov, Cold Food Storage Chart: raw poultry 1 to 2 days, leftovers 3 to 4."""
+    assert keeping_days("raw poultry") == (1.0, 2.0, "usda-cold-storage")
+    assert keeping_days("leftovers") == (3.0, 4.0, "usda-cold-storage")
+
+
+def test_the_allergens_of_a_recipe_are_told_in_words_or_said_to_be_none() -> None:
+    told = allergen_words([recipe(ingredient("walnuts"), ingredient("butter", alternatives=("anchovy fillets",)))])
+    assert told.startswith("Contains nuts (walnut); milk.")
+    assert " What may be taken instead: fish." in told
+    assert told.endswith("an aid, not a label.")
+    assert allergen_words([recipe(ingredient("thyme"))]).startswith("None of the EU's fourteen")
+    assert allergen_words([recipe()]) == ""

@@ -9,8 +9,9 @@ from typing import Any
 
 import pytest
 
-from cookbook.kitchen import Kitchen, logbook, once
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import now
+from cookbook.kitchen.log import logbook, once
 from tests.browser.page.conftest import Seat, Served
 
 pytestmark = pytest.mark.browser
