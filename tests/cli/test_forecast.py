@@ -155,8 +155,7 @@ def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
 def test_a_reading_logged_after_a_later_one_is_put_in_its_place_and_that_is_said(
     kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    from cookbook.kitchen import Kitchen
-    from cookbook.kitchen.underway import underway
+    from cookbook.kitchen.forecasting.underway import underway
 
     log = ["--kitchen", str(kitchen)]
     assert main(["log", "reading", "core=14C", "--at", "2026-11-21T11:30", *log]) == 0
