@@ -155,7 +155,6 @@ def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
 def test_a_reading_logged_after_a_later_one_is_put_in_its_place_and_that_is_said(
     kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    from cookbook.kitchen import Kitchen
     from cookbook.kitchen.forecasting.underway import underway
 
     log = ["--kitchen", str(kitchen)]
