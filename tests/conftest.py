@@ -18,6 +18,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("fresh", deadline=None)
 settings.register_profile("brief", derandomize=True, deadline=None, max_examples=25)  # thousands of mutants
+settings.register_profile("fresh", deadline=None)  # other examples in every long run
 settings.load_profile("steady")
 
 PASTE = """\

@@ -115,15 +115,7 @@ def _last(arguments: argparse.Namespace) -> Answer:
         return None if arguments.no_forecast else expected(kitchen, entry, told)
 
     found = last(kitchen, name, arguments.cooks, expecting)
-    data = {
-        "title": found.title,
-        "cut": found.cut,
-        "cooks": [one.json() for one in found.cooks],
-        "next_time": [one.json() for one in found.next_time],
-        "questions": list(found.questions),
-        "prices": [one.json() for one in found.prices],
-    }
-    return Answer(data, last_text(found))
+    return Answer(found.json(), last_text(found))
 
 
 def last_text(found: Any) -> str:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
+
+if TYPE_CHECKING:
+    from cookbook.kitchen.importing import Imported
 
 
 def _import_options(parser: Parser) -> None:
@@ -25,23 +28,29 @@ def _import(arguments: argparse.Namespace) -> Answer:
     pieces = said(arguments)
     if len(pieces) > 1:
         raise RequestError("a recipe is made for one piece", mend="leave the other pieces out")
-    if len(arguments.file) == 1:
-        data, lines = _one(kitchen, arguments, arguments.file[0])
-        return Answer(data, "\n".join(lines))
-    if arguments.name:
+    if len(arguments.file) > 1 and arguments.name:
         raise RequestError("one name can't be that of several recipes", mend="leave --name out", code="usage")
-    return _several(kitchen, arguments)
+    if len(arguments.file) > 1:
+        return _several(kitchen, arguments)
+    told = _all(kitchen, arguments, arguments.file[0])
+    if len(told) == 1:
+        return Answer(told[0][0], "\n".join(told[0][1]))
+    lines = [line for _, one in told for line in one]
+    return Answer({"recipes": [data for data, _ in told], "problems": []}, "\n".join(lines))
 
 
-def _one(kitchen: Kitchen, arguments: argparse.Namespace, file: str) -> tuple[dict[str, Any], list[str]]:
-    """One file made a recipe: the data for `--json`, the lines for people."""
-    from cookbook.kitchen.importing.importing import made_of, write
+def _all(kitchen: Kitchen, arguments: argparse.Namespace, file: str) -> list[tuple[dict[str, Any], list[str]]]:
+    """One file made recipes, all of them or none: of each the data for `--json`, the lines for people."""
+    from cookbook.kitchen.importing import all_made_of, write
     from cookbook.recipe.field import recipe_name
 
     piece = {**({"cut": arguments.cut} if arguments.cut else {}), **next(iter(said(arguments).values()), {})}
     name = recipe_name(arguments.name) if arguments.name else None
-    made = made_of(kitchen, Path(file), name, arguments.kind, piece)
-    path = write(kitchen, made)
+    made = all_made_of(kitchen, Path(file), name, arguments.kind, piece)
+    return [_told(kitchen, file, one, write(kitchen, one)) for one in made]
+
+
+def _told(kitchen: Kitchen, file: str, made: Imported, path: Path) -> tuple[dict[str, Any], list[str]]:
     data = {
         "recipe": made.name,
         "kind": made.kind,
@@ -67,18 +76,20 @@ def _several(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     found: list[dict[str, Any]] = []
     faults: list[dict[str, Any]] = []
     lines: list[str] = []
+    read = 0
     for file in arguments.file:
         try:
-            data, told = _one(kitchen, arguments, file)
+            told = _all(kitchen, arguments, file)
         except CookbookError as fault:
             problems = fault.problems if isinstance(fault, FileError) else [fault.problem()]
             faults += [{**problem.json(), "from": file} for problem in problems]
             lines += [f"{file}: no recipe is written", *(problem.printed() for problem in problems)]
             continue
-        found.append({**data, "from": file})
-        lines += told
+        read += 1
+        found += [{**data, "from": file} for data, _ in told]
+        lines += [line for _, one in told for line in one]
     unread = sum(len(one["unread"]) for one in found)
-    lines.append(bold(f"{len(found)} of {len(arguments.file)} files are recipes now; {unread} remarks above"))
+    lines.append(bold(f"{read} of {len(arguments.file)} files are recipes now; {unread} remarks above"))
     return Answer({"recipes": found, "problems": faults}, "\n".join(lines), 1 if faults else 0)
 
 

@@ -32,7 +32,7 @@ def _check_options(parser: Parser) -> None:
 
 
 def _check(arguments: argparse.Namespace) -> Answer:
-    from cookbook.kitchen.checking.checking import check
+    from cookbook.kitchen.checking import check
     from cookbook.kitchen.checking.many import cores
 
     kitchen = Kitchen.open(arguments.kitchen)

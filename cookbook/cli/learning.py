@@ -8,9 +8,7 @@ import sys
 from cookbook.cli.running import Answer, Parser, Verb, bold
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
-from cookbook.kitchen.adopting.adopted import Adopted, Adoption, Keep, line_words, sure
-from cookbook.kitchen.adopting.method import Method
+from cookbook.kitchen.adopting import Adopted, Adoption, Keep, Method, adoptions, averages, line_words, sure, write
 
 
 def _adopt_options(parser: Parser) -> None:
@@ -37,8 +35,6 @@ def _adopt(arguments: argparse.Namespace) -> Answer:
     def find(keep: Keep) -> list[Adoption]:
         if not others:
             return adoptions(kitchen, entry, arguments.made_for_today, keep)
-        from cookbook.kitchen.adopting.averaging import averages
-
         return averages(kitchen, [entry, *others], keep)
 
     if arguments.yes:

@@ -10,6 +10,8 @@ from cookbook.errors import CookbookError, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.outcome import pit_c
 from cookbook.kitchen import Kitchen
+from cookbook.kitchen.care import cooked_recipe
+from cookbook.kitchen.descent import cut_name
 
 if TYPE_CHECKING:
     from cookbook.recipe import Recipe
@@ -82,32 +84,18 @@ def condition(kitchen: Kitchen, entry: Entry, field: str) -> str | None:
 
 
 def recipe_then(kitchen: Kitchen, entry: Entry) -> Recipe | None:
-    """The recipe as it was when the cook began; as it stands where that text is not kept; None without one."""
-    if entry.recipe is None:
+    """The recipe as it was when the cook began; as it stands where that is not kept; None where neither reads."""
+    try:
+        return cooked_recipe(kitchen, entry)
+    except CookbookError:
         return None
-    for name in (f"{entry.recipe}@{entry.version}", entry.recipe):
-        try:
-            return kitchen.recipe(name)
-        except CookbookError:
-            continue
-    return None
 
 
 def cut_of(kitchen: Kitchen, entry: Entry) -> str | None:
     """The cut by its own name: as the entry says it, or its recipe."""
     recipe = recipe_then(kitchen, entry)
     said = next((piece.cut for piece in entry.pieces if piece.cut), None) or (recipe.meat if recipe else None)
-    return cut_named(kitchen, said)
-
-
-def cut_named(kitchen: Kitchen, said: str | None) -> str | None:
-    """A cut by its own name, whatever a butcher calls it; None where nobody knows it."""
-    from cookbook.meat import Cut
-
-    try:
-        return Cut.named(said, kitchen.cuts).name if said else None
-    except CookbookError:
-        return None
+    return cut_name(said, kitchen.cuts)
 
 
 def pit_of(kitchen: Kitchen, entry: Entry) -> float | None:

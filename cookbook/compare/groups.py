@@ -8,7 +8,7 @@ from itertools import pairwise
 from statistics import fmean, stdev
 from typing import NamedTuple
 
-from cookbook.compare.condition import chosen, condition, cut_named, cut_of
+from cookbook.compare.condition import chosen, condition, cut_of
 from cookbook.compare.confounded import companions, sentence
 from cookbook.compare.cook import Cook, Expected, cook
 from cookbook.compare.difference import Difference, Table, differences, measured
@@ -101,8 +101,8 @@ def compare_versions(kitchen: Kitchen, name: str, choice: Choice = EVERYTHING) -
 
     Raises RequestError where nothing was cooked.
     """
-    _meant(kitchen, name)
     if not kitchen.has_recipe(name) and name not in kitchen.lost_names:
+        _cut_meant(kitchen, name)
         return compare_by(kitchen, name, "recipe", choice)
     known = versions(kitchen, name)
     by_meaning: dict[str, list[Entry]] = {}
@@ -129,7 +129,7 @@ def compare_recipes(kitchen: Kitchen, one: str, two: str, choice: Choice = EVERY
     versioned = "@" in one + two
     sides = [_side(kitchen, name, versioned) for name in (one, two)]
     recipes = [side.recipe for side in sides]
-    if cut_named(kitchen, recipes[0].meat) != cut_named(kitchen, recipes[1].meat):
+    if descent.cut_name(recipes[0].meat, kitchen.cuts) != descent.cut_name(recipes[1].meat, kitchen.cuts):
         raise RequestError(
             f"{one} is for {recipes[0].meat}, {two} for {recipes[1].meat}: cooks of different cuts can't be "
             "held against each other",
@@ -208,27 +208,21 @@ def cooks_of(kitchen: Kitchen, name: str) -> list[Entry]:
     A recipe answers under any name it had. Raises UnknownName.
     """
     found = [cook.entry for cook in descent.cooks_of(kitchen, name)]
-    if found:
+    if found or kitchen.has_recipe(name) or name in kitchen.lost_names:
         return found
-    cut = cut_named(kitchen, name)
-    if cut is None or kitchen.has_recipe(name):
-        _meant(kitchen, name)
-        return []
-    return [
-        entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut
-    ]
+    cut = _cut_meant(kitchen, name)
+    return [entry for entry in kitchen.entries() if not entry.memory and cut_of(kitchen, entry) == cut]
 
 
-def _meant(kitchen: Kitchen, name: str) -> None:
-    """Raises UnknownName where neither a recipe nor a cut is called so, RequestError where two cuts are."""
+def _cut_meant(kitchen: Kitchen, name: str) -> str:
+    """The cut called so. Raises UnknownName where neither a recipe nor a cut is, RequestError where two are."""
     from cookbook.meat import Cut
 
-    if kitchen.has_recipe(name) or name in kitchen.lost_names:
-        return
     try:
-        Cut.named(name, kitchen.cuts)
+        return Cut.named(name, kitchen.cuts).name
     except UnknownName:
         kitchen.recipe(name)
+        raise
 
 
 def _something(name: str, parted: Sequence[object]) -> None:

@@ -12,6 +12,7 @@ from cookbook.quantity.number import digits
 
 MOST = 2
 """Outcomes that are named, the clearest ones."""
+_OPEN = "can't tell yet"
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -22,8 +23,10 @@ def headline(comparison: Comparison, pair: tuple[str, str] | None = None) -> str
         return _nothing(comparison)
     a, b = pair or (found[0].a, found[0].b)
     own = [one for one in found if (one.a, one.b) == (a, b)]
-    parts = [*_time(comparison, own), *map(_judged, _clearest(own))]
-    return "; ".join([*parts, _told(own)])
+    told, judged = _told(own), list(map(_judged, _clearest(own)))
+    if judged and told.startswith(_OPEN):
+        judged[0] = f"perhaps {judged[0]}"
+    return "; ".join([*_time(comparison, own), *judged, told])
 
 
 def _nothing(comparison: Comparison) -> str:
@@ -90,7 +93,7 @@ def _told(own: Sequence[Difference]) -> str:
     clearest = _clearest(judged) or judged
     more = min((one.more_cooks for one in clearest if one.more_cooks), default=None)
     would = f", about {_count(more, 'more cook')} would" if more else ", and more cooks of this kind hardly would"
-    return f"can't tell yet{would}"
+    return f"{_OPEN}{would}"
 
 
 def _count(number: int, word: str) -> str:

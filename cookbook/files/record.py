@@ -105,6 +105,15 @@ def text(words: str) -> str:
 WORDS = Scalar("words", text, "some words")
 
 
+def top(document: Document, expected: str, problems: list[Problem]) -> Node | None:
+    """The root of a file of keys; None where the file is empty, or holds anything else, which is a problem."""
+    root = document.root
+    if root is None or root.kind == "map":
+        return root
+    problems.append(Problem(ERROR, "wrong-type", expected, document.place(root)._replace(width=1)))
+    return None
+
+
 def read(document: Document, node: Node | None, kind: Any, problems: list[Problem], what: str = "file") -> Any:
     """The typed value of `node` by `kind`, or None with problems added."""
     if node is None:

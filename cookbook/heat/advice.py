@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -14,8 +14,12 @@ from cookbook.heat.outlook import Range, Setup, setup, spread_of
 from cookbook.heat.prior import NAMES, Priors, draw, members_of
 from cookbook.heat.roast import COARSE_M, cells_of
 from cookbook.heat.setting import Rest
+from cookbook.quantity.interval import NORMAL_80
 
-_EDGE = 1.2816
+if TYPE_CHECKING:
+    from cookbook.heat.roast import Roast
+    from cookbook.meat import Piece
+
 _LONGEST_REST_MIN = 120.0
 _MEMBERS = 24
 COVERS = ("bare", "tented", "foil", "box")
@@ -92,7 +96,7 @@ def _narrow(plan: Setup, members: int, seed: int) -> running.Spread:
     return running.ensemble(plan.roast, members_of(draw(members, seed), plan.priors), plan.course)
 
 
-def pull_advice(piece: Any, *, serve_c: float, pit_c: float, start_c: float = 4.0, rest: Rest | None = None,
+def pull_advice(piece: Piece | Roast, *, serve_c: float, pit_c: float, start_c: float = 4.0, rest: Rest | None = None,
                 steps: Sequence[float] = (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 11.0), seed: int = 0,
                 **said: Any) -> list[PullPair]:
     """Pairs of pull temperature and rest that bring the core to `serve_c` on the board, shortest rest first.
@@ -133,8 +137,9 @@ def _rising(core: Array, minutes: Array) -> tuple[Array, Array]:
     return np.maximum.accumulate(core[:top]), minutes[:top]
 
 
-def slicing(piece: Any, *, serve_c: float, pit_c: float, pull_c: float, now_min: float = 0.0, start_c: float = 4.0,
-            within_k: float = 3.0, readings: Sequence[Any] = (), seed: int = 0, **said: Any) -> Slicing:
+def slicing(piece: Piece | Roast, *, serve_c: float, pit_c: float, pull_c: float, now_min: float = 0.0,
+            start_c: float = 4.0, within_k: float = 3.0, readings: Sequence[Any] = (), seed: int = 0,
+            **said: Any) -> Slicing:
     """When to slice for `serve_c`, what slicing `now_min` after the pull means, and how long it can wait in what.
 
     `readings` of the cook and of the rest so far sharpen all three.
@@ -190,14 +195,15 @@ def _when(when: float | None, between: Range, serve_c: float) -> str:
     return f"slice from {between.p10:.0f} to {between.p90:.0f} min after the pull for {serve_c:g} °C"
 
 
-def sensitivity(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, **said: Any) -> list[Sensitivity]:
+def sensitivity(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0,
+                **said: Any) -> list[Sensitivity]:
     """How far the time to the pull moves with each thing not known, the widest first (the bars of a tornado)."""
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, **said)
     names = [name for name in NAMES if name in _CAUSES]
     z = np.zeros((len(NAMES), 1 + 2 * len(names)))
     for number, name in enumerate(names):
-        z[NAMES.index(name), 1 + 2 * number] = -_EDGE
-        z[NAMES.index(name), 2 + 2 * number] = _EDGE
+        z[NAMES.index(name), 1 + 2 * number] = -NORMAL_80
+        z[NAMES.index(name), 2 + 2 * number] = NORMAL_80
     run = running.run(cells_of(plan.roast, COARSE_M), plan.roast, members_of(z, Priors(plan.priors)), plan.course,
                       step_s=running.step_for(plan.roast))
     minutes = running.pull_minutes(run, plan.course)
@@ -209,7 +215,8 @@ def sensitivity(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0
     return sorted(bars, key=lambda bar: -bar.width_min)
 
 
-def most_useful(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, **said: Any) -> list[Measurement]:
+def most_useful(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0,
+                **said: Any) -> list[Measurement]:
     """What each measurement would do to the range, the most useful first; widths add up as independent parts."""
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, **said)
     bars = {bar.name: bar.width_min for bar in sensitivity(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, **said)

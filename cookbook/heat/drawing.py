@@ -6,7 +6,7 @@ Zones are told apart by hatching and by numbers that the caption explains, never
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -17,6 +17,9 @@ from cookbook.heat.outlook import Forecast, Setup, setup
 from cookbook.heat.prior import members_of
 from cookbook.heat.zone import Zone, bands
 from cookbook.picture import Chart, DotPlot, DotRow, Drawing, Line, Outline, Panel, Table
+
+if TYPE_CHECKING:
+    from cookbook.meat import Piece
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -89,7 +92,7 @@ def tornado(bars: Sequence[Sensitivity]) -> DotPlot:
                    rows, "bar: eight of ten", table)
 
 
-def section(piece: Any, *, readings: Sequence[Any] = (), seed: int = 0, **settings: Any) -> Drawing:
+def section(piece: Piece, *, readings: Sequence[Any] = (), seed: int = 0, **settings: Any) -> Drawing:
     """The middle slice of a piece as `forecast` would cook it; keywords as there."""
     plan = setup(piece, **settings)
     drawn = members_of(informed(plan, readings, seed)[:, :2], plan.priors)

@@ -20,7 +20,9 @@ from cookbook.heat.prior import NAMES, Learned, Prior, priors
 from cookbook.heat.setting import Cooker, offset_spread_k
 
 if TYPE_CHECKING:
+    from cookbook.heat.roast import Roast
     from cookbook.heat.update import Conditioned
+    from cookbook.meat import Piece
 
 OF_COOKER = ("pit_k", "h", "vapour")
 OF_CUT = ("kappa", "wet", "crust", "feed", "melt", "hold_s", "fade")
@@ -66,7 +68,7 @@ def lesson_of(plan: Setup, done: Conditioned, treatment: str) -> Lesson:
                   tuple((done.evidence.weighed / doubt).tolist()))
 
 
-def lesson(piece: Any, readings: Sequence[Any], *, pit_c: float, pull_c: float, treatment: str = "bare",
+def lesson(piece: Piece | Roast, readings: Sequence[Any], *, pit_c: float, pull_c: float, treatment: str = "bare",
            members: int = 100, seed: int = 0, **said: Any) -> Lesson:
     """The lesson of a finished cook from all its readings; keywords as for `forecast`.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -15,6 +15,9 @@ from cookbook.heat.prior import Priors, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
 from cookbook.heat.zone import Slice, Zone, bands, shares, slices
+
+if TYPE_CHECKING:
+    from cookbook.meat import Piece
 
 SAFETY = ("A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures "
           "only.")
@@ -146,7 +149,7 @@ class Setup(NamedTuple):
     pulled: bool = False
 
 
-def setup(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
+def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
           rest: Rest | None = None, wrap: Wrap | None = None, sear: Sear | None = None, temper: Temper | None = None,
           events: Sequence[Event] = (), pit_log: Sequence[tuple[float, float]] = (), now_min: float | None = None,
           from_now_c: float | None = None, priors: Mapping[str, tuple[float, float]] | None = None,
@@ -164,7 +167,7 @@ def setup(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cook
                  pulled_min is not None)
 
 
-def forecast(piece: Any, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
+def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
              rest: Rest | None = None, wrap: Wrap | None = None, sear: Sear | None = None,
              temper: Temper | None = None, events: Sequence[Event] = (),
              pit_log: Sequence[tuple[float, float]] = (), from_now_c: float | None = None,

@@ -6,7 +6,7 @@ A bird cooks as the ellipsoid of its flesh and bone, a scan as the body fitted t
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -15,11 +15,15 @@ from cookbook.heat.body import Array, Body, body_of
 from cookbook.heat.grid import Graph, graph_of
 from cookbook.heat.matter import COMPONENTS, Matter, matter_of
 from cookbook.heat.phase import Skin, skin_of
+from cookbook.meat.shapes import Bird
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.table import rows
+
+if TYPE_CHECKING:
+    from cookbook.meat import Piece
 
 FINE_M, COARSE_M = 0.008, 0.0125
 _BONE_J_M3K = 2.5e6
-_FACE_Z = 1.2816
 _BONE_FACE_WET = 0.15
 _PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 40_000.0
@@ -80,7 +84,7 @@ def roast_of(shape: object, composition: Mapping[str, float], *, name: str = "me
     return Roast(name, species, body, matter, faces, size_spread, measured, body.kind)
 
 
-def roast_of_piece(piece: Any) -> Roast:
+def roast_of_piece(piece: Piece) -> Roast:
     """The roast of a piece of `meat`; refused below 100 g and above 40 kg."""
     grams = float(piece.mass_g.mid)
     if not _LIGHTEST_G <= grams <= _HEAVIEST_G:
@@ -90,7 +94,7 @@ def roast_of_piece(piece: Any) -> Roast:
     cut = piece.cut
     bone = 0.0 if piece.bones == "off" else float(cut.bone_share.mid)
     on_bone = bone > 0 and any(part.bone and part.role == "bottom" for part in cut.face_parts)
-    shape = piece.shape.flesh if type(piece.shape).__name__ == "Bird" else piece.shape
+    shape = piece.shape.flesh if isinstance(piece.shape, Bird) else piece.shape
     composition = cut.composition._asdict() if cut.composition is not None else _PLAIN_MEAT
     roast = roast_of(shape, {name: composition[name] for name in COMPONENTS}, name=cut.name, species=cut.species,
                      bone_share=bone, covered={"bottom": _BONE_FACE_WET} if on_bone else None,
@@ -98,19 +102,19 @@ def roast_of_piece(piece: Any) -> Roast:
     return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
 
 
-def _spread(piece: Any) -> float:
+def _spread(piece: Piece) -> float:
     """One sigma of ln(size) from the interval of the smallest dimension, which rules the time."""
     thin = min(piece.dimensions_cm.values(), key=lambda interval: interval.mid)
-    half = (thin.high - thin.low) / 2 / thin.mid / _FACE_Z
+    half = (thin.high - thin.low) / 2 / thin.mid / NORMAL_80
     return float(np.clip(half, 0.015, 0.2))
 
 
-def _measured(piece: Any) -> tuple[str, ...]:
+def _measured(piece: Piece) -> tuple[str, ...]:
     return tuple(name for name, interval in piece.dimensions_cm.items()
                  if (interval.high - interval.low) / interval.mid < 0.12)
 
 
-def _sentence(piece: Any, body: Body) -> str:
+def _sentence(piece: Piece, body: Body) -> str:
     x, y, z = (200 * size for size in body.sizes_m)
     if "y" in body.exposed:
         y /= 2

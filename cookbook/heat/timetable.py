@@ -10,9 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from math import exp, log
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.heat.outlook import Forecast, Range
+
+if TYPE_CHECKING:
+    from cookbook.meat import Piece
 
 SCALES = (0.78, 1.0, 1.28)
 """Sections of a cut that grows longer or wider, against its own; what lies between is read off in logarithms."""
@@ -179,7 +182,7 @@ def _between(knots: Sequence[float], value: float, held: bool = False) -> tuple[
     return place, min(max(share, 0.0), 1.0) if held else share
 
 
-def with_doubt(table: Timetable, own: Forecast, piece: Any, cooker: Any, name: str, **said: Any) -> Timetable:
+def with_doubt(table: Timetable, own: Forecast, piece: Piece, cooker: Any, name: str, **said: Any) -> Timetable:
     """The table with the spread of the card's own forecast `own`, and moved so that it says what that one says.
 
     How the spread changes with the pull comes from one more ensemble, on coarse cells, to the highest pull; how it is
@@ -202,7 +205,7 @@ def with_doubt(table: Timetable, own: Forecast, piece: Any, cooker: Any, name: s
         (rise.p10 or rise.p50) - board, rise.p50 - board, (rise.p90 or rise.p50) - board)))
 
 
-def _spreads(piece: Any, table: Timetable, cooker: Any, name: str, said: Mapping[str, Any]) -> dict[str, Factors]:
+def _spreads(piece: Piece, table: Timetable, cooker: Any, name: str, said: Mapping[str, Any]) -> dict[str, Factors]:
     """The spread of the minutes to each pull on every cooker of the table."""
     from cookbook.heat.prior import draw
     from cookbook.heat.setting import Cooker
@@ -230,7 +233,7 @@ def _alike(cooker: Any) -> tuple[Any, ...]:
     return row["h"], row["vapour_pa"], cooker.offset_k
 
 
-def _minutes(piece: Any, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any], z: Any) -> Any:
+def _minutes(piece: Piece, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any], z: Any) -> Any:
     """Minutes to each pull (rows) of the members at deviates `z` (columns), on coarse cells; infinite for never."""
     import numpy as np
 
@@ -270,7 +273,7 @@ def _factors(minutes: Any) -> Factors:
     return tuple(found)
 
 
-def sizes_of(piece: Any) -> tuple[float, float, float]:
+def sizes_of(piece: Piece) -> tuple[float, float, float]:
     """Length, width and height in cm."""
     length, width, height = (piece.dimensions_cm[name].mid for name in ("length", "width", "height"))
     return length, width, height
@@ -308,7 +311,7 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
                           later=grids["later"])
 
 
-def _run(piece: Any, scales: Any, pulls_c: Any, cooker: Any, said: Mapping[str, Any]) -> list[Any]:
+def _run(piece: Piece, scales: Any, pulls_c: Any, cooker: Any, said: Mapping[str, Any]) -> list[Any]:
     """One run with a member for each scale and pull: minutes, rise till slicing, rise to the peak, minutes to it."""
     import numpy as np
 

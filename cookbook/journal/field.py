@@ -10,10 +10,10 @@ from typing import Any
 
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, Record, Scalar
-from cookbook.meat.field import COUNT, LENGTH, MASS, PIECE_FIELDS, TEMPERATURE
-from cookbook.quantity import Amount, Duration
+from cookbook.meat.field import COUNT, LENGTH, MASS, PIECE_FIELDS, TEMPERATURE, TIME
+from cookbook.quantity import Amount
+from cookbook.quantity.unit import SYSTEMS
 
-MEASURES = ("us", "us-label", "metric", "au", "uk", "jp")
 _VERSION = re.compile(r"[0-9]+-[0-9a-f]{12}\.[0-9a-f]{8}")
 
 
@@ -72,7 +72,6 @@ def yes(words: str) -> bool:
 DAY = Scalar("date", day, '"2026-11-21"')
 MOMENT = Scalar("moment", moment, '"2026-11-21T11:05:00+01:00"')
 VERSION = Scalar("version", version_name, "1-5f0c1e9a77b2.3c9a51d0")
-TIME = Scalar("time", Duration.parse, "25 min")
 SCORE = Scalar("score", score, "7.5", number=True)
 YES = Scalar("yes", yes, "true")
 NAMES = Either(WORDS, ListOf(WORDS))
@@ -279,7 +278,7 @@ def _entry_record(measures: str) -> Record:
             "uses": Field(MapOf(VERSION, "recipes"), "the version of every recipe inside"),
             "title": Field(WORDS, "a working title, until a recipe is made of it"),
             "kind": Field(Choice(("paste", "rub", "brine", "sauce", "cook")), "what is being made"),
-            "measures": Field(Choice(MEASURES), "which cups and spoons are meant"),
+            "measures": Field(Choice(SYSTEMS), "which cups and spoons are meant"),
             "date": Field(DAY, "the day", required=True),
             "from": Field(Choice(("memory",)), "remembered or copied from an old notebook: never counted"),
             "piece": Field(PIECE, "the piece"),

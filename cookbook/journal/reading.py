@@ -7,11 +7,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, NOTE, WARNING, PieceError, Problem, RequestError
-from cookbook.files.record import Fields, fault_at
+from cookbook.files.record import Fields, fault_at, top
 from cookbook.files.record import read as read_fields
-from cookbook.journal.field import MEASURES, entry_record
+from cookbook.journal.field import entry_record
 from cookbook.journal.model import LONE, Entry, EntryPiece, Event, NextTime, Note
 from cookbook.meat import Cut
+from cookbook.quantity.unit import SYSTEMS
 
 if TYPE_CHECKING:
     from cookbook.files import Document, Node
@@ -26,21 +27,11 @@ def read(
 ) -> tuple[Entry | None, list[Problem]]:
     """The entry in `document` and all its problems; no entry where one of them is an error."""
     problems = list(document.problems)
-    root = document.root
+    root = top(document, "an entry is a list of `key: value` lines, with `date:` among them", problems)
     if root is None:
         return None, problems
-    if root.kind != "map":
-        problems.append(
-            Problem(
-                ERROR,
-                "wrong-type",
-                "an entry is a list of `key: value` lines, with `date:` among them",
-                document.place(root)._replace(width=1),
-            )
-        )
-        return None, problems
     own = root.get("measures")
-    system = own.text if own is not None and own.kind == "scalar" and own.text in MEASURES else measures
+    system = own.text if own is not None and own.kind == "scalar" and own.text in SYSTEMS else measures
     fields = read_fields(document, root, entry_record(system, from_memory(root)), problems)
     if any(problem.severity == ERROR for problem in problems):
         return None, problems

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cookbook.errors import ERROR, CookbookError, FileError, Place, Problem, RequestError, UnknownName
+from cookbook.errors import ERROR, CookbookError, FileError, Problem, RequestError, UnknownName
 from cookbook.files import Document
 from cookbook.files import read as read_file
 from cookbook.kitchen import listing, store
@@ -374,10 +374,6 @@ class Kitchen:
         if entry is None:
             raise FileError([problem for problem in problems if problem.severity == ERROR])
         return entry
-
-    def file_problem(self, path: Path, code: str, message: str, mend: str | None = None) -> Problem:
-        """A problem of a whole file."""
-        return Problem(ERROR, code, message, Place(self.shown(path), 1, 1), mend)
 
     def readings(self, entry: Entry) -> list[Reading]:
         """All readings of an entry by time: those in its events and those in the file beside it."""

@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterator
 from itertools import islice
 
+PARTS = ("recipes", "journal", "shared")
+"""The folders of a kitchen."""
 ENDING = ".yaml"
 MISSPELT = ".yml"
 _UNSAYABLE = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")

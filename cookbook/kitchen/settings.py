@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from cookbook.files.record import WORDS, Choice, Field, ListOf, Record, Scalar
 from cookbook.meat.field import COUNT
-from cookbook.recipe.field import LINK, MEASURES
+from cookbook.quantity.unit import SYSTEMS
+from cookbook.recipe.field import LINK
 
 if TYPE_CHECKING:
     from cookbook.quantity import TemperatureDifference
@@ -34,7 +35,7 @@ KITCHEN = Record(
     "kitchen",
     {
         "name": Field(WORDS, "what the kitchen is called"),
-        "measures": Field(Choice(MEASURES), "which cups and spoons are meant where a recipe doesn't say"),
+        "measures": Field(Choice(SYSTEMS), "which cups and spoons are meant where a recipe doesn't say"),
         "spoons": Field(ListOf(SCOOP, lone=True), "the spoons and cups in its drawer; else the basic set"),
         "units": Field(Choice(("us", "metric", "both")), "what screens and cards show"),
         "temperature": Field(Choice(("C", "F")), "the scale of a bare number at the pit"),

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from cookbook.errors import RequestError, StorageError
+from cookbook.kitchen.listing import PARTS
 
 EXAMPLE_ONLY = ("eaters.yaml", "prices.yaml", "at_home.yaml", "releases.yaml", "questions.yaml")
 """Tables of `shared/` that tell of one cook's own life: a new kitchen begins without them."""
@@ -15,7 +16,6 @@ EXAMPLE_ONLY = ("eaters.yaml", "prices.yaml", "at_home.yaml", "releases.yaml", "
 OWN_WORDS = ("name", "author", "licence", "address")
 """What `shared/kitchen.yaml` says of one cook."""
 
-_PARTS = ("recipes", "journal", "shared")
 LEFT_OVER = ".cookbook-new"
 """Where a kitchen is built before it is moved to its place; what was cut off there is built anew."""
 
@@ -43,7 +43,7 @@ def new(target: Path, example: bool = False) -> Path:
         try:
             _build(building, example)
             if there:
-                for part in reversed(_PARTS):
+                for part in reversed(PARTS):
                     (building / part).rename(target / part)
                 building.rmdir()
             else:
@@ -58,7 +58,7 @@ def new(target: Path, example: bool = False) -> Path:
 
 def _build(target: Path, example: bool) -> None:
     source = starter()
-    for part in _PARTS:
+    for part in PARTS:
         (target / part).mkdir(parents=True, exist_ok=True)
     for path in _files(source, example):
         copy = target / path
@@ -82,7 +82,7 @@ def _unsigned(path: Path) -> None:
 
 
 def _files(source: Path, example: bool) -> Iterator[Path]:
-    for part in _PARTS:
+    for part in PARTS:
         for path in sorted((source / part).rglob("*")):
             inside = path.relative_to(source)
             if path.is_file() and not path.name.startswith(".") and (example or _general(inside)):

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Field, Scalar
 from cookbook.meat import Cut, Piece
-from cookbook.quantity import Temperature, read_length_cm, read_mass_g
+from cookbook.quantity import Duration, Temperature, read_length_cm, read_mass_g
 
 if TYPE_CHECKING:
     from cookbook.meat.outline import Outline
@@ -42,6 +42,7 @@ MASS = Scalar("mass", read_mass_g, "2.2 kg")
 LENGTH = Scalar("length", read_length_cm, "34 cm")
 TEMPERATURE = Scalar("temperature", lru_cache(maxsize=2048)(Temperature.parse), "130 °C")
 COUNT = Scalar("count", whole, "4", number=True)
+TIME = Scalar("time", Duration.parse, "25 min")
 
 PIECE_FIELDS = {
     "weight": Field(MASS, "before the cook, as it lies on the scale"),

@@ -13,8 +13,6 @@ from typing import NamedTuple
 
 from cookbook.quantity import Interval
 
-NORMAL_80 = 1.2816
-"""Standard deviations either side of the middle that hold 80 % of a normal."""
 WIDTH_80 = 1.4
 """The same as given out: a little more, since the spreads of what nobody has measured are assumptions themselves."""
 

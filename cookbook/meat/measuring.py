@@ -14,10 +14,11 @@ from typing import NamedTuple
 from cookbook.errors import PieceError
 from cookbook.meat.body import body
 from cookbook.meat.cut import BONE_DENSITY, Cut
-from cookbook.meat.fitting import NORMAL_80, Fit, Misfit, Point, Row, fit
+from cookbook.meat.fitting import Fit, Misfit, Point, Row, fit
 from cookbook.meat.known import ORDER, THICK, THIN, Known, check, contradiction, written
 from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
+from cookbook.quantity.interval import NORMAL_80
 
 SCALE_SIGMA = 0.004
 """A kitchen balance: half a percent, 80 %."""

@@ -10,11 +10,12 @@ from cookbook.errors import PieceError
 from cookbook.meat.body import bird
 from cookbook.meat.cut import GROWTHS, SHAPES, Cut
 from cookbook.meat.faces import Face, chosen
-from cookbook.meat.fitting import NORMAL_80, WIDTH_80, Point, gradients
+from cookbook.meat.fitting import WIDTH_80, Point, gradients
 from cookbook.meat.known import LEAST_G, MOST_G, Known, measure_text, weight_text
 from cookbook.meat.measuring import SCALE_SIGMA, Sized, sized
 from cookbook.meat.shapes import Shape
 from cookbook.quantity import Interval
+from cookbook.quantity.interval import NORMAL_80
 
 if TYPE_CHECKING:
     from cookbook.meat.outline import Outline

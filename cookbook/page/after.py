@@ -5,17 +5,16 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from starlette.responses import Response
 
 from cookbook.errors import Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
+from cookbook.journal.made import Bowl, bowl
 from cookbook.journal.outcome import overall
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
-from cookbook.kitchen.adopting.adopted import Adopted, Adoption, Keep, line_words, sure
-from cookbook.kitchen.adopting.method import Method
+from cookbook.kitchen.adopting import Adopted, Adoption, Keep, Method, adoptions, line_words, sure, write
 from cookbook.kitchen.clock import now
 from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once
@@ -53,7 +52,8 @@ def after(ask: Ask) -> Response:
         link=link,
         qr=markup(qr(link)) if link else None,
         ident=ask.page.ident(),
-        made=bool(entry.sheet or entry.as_made),
+        made=bool(entry.sheet or entry.as_made or entry.recipe is None),
+        adopts=bool(entry.as_made or entry.fields.get("deviations")),
     )
 
 
@@ -161,38 +161,57 @@ def made(ask: Ask) -> Response:
     sheets = entry.written_sheet()
     batches = []
     for name in names:
-        lines, notes = made_of(entry.as_made.get(name, ()), entry.sheet.get(name, {}), kitchen.weights)
+        said = entry.as_made.get(name, ())
+        lines, notes = made_of(said, entry.sheet.get(name, {}), kitchen.weights)
         written = sheets.get(name, {})
         rows = [(one, written.get(one.instead_of or one.item, "")) for one in lines]
-        batches.append((name, rows, notes))
+        batches.append(Batch(name, rows, notes, bool(written), bowl(said)))
     return ask.show(
         "made.html.j2",
         entry=entry,
         title=title_of(ask.kitchen, entry),
         batches=batches,
         ident=ask.page.ident(),
-        titled=ask.titled,
+        titled=lambda name: ask.titled(name) if entry.recipe else title_of(ask.kitchen, entry),
     )
+
+
+class Batch(NamedTuple):
+    """One making: its lines with what the sheet said, whether there was a sheet, and the bowl as it was weighed."""
+
+    name: str
+    rows: list[tuple[Any, str]]
+    notes: list[str]
+    sheet: bool
+    bowl: Bowl
 
 
 _HOW = ("amount", "more", "less", "reads")
 
 
 def add_made(ask: Ask) -> Response:
-    """One thing that went in otherwise than the sheet says."""
-    how, value = ask.words("how", 12), ask.words("value", 60)
+    """One thing that went in otherwise than the sheet says, or the bowl itself on the balance."""
+    how, value, then = ask.words("how", 12), ask.words("value", 60), ask.words("then", 20)
     item, into = ask.words("item", 120), ask.words("into", 120)
     said: dict[str, Any] = {"item": item, "into": into or None}
     if not item:
         raise RequestError("what went in?", mend="name it")
-    if how == "left_out":
-        said["left_out"] = True
+    if how in ("left_out", "unweighed"):
+        said |= {"left_out": True} if how == "left_out" else {}
+    elif then and (value or item == "bowl"):
+        said |= {"before": weighed(value) or None, "after": weighed(then)}
     elif how in (*_HOW, "instead") and value:
-        said[how] = value
+        said[how] = weighed(value) if how == "reads" else value
     else:
         raise RequestError(f"how much {item} was it?", mend="write an amount, like 70 g or 2 tbsp")
     done = once.log(ask.kitchen, ask.part("entry"), "used", said, now(), ident_of(ask))
     return ask.went(to("cook", done.entry, "made"), done.words, done.warnings)
+
+
+def weighed(words: str) -> str:
+    """What a balance shows; a bare number is grams."""
+    plain = words.replace(",", ".")
+    return f"{plain} g" if plain.replace(".", "", 1).isdecimal() else words
 
 
 # adopt

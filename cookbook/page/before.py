@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from collections.abc import Iterator, Mapping
+from tempfile import TemporaryFile
+from typing import IO, Any, NamedTuple
+from urllib.parse import quote
 
-from starlette.responses import Response
+from starlette.responses import Response, StreamingResponse
 
-from cookbook.errors import Conflict, CookbookError, FileError, RequestError
-from cookbook.journal.model import slug
+from cookbook.errors import Conflict, CookbookError, FileError
 from cookbook.kitchen import Kitchen, starter
-from cookbook.kitchen.checking.rewriting import faults_in, rewrite, text_of
+from cookbook.kitchen.checking import faults_in, rewrite, text_of
+from cookbook.kitchen.clock import now
 from cookbook.kitchen.finding.search import Wanted, everything, find
+from cookbook.kitchen.packing import pack, packed_name
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.meat import Cut
 from cookbook.page.asking import Ask, data, to, told
@@ -22,7 +25,6 @@ from cookbook.recipe.scaling import Scaled, scaled_to
 MOST_COOKS = 12
 SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
 _UNITS = {"weight": "kg", "ribs": "", "length": "cm", "girth": "cm", "width": "cm", "thickness": "cm"}
-_KINDS = ("paste", "rub", "cook", "brine", "sauce")
 
 
 def home(ask: Ask) -> Response:
@@ -45,6 +47,31 @@ def make_kitchen(ask: Ask) -> Response:
     """Make a kitchen of the empty folder."""
     starter.new(ask.page.setting.root, bool(ask.words("example", 1)))
     return ask.went("/")
+
+
+def whole(ask: Ask) -> Response:
+    """The whole kitchen as one file, to be put away."""
+    root = ask.page.setting.root
+    ask.kitchen  # noqa: B018  # an empty folder is none yet, and says so
+    file = TemporaryFile()  # noqa: SIM115  # the answer closes it once it is sent
+    try:
+        pack(root, file)
+        size = file.tell()
+        file.seek(0)
+    except BaseException:
+        file.close()
+        raise
+    answer = StreamingResponse(_parts(file), media_type="application/zip")
+    answer.headers["content-length"] = str(size)
+    name = packed_name(root.resolve(), now().date().isoformat())
+    answer.headers["content-disposition"] = f"attachment; filename*=UTF-8''{quote(name)}"
+    return answer
+
+
+def _parts(file: IO[bytes]) -> Iterator[bytes]:
+    with file:
+        while part := file.read(1 << 18):
+            yield part
 
 
 def recipe(ask: Ask) -> Response:
@@ -180,6 +207,7 @@ def text(ask: Ask) -> Response:
     return ask.show(
         "text.html.j2", name=known.name, text=known.text, seen=known.sha256,
         problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False, title=ask.titled(known.name),
+        left=(),
     )  # fmt: skip
 
 
@@ -193,7 +221,7 @@ def save_text(ask: Ask) -> Response:
     name, sent, seen = ask.part("recipe"), text_sent(ask), ask.words("seen", 64)
     new = not ask.kitchen.has_recipe(name)
     told_now: dict[str, Any] = {"name": name, "title": ask.titled(name), "text": sent, "seen": seen}
-    told_now |= {"theirs": None, "new": new}
+    told_now |= {"theirs": None, "new": new, "left": ()}
     try:
         rewrite(ask.kitchen, name, sent, seen)
     except FileError as fault:
@@ -211,36 +239,3 @@ def text_sent(ask: Ask) -> str:
     """The text as a file holds it: a form sends every line end as two signs."""
     return ask.raw("text").replace("\r\n", "\n")
 
-
-def new_recipe(ask: Ask) -> Response:
-    """A title and a kind."""
-    return ask.show("new.html.j2", kinds=_KINDS, cuts=Cut.names(), fault=None, title="")
-
-
-def begin_recipe(ask: Ask) -> Response:
-    """The first text of a new recipe: nothing is written until it is saved."""
-    title, kind, cut = ask.words("title", 80), ask.words("kind", 10), ask.words("cut", 80)
-    if not title or kind not in _KINDS:
-        raise RequestError("what is the recipe called?", mend="give it a title")
-    name = slug(title)
-    if ask.kitchen.has_recipe(name):
-        raise RequestError(f"there is a recipe {name} already", mend="give this one another title")
-    text = _blank(title, kind, cut)
-    return ask.show(
-        "text.html.j2", name=name, text=text, seen="", problems=faults_in(ask.kitchen, name, text), theirs=None,
-        new=True, title=title,
-    )  # fmt: skip
-
-
-def _blank(title: str, kind: str, cut: str) -> str:
-    """What a recipe of this kind needs, to be filled in."""
-    from cookbook.files import plain_yaml
-
-    head: dict[str, Any] = {"kind": kind, "title": title}
-    if kind == "cook":
-        head |= {"cut": cut or "pork loin, boneless", "pit": {"temperature": "130 °C"}, "pull_at": "60 °C"}
-        head |= {"rest": {"time": "25 min", "cover": "tented"}, "steps": ["…"]}
-    else:
-        head |= {"made_for": {"cut": cut or "pork loin, boneless", "weight": "2 kg"}}
-        head |= {"ingredients": [{"item": "garlic", "amount": "40 g"}], "steps": ["…"]}
-    return plain_yaml(head)

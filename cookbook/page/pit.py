@@ -43,7 +43,7 @@ def start(ask: Ask) -> Response:
     found = ask.kitchen.recipe(ask.part("recipe"))
     return ask.show(
         "start.html.j2", recipe=found, sizes=sizes_of(ask.kitchen, found), said=said_of(ask),
-        lines=for_recipe(ask.kitchen, found), ident=ask.page.ident(),
+        lines=for_recipe(ask.kitchen, found), ident=ask.page.ident(), scale=scale_of(ask),
     )  # fmt: skip
 
 
@@ -54,9 +54,14 @@ def begin(ask: Ask) -> Response:
     known = known or {word: value for word, value in sizes_of(ask.kitchen, recipe) if value}
     core = ask.words("start", 20) or None
     if core is not None and core.replace(".", "", 1).isdigit():
-        core += ask.kitchen.settings.get("temperature") or "C"
+        core += scale_of(ask)
     done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
     return ask.went(to("cook", done.entry), done.words)
+
+
+def scale_of(ask: Ask) -> str:
+    """The scale of a number that is tapped without one."""
+    return str(ask.kitchen.settings.get("temperature") or "C")
 
 
 def cook(ask: Ask) -> Response:
@@ -68,7 +73,7 @@ def cook(ask: Ask) -> Response:
         title=title_of(ask.kitchen, entry),
         events=EVENTS,
         pieces=[piece.name for piece in entry.pieces if piece.name],
-        scale=ask.kitchen.settings.get("temperature") or "C",
+        scale=scale_of(ask),
         ago=AGO_MIN,
         state=state_of(ask, entry),
     )

@@ -46,7 +46,7 @@ def plan(ask: Ask) -> Response:
         said=said_of(ask),
         eat=ask.queried("eat"),
         who=ask.queried("who"),
-        known=bool(ask.kitchen.shared("eaters.yaml")),
+        known=list(ask.kitchen.shared("eaters.yaml") or ()),
         meal=meal,
         fault=fault,
         days=[(day, list(steps)) for day, steps in groupby(meal.steps, key=lambda step: step.at.date())]

@@ -10,6 +10,8 @@ from starlette.responses import Response
 
 from cookbook.errors import CookbookError, FileError, UnknownName
 from cookbook.kitchen import Kitchen
+from cookbook.kitchen.clock import coming
+from cookbook.kitchen.forecasting.outlook import Asked
 from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
@@ -19,6 +21,7 @@ from cookbook.publish import card as card_of
 from cookbook.publish.forms import FORMS
 from cookbook.publish.gathering import gather
 from cookbook.publish.paper import paper
+from cookbook.table import rows
 
 if TYPE_CHECKING:
     from cookbook.compare import Comparison
@@ -30,6 +33,16 @@ _KINDS = {
     "json-ld": ("application/ld+json", "json"),
     "chapters": ("text/vtt", "vtt"),
 }
+_CALLED = {
+    "page": "a page to scale on", "description": "under a film", "reply": "an answer to somebody", "pdf": "paper",
+    "text": "plain text", "sheet": "beside the camera", "chapters": "a film's chapters", "label": "a jar's label",
+    "correction": "a correction", "json-ld": "for search engines",
+}  # fmt: skip
+"""What each form is for, the one that shows most first."""
+_TABLES = ("text", "sheet", "chapters")
+"""Forms set in columns; all others are sentences, which may run as wide as the screen."""
+_ANSWER = ("cooker", "want", "eat")
+"""What somebody may ask an answer for: another cooker, another doneness, an hour."""
 CARD_POLICY = (
     "sandbox allow-scripts; default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src {script}; "
     "base-uri 'none'; frame-ancestors 'self'"
@@ -84,7 +97,7 @@ def compared(_: Told, root: Path, name: str) -> Comparison:
 def card(ask: Ask) -> Response:
     """The card in one of its forms, for the piece that was said; where a form lacks something, what that is."""
     found = ask.kitchen.recipe(ask.part("recipe"))
-    form = ask.queried("form") or FORMS[0]
+    form = ask.queried("form") or next(iter(_CALLED))
     text, fault, late = b"", None, None
     try:
         text = _card(ask, form)
@@ -99,7 +112,10 @@ def card(ask: Ask) -> Response:
         202 if late else 200,
         recipe=found,
         form=form,
-        forms=FORMS,
+        forms=_CALLED,
+        wraps=form not in _TABLES,
+        answer={word: ask.queried(word, 60) for word in _ANSWER},
+        cookers=cookers(ask.kitchen),
         text="" if form in _SHOWN_ALONE else text.decode(),
         fault=fault,
         late=late,
@@ -129,12 +145,22 @@ def _card(ask: Ask, form: str) -> bytes:
     if form not in FORMS:
         raise UnknownName("form of a card", form, FORMS)
     name, said = ask.part("recipe"), tuple(said_of(ask).items())
-    data: bytes = ask.page.desk.ask(carded, name, form, said, rests_on=(name, said))
+    answer = tuple(ask.queried(word, 60) for word in _ANSWER) if form == "reply" else ("", "", "")
+    data: bytes = ask.page.desk.ask(carded, name, form, said, answer, rests_on=(name, said))
     return data
 
 
-def carded(told: Told, root: Path, name: str, form: str, said: tuple[tuple[str, str], ...]) -> bytes:
-    """The card of a recipe in one form, worked out at the desk."""
+def cookers(kitchen: Kitchen) -> list[str]:
+    """The cook's own cookers, then the kinds that there are."""
+    own = kitchen.shared("cookers.yaml") or ()
+    return list(dict.fromkeys([*own, *(row["kind"] for row in rows("heat_cookers"))]))
+
+
+def carded(
+    told: Told, root: Path, name: str, form: str, said: tuple[tuple[str, str], ...], answer: tuple[str, ...]
+) -> bytes:
+    """The card of a recipe in one form, worked out at the desk; of a reply for which cooker, doneness and hour."""
+    cooker, want, eat = answer
 
     def counted(done: int, of: int) -> None:
         told(f"{done} of {of} runs of the forecast")
@@ -142,7 +168,9 @@ def carded(told: Told, root: Path, name: str, form: str, said: tuple[tuple[str, 
     kitchen, pieces = Kitchen.open(root), {"": dict(said)} if said else None
     if form == "pdf":
         return paper(kitchen, gather(kitchen, name, pieces, told=counted).content)
-    return card_of(kitchen, name, form, pieces, told=counted).encode()
+    asked = Asked(cooker=cooker or None, want=want or None) if cooker or want else None
+    when = coming(eat) if eat else None
+    return card_of(kitchen, name, form, pieces, asked=asked, eat=when, told=counted).encode()
 
 
 def _script(page: bytes) -> str:

@@ -16,7 +16,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from cookbook.kitchen.cache import cache_folder
-from cookbook.page import after, before, guests, pit, planning, publishing
+from cookbook.page import after, before, fresh, guests, pit, planning, publishing
 from cookbook.page.asking import Ask, broken, data, only_to_change, posted, refused, shown
 from cookbook.page.desk import Desk
 from cookbook.page.guard import Guard
@@ -93,8 +93,9 @@ def routes() -> list[Route]:
     return [
         _look("/", before.home),
         _do("/kitchen", before.make_kitchen),
-        _look("/new", only_to_change(before.new_recipe)),
-        _do("/new", before.begin_recipe),
+        _look("/kitchen.zip", before.whole),
+        _look("/new", only_to_change(fresh.new_recipe)),
+        _do("/new", fresh.begin_recipe),
         _look("/recipe/{recipe}", before.recipe),
         _look("/recipe/{recipe}/scaled", before.scaled_part),
         _look("/recipe/{recipe}/text", before.text),

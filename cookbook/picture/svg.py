@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from html import escape
+from textwrap import wrap
 
 from cookbook.picture.mark import (
     Chart,
@@ -22,15 +23,16 @@ from cookbook.picture.mark import (
     ticks,
 )
 
-WIDTH, GAP, LINE, LETTER = 640.0, 24.0, 17.0, 6.6
-_NARROW = 480.0
-"""Width of drawings and charts: on a telephone held upright their words are still ten points high."""
+WIDTH, GAP, LINE, LETTER = 480.0, 24.0, 19.0, 7.4
+"""Narrow enough that words in it are still eleven points high on a telephone held upright; 15 a letter's size."""
 _CHART_HEIGHT = 340.0
 _HATCH = ('<defs><pattern id="{ident}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" '
           'patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="1"/></pattern></defs>')
-_LEFT, _RIGHT, _TOP, _BOTTOM = 64.0, 150.0, 16.0, 52.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 68.0, 150.0, 16.0, 54.0
 _RIGHT_MOST, _NAME_GAP, _DIGIT = 200.0, 8.0, 8.0
-_ROW = 38.0
+_ROW, _BAR = 50.0, 36.0
+"""How tall a row of dots is with its name above it, and how deep in it its bar lies."""
+_A_LINE = int((WIDTH - 2 * GAP) / LETTER)
 
 Picture = Drawing | Chart | DotPlot
 
@@ -41,7 +43,7 @@ def svg(picture: Picture, ident: str = "picture") -> str:
     told = f"{picture.description} {_told(picture.table)}".strip()
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
-        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
+        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="15" '
         f'fill="none" stroke="currentColor" stroke-width="1.5">'
         f'<title id="{ident}-title">{escape(picture.title)}</title><desc id="{ident}-desc">{escape(told)}</desc>'
         f"{body}</svg>")
@@ -81,7 +83,7 @@ def _drawing(drawing: Drawing, ident: str) -> tuple[str, float, float]:
             left += _room(panel, scale) + GAP
         top += tall + LINE * max(len(panel.caption) for panel in row) + GAP
     parts.append(_scale_bar(scale, top, drawing.unit))
-    return "".join(parts), _NARROW, top + LINE + GAP
+    return "".join(parts), WIDTH, top + LINE + GAP
 
 
 def _room(panel: Panel, scale: float) -> float:
@@ -92,8 +94,8 @@ def _room(panel: Panel, scale: float) -> float:
 def _scale(drawing: Drawing) -> float:
     """The largest scale at which every row fits the width, and the whole is at most as tall as wide."""
     tall = sum(max(panel.height for panel in row) for row in drawing.rows)
-    scale = min(_NARROW / max(sum(panel.width for panel in row) for row in drawing.rows), _NARROW / tall)
-    room = _NARROW - GAP
+    scale = min(WIDTH / max(sum(panel.width for panel in row) for row in drawing.rows), WIDTH / tall)
+    room = WIDTH - GAP
     while scale > 0.1 and any(sum(_room(panel, scale) + GAP for panel in row) > room for row in drawing.rows):
         scale *= 0.97
     return scale
@@ -130,7 +132,7 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     marks_y = [(y, f"{y:g}") for y in ticks(low_y, high_y)]
     left = _LEFT + _DIGIT * max(0, max((len(words) for _, words in marks_y), default=0) - 4)
     right = min(_RIGHT_MOST, max([_RIGHT, *(2 * _NAME_GAP + LETTER * len(line.name) for line in chart.lines)]))
-    wide, tall = _NARROW - left - right, _CHART_HEIGHT - _TOP - _BOTTOM
+    wide, tall = WIDTH - left - right, _CHART_HEIGHT - _TOP - _BOTTOM
 
     def at(x: float, y: float) -> tuple[float, float]:
         return (left + (x - low_x) / (high_x - low_x) * wide, _TOP + (high_y - y) / (high_y - low_y) * tall)
@@ -146,7 +148,7 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     parts.append(_label(left + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
     parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
-    return "".join(parts + _lines(chart, at, left + wide)), _NARROW, _CHART_HEIGHT
+    return "".join(parts + _lines(chart, at, left + wide)), WIDTH, _CHART_HEIGHT
 
 
 def _lines(chart: Chart, at: Callable[[float, float], tuple[float, float]], edge: float) -> list[str]:
@@ -180,35 +182,36 @@ def _name_places(ends: Sequence[tuple[float, float]]) -> list[tuple[float, float
 
 def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
     low, high = plot.extent()
-    left = GAP + LETTER * min(40, max((len(row.name) for row in plot.rows), default=0))
-    wide = WIDTH - left - GAP
+    wide = WIDTH - 2 * GAP
 
     def at(value: float) -> float:
-        return left + (value - low) / (high - low) * wide
+        return GAP + (value - low) / (high - low) * wide
 
-    top = _TOP + (2 * LINE if plot.lead else 0)
-    parts = [_label(GAP / 2, _TOP + LINE, plot.lead)] if plot.lead else []
-    parts += [_dot_row(row, top + _ROW * (place + 0.5), left, at) for place, row in enumerate(plot.rows)]
+    lead = wrap(plot.lead, _A_LINE)
+    top = _TOP + LINE * len(lead)
+    parts = [_label(GAP, _TOP + LINE * place, words) for place, words in enumerate(lead)]
+    parts += [_dot_row(row, top + _ROW * place, at) for place, row in enumerate(plot.rows)]
     floor = top + _ROW * len(plot.rows)
-    parts.append(f'<path d="M{left:.1f} {floor:.1f}H{left + wide:.1f}"/>')
+    parts.append(f'<path d="M{GAP:.1f} {floor:.1f}H{GAP + wide:.1f}"/>')
     for value, words in plot.marked():
         parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
-        parts.append(_label(at(value), floor + 19, words, "middle"))
-    parts.append(_label(left + wide / 2, floor + 40, plot.label, "middle"))
-    parts.append(_label(WIDTH / 2, floor + 60, plot.key, "middle"))
-    return "".join(parts), WIDTH, floor + 72
+        parts.append(_label(at(value), floor + LINE, words, "middle"))
+    below = [plot.label, *wrap(plot.key, _A_LINE)]
+    parts += [_label(GAP, floor + LINE * (place + 2) + 4, words) for place, words in enumerate(below)]
+    return "".join(parts), WIDTH, floor + LINE * (len(below) + 2)
 
 
-def _dot_row(row: DotRow, y: float, left: float, at: Callable[[float], float]) -> str:
-    """Rings for single values, a bar with end marks for the interval, a filled lozenge in its middle."""
-    name = row.name if len(row.name) <= 40 else row.name[:39] + "…"
-    parts = [_label(left - 10, y + 4, name, "end")]
-    parts += [f'<circle cx="{at(value):.1f}" cy="{y - 6:.1f}" r="4"/>' for value in row.dots]
+def _dot_row(row: DotRow, top: float, at: Callable[[float], float]) -> str:
+    """Its name; below it rings for single values, a bar with end marks for the interval, a lozenge in its middle."""
+    name = row.name if len(row.name) <= _A_LINE else row.name[: _A_LINE - 1] + "…"
+    y = top + _BAR
+    parts = [_label(GAP, top + LINE - 3, name)]
+    parts += [f'<circle cx="{at(value):.1f}" cy="{y - 9:.1f}" r="4"/>' for value in row.dots]
     if row.low is not None and row.high is not None:
         start, end = at(row.low), at(row.high)
-        ends = f"M{start:.1f} {y + 2:.1f}v10M{end:.1f} {y + 2:.1f}v10"
-        parts.append(f'<path d="{ends}M{start:.1f} {y + 7:.1f}H{end:.1f}"/>')
+        ends = f"M{start:.1f} {y - 5:.1f}v10M{end:.1f} {y - 5:.1f}v10"
+        parts.append(f'<path d="{ends}M{start:.1f} {y:.1f}H{end:.1f}"/>')
     if row.middle is not None:
         x = at(row.middle)
-        parts.append(f'<path d="M{x - 5:.1f} {y + 7:.1f}l5 -5l5 5l-5 5Z" fill="currentColor"/>')
+        parts.append(f'<path d="M{x - 5:.1f} {y:.1f}l5 -5l5 5l-5 5Z" fill="currentColor"/>')
     return "".join(parts)

@@ -10,6 +10,7 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.learning.fires import fire
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Interval
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.table import rows
 
 LEAST_COOKS = 3
@@ -82,6 +83,6 @@ def _interval(row: dict[str, str], what: str) -> Interval | None:
 def _learned(own: Learned | None, usual: Interval | None) -> tuple[Interval | None, str]:
     if own is None or own.spread is None or own.cooks < LEAST_COOKS or usual is None:
         return usual, _PRACTICE
-    reach = 1.2816 * max(own.spread, 0.08 * own.mean) * (1 + 1 / own.cooks) ** 0.5
+    reach = NORMAL_80 * max(own.spread, 0.08 * own.mean) * (1 + 1 / own.cooks) ** 0.5
     found = Interval(max(own.mean - reach, own.mean / 3), own.mean, own.mean + reach)
     return found, f"{own.cooks} cooks of this kitchen"

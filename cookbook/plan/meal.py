@@ -25,7 +25,7 @@ from cookbook.plan.remark import passed, remarks, warned
 from cookbook.plan.serving import Served, serve, wished
 from cookbook.plan.shopping import Line, needs, shopping
 from cookbook.plan.splitting import Choice, choices
-from cookbook.plan.step import Step, Wall, after, spoken
+from cookbook.plan.step import Step, Wall, after, spoken, up_to_five
 from cookbook.plan.timeline import Day, Wishes, day, in_order
 from cookbook.plan.trouble import refuse_frozen, refuse_late, refuse_overfull
 from cookbook.quantity import Interval
@@ -69,7 +69,8 @@ class Meal(NamedTuple):
 
     def summary(self) -> str:
         """The plan in one line of words."""
-        return f"on the table {span(self.eat, self.late_until)}; check from {clock(self.check_from, self.eat)}"
+        served = span(self.eat, up_to_five(self.late_until))
+        return f"on the table {served}; check from {clock(self.check_from, self.eat)}"
 
 
 def plan_meal(

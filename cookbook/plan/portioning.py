@@ -15,6 +15,7 @@ from cookbook.meat import Cut
 from cookbook.meat.coverage import Learned
 from cookbook.plan.eater import Eater
 from cookbook.quantity import Interval
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.table import rows, source
 
 TENDER_TO_SHRED_C = 85.0
@@ -85,7 +86,7 @@ def _trim(cut: str) -> Interval:
 
 def _cooked(cut: Cut, pull_c: float, own: Learned | None) -> tuple[Interval, str]:
     if own is not None and own.spread is not None and own.cooks >= 3:
-        left, doubt = 1 - own.mean / 100, 1.2816 * own.spread / 100 * (1 + 1 / own.cooks) ** 0.5
+        left, doubt = 1 - own.mean / 100, NORMAL_80 * own.spread / 100 * (1 + 1 / own.cooks) ** 0.5
         said = f"cooked {left:.0%} of raw: cook loss of {own.cooks} cooks in this kitchen"
         return Interval(max(left - doubt, 0.05), left, min(left + doubt, 1.0)), said
     known = cut.yields

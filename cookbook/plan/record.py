@@ -17,7 +17,7 @@ def answer(meal: Meal) -> dict[str, Any]:
         "table": {"from": _time(meal.eat), "to": _time(meal.late_until)},
         "check_from": _time(meal.check_from),
         "confidence": meal.chance,
-        "last": recalled(meal),
+        "last": meal.last.json(),
         "eaters": [one.json() for one in meal.eaters],
         "need_g": meal.need_g.json(),
         "buy": [one.json() for one in meal.buys],
@@ -46,19 +46,6 @@ def answer(meal: Meal) -> dict[str, Any]:
         "notes": list(meal.notes),
         "warnings": list(meal.warnings),
         "cautions": list(meal.cautions),
-    }
-
-
-def recalled(meal: Meal) -> dict[str, Any]:
-    """What `last` shows, in short: the newest cook, open lines, prices, questions."""
-    found = meal.last
-    return {
-        "title": found.title,
-        "cut": found.cut,
-        "cooks": [one.json() for one in found.cooks],
-        "next_time": [one.json() for one in found.next_time],
-        "questions": list(found.questions),
-        "prices": [one.json() for one in found.prices],
     }
 
 

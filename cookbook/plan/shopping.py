@@ -16,6 +16,7 @@ from cookbook.plan.fire import Fuel
 from cookbook.quantity import Amount, lookup
 from cookbook.quantity.naming import key_of, words_of
 from cookbook.quantity.number import digits
+from cookbook.quantity.unit import FRUIT
 from cookbook.recipe import Recipe
 from cookbook.recipe.scaling import Scaled, scaled_to
 from cookbook.table import rows
@@ -23,7 +24,6 @@ from cookbook.table import rows
 COUNTERS = ("butcher", "greens", "dairy", "dry goods", "jars and bottles", "fire", "other")
 """The counters of a shop, in the order in which the list walks them."""
 _TAP = "tap"
-_FRUIT = ("lemon", "lime", "orange", "grapefruit")
 
 
 class Need(NamedTuple):
@@ -206,7 +206,7 @@ def _each(kitchen: Kitchen, item: str, row: dict[str, str]) -> float | None:
         )
     if not row["sold"]:
         return None
-    if row["sold"] in _FRUIT:
+    if row["sold"] in FRUIT:
         part = next((part for part in ("juice", "zest") if part in words_of(item)), None)
         said = f"{part} of 1 {row['sold']}" if part else f"1 {row['sold']}"
         grams = Amount.parse(said).grams(item)
@@ -219,7 +219,7 @@ def _fruit_once(lines: Sequence[Line]) -> list[Line]:
     """Zest and juice come from the same fruit: the line that asks for more of them stands for both."""
     most = {
         fruit: max((line for line in lines if line.sold == fruit and line.packs), key=lambda line: line.packs or 0)
-        for fruit in _FRUIT
+        for fruit in FRUIT
         if sum(1 for line in lines if line.sold == fruit and line.packs) > 1
     }
     return [

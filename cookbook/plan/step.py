@@ -28,10 +28,13 @@ class Step(NamedTuple):
     done: bool = False
 
     def within(self) -> str:
-        """`16:13 to 17:38`, each with its day where that is not the step's own; '' where nothing is open."""
+        """`16:10 to 17:40`: to five minutes outwards, since nobody knows it closer; '' where nothing is open.
+
+        Each has its day where that is not the step's own.
+        """
         if self.earliest == self.latest:
             return ""
-        ends = (self.earliest, self.latest)
+        ends = (five(self.earliest).astimezone(self.earliest.tzinfo), up_to_five(self.latest))
         return " to ".join(f"{end:%H:%M}" if end.date() == self.at.date() else f"{end:%a %H:%M}" for end in ends)
 
     def json(self) -> dict[str, object]:
@@ -96,6 +99,12 @@ def five(moment: datetime) -> datetime:
     moment = moment.astimezone(UTC)
     over_s = (moment.minute * 60 + moment.second) % _WHOLE_S
     return moment - timedelta(seconds=over_s, microseconds=moment.microsecond)
+
+
+def up_to_five(moment: datetime) -> datetime:
+    """The whole five minutes behind, by the moment's own clock."""
+    before_it = five(moment)
+    return (before_it if before_it == moment else after(before_it, 5)).astimezone(moment.tzinfo)
 
 
 def minute(moment: datetime) -> datetime:

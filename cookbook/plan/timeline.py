@@ -13,10 +13,10 @@ from cookbook.plan.fire import Fire
 from cookbook.plan.prepare import buying, seasoning, taking_out, thawing
 from cookbook.plan.step import ORDER, Step, Wall, after, before, five, minute, spoken
 from cookbook.recipe import Recipe
+from cookbook.safety.told import ELECTRIC
 
 LATE_CHANCE = 0.98
 """With this chance the food is there by the later of the two times that the plan opens with."""
-INDOORS = ("oven", "fan oven", "electric box")
 _CREEP_K = 8.0
 _CREEP_FROM_C = 55.0
 
@@ -110,7 +110,7 @@ def _cooking(dish: Dish, on: datetime, carved: datetime, wishes: Wishes) -> list
     work = dish.carve().mid + wishes.extra("rest", "slice")
     check = after(on, min(found.check_from_minutes or early, early))
     kind = dish.wanted.cooker.kind if dish.wanted.cooker else "oven"
-    where = f"into the {dish.cooker}" if kind in INDOORS else f"on the {dish.cooker}"
+    where = f"into the {dish.cooker}" if kind in ELECTRIC else f"on the {dish.cooker}"
     steps = [Step("on", where, on, on, on, name), *_on_the_way(dish, on, wishes)]
     steps.append(Step("check", "check from here on: look at the thermometer", check, check, slow, name))
     steps.append(Step("pull", f"pull at {found.pull_c:g} °C", after(on, middle), quick, slow, name))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 from cookbook.errors import ERROR, FileError, Place, Problem, RequestError
 from cookbook.files import MAX_BYTES, plain_bytes
@@ -35,6 +35,11 @@ def is_address(words: str) -> bool:
     except ValueError:
         return False
     return parts.scheme in ("http", "https") and bool(parts.netloc) and " " not in words
+
+
+def place_in_site(folder: str, name: str) -> str:
+    """The address of a page below a site's own: what a name means to an address, such as `?` or `%`, is escaped."""
+    return f"{folder}/{quote(name, errors='surrogateescape')}.html"
 
 
 def links(kitchen: Kitchen, recipes: Sequence[Recipe]) -> tuple[Reference, ...]:

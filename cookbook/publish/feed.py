@@ -7,6 +7,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 from cookbook.publish import wording
+from cookbook.publish.around import place_in_site
 
 _ATOM, _MAP = "http://www.w3.org/2005/Atom", "http://www.sitemaps.org/schemas/sitemap/0.9"
 MOST_ENTRIES = 50
@@ -34,7 +35,7 @@ def atom(base: str, settings: Mapping[str, Any], about: About) -> bytes:
         _text(feed, "rights", settings["licence"])
     for name, one in dated:
         entry = ElementTree.SubElement(feed, "entry")
-        address = f"{base}recipes/{name}.html"
+        address = base + place_in_site("recipes", name)
         _text(entry, "id", address)
         _text(entry, "title", one["title"])
         _text(entry, "updated", _moment(one["dated"]))
@@ -48,7 +49,7 @@ def sitemap(base: str, about: About) -> bytes:
     urls = ElementTree.Element("urlset", xmlns=_MAP)
     for address, dated in [
         (f"{base}index.html", ""),
-        *((f"{base}recipes/{name}.html", one["dated"]) for name, one in about.items()),
+        *((base + place_in_site("recipes", name), one["dated"]) for name, one in about.items()),
     ]:
         url = ElementTree.SubElement(urls, "url")
         _text(url, "loc", address)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
+from cookbook.publish.around import place_in_site
 from cookbook.publish.rendering import rendered
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
         "versions.html.j2",
         kitchen.root,
         title=wording.spoken(recipe.title),
-        name=recipe.name,
+        address=place_in_site("recipes", recipe.name),
         private=recipe.private,
         versions=listed,
     )

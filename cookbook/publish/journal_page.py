@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.journal.outcome import moment_of, outcomes
 from cookbook.publish import wording
+from cookbook.publish.around import place_in_site
 from cookbook.publish.rendering import rendered
 from cookbook.publish.tested import aspects
 
@@ -35,7 +36,7 @@ def entry_page(kitchen: Kitchen, entry: Entry, recipe: str, title: str) -> str:
         "journal.html.j2",
         kitchen.root,
         title=title,
-        name=recipe,
+        address=place_in_site("recipes", recipe),
         day=entry.date.isoformat(),
         facts=list(_facts(kitchen, entry)),
         done=[(f"{event.at:%H:%M}", event.did) for event in entry.events if event.at and event.did in DONE],

@@ -18,7 +18,7 @@ from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo, wording
-from cookbook.publish.around import inside, is_address
+from cookbook.publish.around import inside, is_address, place_in_site
 from cookbook.publish.feed import atom, sitemap
 from cookbook.publish.history_page import history_page
 from cookbook.publish.journal_page import entry_page
@@ -138,12 +138,12 @@ class _Build:
         found = gather(self.kitchen, name)
         card = found.content
         if self.base:
-            card = card._replace(address=f"{self.base}recipes/{name}.html")
+            card = card._replace(address=self.base + place_in_site("recipes", name))
         files, pictures = self._pictures(card.pictures)
         images = [f"{self.base}{file}" for file in files] if self.base else []
         beside = [
-            ("Versions", f"../versions/{name}.html"),
-            *((f"Cooked {day}", f"../journal/{entry}.html") for entry, day in self.public.get(name, ())),
+            ("Versions", f"../{place_in_site('versions', name)}"),
+            *((f"Cooked {day}", f"../{place_in_site('journal', entry)}") for entry, day in self.public.get(name, ())),
         ]
         text = page(
             card,
@@ -233,7 +233,7 @@ class _Build:
                     "@type": "ListItem",
                     "position": place,
                     "name": one["title"],
-                    **({"url": f"{self.base}recipes/{name}.html"} if self.base else {}),
+                    **({"url": self.base + place_in_site("recipes", name)} if self.base else {}),
                 }
                 for place, (name, one) in enumerate(about.items(), 1)
             ],
@@ -242,7 +242,7 @@ class _Build:
         text = rendered(
             "index.html.j2",
             self.kitchen.root,
-            recipes=list(about.items()),
+            recipes=[(place_in_site("recipes", name), one) for name, one in about.items()],
             author=wording.spoken(settings.get("author") or ""),
             name=wording.spoken(settings.get("name") or "Recipes"),
             licence=wording.spoken(settings.get("licence") or ""),

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+NORMAL_80 = 1.2816
+"""Standard deviations either side of the middle that hold 80 % of a normal."""
+
 
 class Interval(NamedTuple):
     """`low` ≤ `mid` ≤ `high`, plain floats in the unit that the name beside it says."""

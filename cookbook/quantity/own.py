@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.quantity.amount import Amount
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.quantity.naming import key_of
 from cookbook.quantity.words import PACKED
 
@@ -76,7 +77,7 @@ def own_weight(weighings: Iterable[Weighing]) -> OwnWeight:
     squares = sum((share / mean - 1) ** 2 for share in shares)
     freedom = _EARLIER + many - 1
     spread = ((_EARLIER * USUAL_SPREAD ** 2 + squares) / freedom + rounding / many) ** 0.5
-    doubt = (_T90[freedom - 1] if freedom <= len(_T90) else 1.2816) * spread / many ** 0.5
+    doubt = (_T90[freedom - 1] if freedom <= len(_T90) else NORMAL_80) * spread / many ** 0.5
     first = found[0].amount
     pack = next((word for word in first.words if word in PACKED), "")
     if first.ml() is not None:

@@ -8,11 +8,11 @@ from functools import cache
 
 from cookbook.errors import RequestError
 from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, Record, Scalar
-from cookbook.meat.field import COUNT, PIECE_FIELDS, TEMPERATURE
-from cookbook.quantity import Amount, Duration
+from cookbook.meat.field import COUNT, PIECE_FIELDS, TEMPERATURE, TIME
+from cookbook.quantity import Amount
+from cookbook.quantity.unit import SYSTEMS
 
 KINDS = ("paste", "rub", "brine", "sauce", "cook")
-MEASURES = ("us", "us-label", "metric", "au", "uk", "jp")
 FOLLOWS = ("surface", "weight", "volume", "count", "fixed")
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
@@ -31,7 +31,6 @@ def clean(words: str) -> str:
     return " ".join(unicodedata.normalize("NFC", words).split())
 
 
-TIME = Scalar("time", Duration.parse, "25 min")
 RECIPE = Scalar("recipe-name", recipe_name, "fennel-sage-paste")
 
 MADE_FOR = Record(
@@ -127,7 +126,7 @@ def recipe_record(kind: str, measures: str = "us") -> Record:
         "kind": Field(Choice(KINDS), "paste, rub, brine, sauce or cook", required=True),
         "title": Field(WORDS, "what people call it", required=True),
         "revision": Field(COUNT, "the cook's own number for this version"),
-        "measures": Field(Choice(MEASURES), "which cups and spoons are meant"),
+        "measures": Field(Choice(SYSTEMS), "which cups and spoons are meant"),
         "after": Field(RECIPE, "the recipe it grew out of"),
         "formerly": Field(ListOf(RECIPE, lone=True), "names it had before; not part of the version"),
         "serves": Field(COUNT, "portions"),

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import ERROR, PieceError, Problem, RequestError
-from cookbook.files.record import Fields, fault_at
+from cookbook.files.record import Fields, fault_at, top
 from cookbook.files.record import read as read_fields
 from cookbook.meat import Cut
-from cookbook.recipe.field import KINDS, MEASURES, TERMS, clean, recipe_record
+from cookbook.quantity.unit import SYSTEMS
+from cookbook.recipe.field import KINDS, TERMS, clean, recipe_record
 from cookbook.recipe.model import DEFAULT_FOLLOWS, Coat, Ingredient, Link, MadeFor, Pit, Recipe, Rest
 
 if TYPE_CHECKING:
@@ -25,24 +26,14 @@ def read(
     kitchen's own cuts.
     """
     problems = list(document.problems)
-    root = document.root
+    root = top(document, "a recipe is a list of `key: value` lines, beginning with `kind:`", problems)
     if root is None:
-        return None, problems
-    if root.kind != "map":
-        problems.append(
-            Problem(
-                ERROR,
-                "wrong-type",
-                "a recipe is a list of `key: value` lines, beginning with `kind:`",
-                document.place(root)._replace(width=1),
-            )
-        )
         return None, problems
     kind = _word(root, "kind", KINDS)
     if kind is None:
         problems.append(_no_kind(document, root))
         return None, problems
-    written = _word(root, "measures", MEASURES)
+    written = _word(root, "measures", SYSTEMS)
     system = written or measures
     fields = read_fields(document, root, recipe_record(kind, system), problems)
     problems += _cut_faults(document, fields, tuple(cuts))

@@ -7,11 +7,10 @@ from typing import NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.quantity import is_cure
+from cookbook.recipe.field import KINDS
 from cookbook.safety.household import household_row, species_named
 from cookbook.safety.produce import UnderFat, fats, under_fat
 from cookbook.table import source
-
-KINDS = ("paste", "rub", "brine", "sauce", "cook")
 
 
 class Caution(NamedTuple):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from cookbook.errors import RequestError
+from cookbook.quantity import unit
 from cookbook.safety.curve import to_c, to_f
 from cookbook.safety.finding import HOUSEHOLD, NOTE, PLANT, RETAIL, WARN, Finding
 from cookbook.table import rows
 
-POUND_G = 453.59237
+POUND_G = float(unit.POUND_G)
 HEAVY_LB = 10.0
 WAIVED_PIT_F = 250.0
 _SMOKER_F = (225.0, 300.0)

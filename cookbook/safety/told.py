@@ -41,7 +41,8 @@ if TYPE_CHECKING:
     from cookbook.journal.readings import Reading
     from cookbook.recipe import Ingredient, Pit, Recipe
 
-_ELECTRIC = ("oven", "fan oven", "electric box")
+ELECTRIC = ("oven", "fan oven", "electric box")
+"""Cookers without a fire."""
 _OPENED = {
     "injected": re.compile(r"\binject\w*|\bpump(?:ed)?\b[^.;]*\b(?:brine|pickle)\b"),
     "stuffed": re.compile(r"(?<!the )\bstuff\b|\bstuff(?:ed|ing)\b|\bpocket\b[^.;]*\bfill"
@@ -161,7 +162,7 @@ def treatments_in(texts: Iterable[str]) -> tuple[str, ...]:
 
 def live_fire(pit: Pit | None) -> bool:
     """Whether a cook is over a fire: always, unless it names an electric device and burns nothing."""
-    if pit is None or pit.cooker not in _ELECTRIC:
+    if pit is None or pit.cooker not in ELECTRIC:
         return True
     return bool(pit.fuel or pit.wood)
 

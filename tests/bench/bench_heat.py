@@ -5,7 +5,6 @@ Run it with one thread: OPENBLAS_NUM_THREADS=1 OMP_NUM_THREADS=1 python -m tests
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from typing import Any
 
@@ -22,22 +21,13 @@ from cookbook.heat.outlook import setup
 from cookbook.heat.prior import draw, members_of
 from cookbook.heat.roast import FINE_M, cells_of
 from tests.bench.heat_twins import LONG, ROASTS, Kind, nominal, twin
+from tests.bench.turns import turns
 
 LIMITS_S = {"one roast": 0.15, "one long cook": 0.4, "200 roasts": 1.0, "200 long cooks": 3.0,
             "update of a roast": 1.5, "update of a long cook": 1.5}
 
 
-def best(work: Callable[[], object], times: int = 3) -> float:
-    """Shortest of a few runs, seconds."""
-    spent = []
-    for _ in range(times):
-        before = time.perf_counter()
-        work()
-        spent.append(time.perf_counter() - before)
-    return min(spent)
-
-
-def one(kind: Kind) -> float:
+def one(kind: Kind) -> Callable[[], object]:
     """One fine run of the middle, grid included."""
 
     def work() -> None:
@@ -46,36 +36,36 @@ def one(kind: Kind) -> float:
         cells = cells_of(plan.roast, FINE_M)
         running.run(cells, plan.roast, members, plan.course, step_s=running.step_for(plan.roast))
 
-    return best(work)
+    return work
 
 
-def many(kind: Kind) -> float:
+def many(kind: Kind) -> Callable[[], object]:
     """The whole forecast with 200 members."""
-    return best(lambda: forecast(nominal(kind), pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset")), 2)
+    return lambda: forecast(nominal(kind), pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset"))
 
 
-def update(kind: Kind) -> float:
+def update(kind: Kind) -> Callable[[], object]:
     """An update three quarters through."""
     cook = twin(kind, 7)
     log = [point for point in cook.core_log if point[0] <= 0.75 * cook.true_min]
     pit = [point for point in cook.pit_log if point[0] <= 0.75 * cook.true_min]
-    return best(lambda: forecast(cook.roast, pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset"),
-                                 readings=log, pit_log=pit), 2)
+    return lambda: forecast(cook.roast, pit_c=kind.pit_c, pull_c=kind.pull_c, cooker=Cooker("offset"),
+                            readings=log, pit_log=pit)
 
 
 def speeds() -> dict[str, float]:
     """Seconds by task, one core."""
     roast, long = ROASTS[0], LONG[0]._replace(pit_c=110)
-    return {"one roast": one(roast), "one long cook": one(long), "200 roasts": many(roast),
+    acts = {"one roast": one(roast), "one long cook": one(long), "200 roasts": many(roast),
             "200 long cooks": many(long), "update of a roast": update(roast), "update of a long cook": update(long)}
+    return dict(zip(acts, turns(*acts.values(), times=3), strict=True))
 
 
 SIZE_M, H, START_C, AIR_C, UNTIL_S = (0.18, 0.22, 0.12), 16.0, 5.0, 121.0, 4 * 3600.0
 
 
-def ours(matter: Matter, step_m: float) -> tuple[float, float]:
-    """Core of a brick after four hours with temperature-dependent properties, and the seconds it took."""
-    before = time.perf_counter()
+def ours(matter: Matter, step_m: float) -> float:
+    """Core of a brick after four hours with temperature-dependent properties."""
     graph = graph_of(box(*SIZE_M), step_m)
     network = Network(graph, 1)
     a, b, c = matter.conductivity
@@ -94,7 +84,7 @@ def ours(matter: Matter, step_m: float) -> tuple[float, float]:
     temp = np.full((graph.cells, 1), START_C)
     for _ in range(count):
         temp += UNTIL_S / count * rate(temp)
-    return float(graph.core @ temp[:, 0]), time.perf_counter() - before
+    return float(graph.core @ temp[:, 0])
 
 
 class Elements:
@@ -138,23 +128,20 @@ class Elements:
 def beside() -> tuple[tuple[float, float], tuple[float, float], float]:
     """Ours and the finite elements on one body: (error of the core K, seconds) of each, and how much faster ours is.
 
-    The finite elements are the cheapest of a few settings whose error is within 0.15 K; ours errs no more than they.
+    The finite elements are the cheapest of a few settings whose error is within half a kelvin; ours errs no more.
     """
     matter = matter_of({"water": 0.65, "protein": 0.2, "fat": 0.14, "ash": 0.01})
-    reference = ours(matter, 0.0025)[0]
-    theirs = (np.inf, np.inf)
-    for cells, steps in ((4, 24), (5, 36), (6, 48), (7, 72), (8, 96)):
-        before = time.perf_counter()
-        core = Elements(matter, cells).run(steps)
-        theirs = (abs(core - reference), time.perf_counter() - before)
-        if theirs[0] <= 0.15:
+    reference = ours(matter, 0.0025)
+    for cells, steps in ((4, 12), (6, 12), (6, 24), (8, 12), (10, 12), (12, 24)):
+        their_error = abs(Elements(matter, cells).run(steps) - reference)
+        if their_error <= 0.5:
             break
     for step_m in (0.02, 0.015, 0.0125, 0.01, 0.008, 0.006):
-        core, spent = min((ours(matter, step_m) for _ in range(3)), key=lambda pair: pair[1])
-        mine = (abs(core - reference), spent)
-        if mine[0] <= theirs[0]:
+        error = abs(ours(matter, step_m) - reference)
+        if error <= their_error:
             break
-    return mine, theirs, theirs[1] / mine[1]
+    mine_s, their_s = turns(lambda: ours(matter, step_m), lambda: Elements(matter, cells).run(steps), times=3)
+    return (error, mine_s), (their_error, their_s), their_s / mine_s
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""The index beside what it rests on, in one run: `python tests/bench/bench_index.py [RECIPES ENTRIES]`.
+"""The index beside what it rests on, in one run: `python -m tests.bench.bench_index [RECIPES ENTRIES]`.
 
 First index against loading the same files with ruamel's C parser; a refresh with nothing changed against a bare walk
 with stat; list and find against the same questions in bare sqlite3; memory. Only ratios and the memory are asserted.
@@ -17,12 +17,11 @@ from functools import partial
 from pathlib import Path
 from typing import Any, NamedTuple
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
-
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.finding import search
 from cookbook.kitchen.finding.index import Index, Question
 from tests.bench.generated import make
+from tests.bench.turns import turns
 
 FIRST, WALK, WALK_MORE_S, QUERY, MEMORY_MB = 3.0, 1.5, 0.1, 3.0, 500
 
@@ -39,16 +38,6 @@ class Measured(NamedTuple):
     def holds(self) -> bool:
         """Whether it is within the bound."""
         return self.ours_s <= self.bound_s
-
-
-def best(act: Callable[[], object], times: int = 5) -> float:
-    """The shortest of several runs, in seconds."""
-    found = []
-    for _ in range(times):
-        start = time.perf_counter()
-        act()
-        found.append(time.perf_counter() - start)
-    return min(found)
 
 
 def load_all(root: Path) -> None:
@@ -81,17 +70,22 @@ def settle(root: Path) -> None:
     assert root.is_dir()
 
 
-def measure(root: Path, cache: Path) -> list[Measured]:
-    """Every line of the table for the kitchen at `root`, with its index in the folder `cache`."""
+def measure(root: Path, cache: Path, firsts: int = 1) -> list[Measured]:
+    """Every line of the table for the kitchen at `root`, with its index in the folder `cache`, made so many times."""
     file = cache / "index.sqlite"
-    loading = best(lambda: load_all(root), 1)
-    start = time.perf_counter()
-    Index(Kitchen.open(root), file).ask("SELECT count(*) FROM entry")
-    first = time.perf_counter() - start
-    bare_walk = best(lambda: (walk(str(root / "recipes")), walk(str(root / "journal"))))
+
+    def build() -> None:
+        file.unlink(missing_ok=True)
+        built = Index(Kitchen.open(root), file)
+        built.ask("SELECT count(*) FROM entry")
+        built.close()
+
+    first, loading = turns(build, lambda: load_all(root), times=firsts)
     kitchen = Kitchen.open(root)
     kitchen._index = index = Index(kitchen, file)
-    refresh = best(lambda: index.ask("SELECT 1"))
+    refresh, bare_walk = turns(
+        lambda: index.ask("SELECT 1"), lambda: (walk(str(root / "recipes")), walk(str(root / "journal")))
+    )
     lines = [
         Measured("first index / load all files", first, loading, FIRST * loading),
         Measured("refresh / scandir and stat", refresh, bare_walk, WALK * bare_walk + WALK_MORE_S),
@@ -115,9 +109,8 @@ def measure(root: Path, cache: Path) -> list[Measured]:
         act()
         setattr(index, "ask_all", plain)  # noqa: B010
         setattr(index, "_fresh", index._connection)  # noqa: B010  # the refresh has its own line
-        ours = best(act)
+        ours, alone = turns(act, partial(_alone, bare, tuple(asked)))
         setattr(index, "_fresh", usual)  # noqa: B010
-        alone = best(partial(_alone, bare, tuple(asked)))
         lines.append(Measured(f"{what} / the same in bare sqlite3", ours, alone, QUERY * alone))
     bare.close()
     index.close()

@@ -1,7 +1,7 @@
 """The page beside a bare Starlette hello and a bare durable write, in one run: `python -m tests.bench.bench_page`.
 
-Both run in processes of their own behind the same server; requests go over one connection each and take turns. The
-smallest of at least nine of each is compared, and only ratios are asserted.
+Both run in processes of their own behind the same server; requests go over one connection each and take turns. Only
+ratios are asserted.
 """
 
 from __future__ import annotations
@@ -22,9 +22,12 @@ from typing import Any, NamedTuple
 from urllib.parse import urlencode
 
 from cookbook.files import save
+from tests.bench.turns import turns
 from tests.page.visiting import demonstration
 
 RUNS = 80
+PAUSE_S = 0.005
+"""Who has only just let go of the kitchen's lock lets others in first."""
 FIRST_PAGE, READING = 10.0, 5.0
 SCALED_S = 0.1
 """Within a tenth of a second an answer seems to come at once (common practice, memory)."""
@@ -111,19 +114,6 @@ def get(connection: http.client.HTTPConnection, address: str) -> bytes:
     return body
 
 
-def least(acts: dict[str, Callable[[], object]]) -> dict[str, float]:
-    """The smallest seconds of each, taking turns."""
-    took: dict[str, list[float]] = {what: [] for what in acts}
-    for turn in range(RUNS):
-        for what, act in acts.items():
-            time.sleep(0.005)  # who has only just let go of the kitchen's lock lets others in first
-            begun = time.perf_counter()
-            act()
-            if turn:
-                took[what].append(time.perf_counter() - begun)
-    return {what: min(times) for what, times in took.items()}
-
-
 def measure(folder: Path) -> list[Line]:
     """The lines of the table."""
     from cookbook.kitchen import Kitchen
@@ -148,26 +138,21 @@ def measure(folder: Path) -> list[Line]:
             body = answer.read()
             assert answer.status == 200, body[:300]
 
-        looked = least(
-            {
-                "hello": lambda: get(bare, "/"),
-                "first": lambda: get(ours, "/"),
-                "scaled": lambda: get(ours, "/recipe/fennel-sage-paste/scaled?weight=4.4"),
-            }
-        )
-        logged = least(
-            {
-                "hello": lambda: get(bare, "/"),
-                "write": lambda: save(target, entry.document.data),
-                "reading": reading,
-            }
-        )
+        def hi() -> bytes:
+            return get(bare, "/")
+
+        def scale() -> bytes:
+            return get(ours, "/recipe/fennel-sage-paste/scaled?weight=4.4")
+
+        def write() -> None:
+            save(target, entry.document.data)
+
+        first, hello_s, scaled = turns(lambda: get(ours, "/"), hi, scale, times=RUNS, pause_s=PAUSE_S)
+        logged, *bare_s = turns(reading, hi, write, times=RUNS, pause_s=PAUSE_S)
     return [
-        Line("first page, beside hello", looked["first"], looked["hello"], FIRST_PAGE),
-        Line(
-            "reading, beside hello and a durable write", logged["reading"], logged["hello"] + logged["write"], READING
-        ),
-        Line("scaled while typing, beside a tenth of a second", looked["scaled"], SCALED_S, 1.0),
+        Line("first page, beside hello", first, hello_s, FIRST_PAGE),
+        Line("reading, beside hello and a durable write", logged, sum(bare_s), READING),
+        Line("scaled while typing, beside a tenth of a second", scaled, SCALED_S, 1.0),
     ]
 
 

@@ -1,4 +1,4 @@
-"""Reading amounts beside `Fraction("1/2")`, and the weight table: `python tests/bench/bench_quantity.py`.
+"""Reading amounts beside `Fraction("1/2")`, and the weight table: `python -m tests.bench.bench_quantity`.
 
 Reading is compared as a ratio in one run; the table is loaded in fresh interpreters and the quickest counts.
 """

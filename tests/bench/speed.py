@@ -12,11 +12,12 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
 from tests.bench import start
+from tests.bench.turns import turns
 
 CARD = 5.0
 """How many times a card may cost the bare loading of its kitchen's files and the bare setting of as many words."""
@@ -48,7 +49,7 @@ def starting(folder: Path) -> Iterator[Row]:
     subprocess.run([tool, "new", "kitchen", "--with-example"], check=True, capture_output=True, cwd=folder)
     time.sleep(2.1)  # files written within the last two seconds are never trusted to the cache
     for what, words in {"--help": ["--help"], "scale": ["scale", "fennel-sage-paste", "--weight", "4.4kg"]}.items():
-        ours, bare, _ = start.ratio([tool, *words], folder / "kitchen")
+        ours, bare = start.beside_bare([tool, *words], folder / "kitchen")
         yield Row(f"`cookbook {what}`, a whole process", "`python -c pass`", ours, bare, start.BOUNDS[what])
 
 
@@ -59,7 +60,7 @@ def indexing(folder: Path) -> Iterator[Row]:
 
     root = make(folder / "indexed", RECIPES, ENTRIES)
     bench_index.settle(root)
-    for line in bench_index.measure(root, folder):
+    for line in bench_index.measure(root, folder, 3):
         what, beside = line.what.split(" / ")
         yield Row(f"{what}, {ENTRIES} entries", beside, line.ours_s, line.bare_s, line.bound_s / line.bare_s)
 
@@ -74,12 +75,10 @@ def checking(folder: Path) -> Iterator[Row]:
     if at_once < 2:
         return
     root = make(folder / "checked", RECIPES // 4, ENTRIES // 4)
-    one = least(lambda: bench_check.seconds(root, 1), 3)
-    every = least(lambda: bench_check.seconds(root, at_once), 3)
-    give = at_once * least(lambda: bench_check.counting(1), 3) / least(lambda: bench_check.counting(at_once), 3)
-    beside = f"the same in one process ({at_once} that only count give {give:.2f})"
+    found = bench_check.measure(root, at_once, 3)
+    beside = f"the same in one process ({at_once} that only count give {found.cores_give:.2f})"
     what = f"`check`, {ENTRIES // 4} entries, {at_once} processes"
-    yield Row(what, beside, every, one, 1 / (bench_check.SHARE * give))
+    yield Row(what, beside, found.all_s, found.one_s, found.bound)
 
 
 def forecasting(_: Path) -> Iterator[Row]:
@@ -90,7 +89,8 @@ def forecasting(_: Path) -> Iterator[Row]:
     mine, elements = bench_heat.beside()[:2]
     yield Row("heat: a brick for four hours", "scikit-fem, no smaller error", mine[1], elements[1], 1.0)
     roast = ROASTS[0]
-    yield Row("`forecast`, 200 members", "one fine run", bench_heat.many(roast), bench_heat.one(roast), 20.0)
+    many, one = turns(bench_heat.many(roast), bench_heat.one(roast), times=5)
+    yield Row("`forecast`, 200 members", "one fine run", many, one, 20.0)
 
 
 def carding(folder: Path) -> Iterator[Row]:
@@ -109,9 +109,7 @@ def carding(folder: Path) -> Iterator[Row]:
         load_all(root)
         template.render(words=words)
 
-    acts: list[Callable[[], object]] = [lambda: card(Kitchen.open(root), "fennel-sage-paste", "text"), bare]
-    took = [[timed(act) for act in acts] for _ in range(30)]
-    ours, plain = (min(times) for times in zip(*took, strict=True))
+    ours, plain = turns(lambda: card(Kitchen.open(root), "fennel-sage-paste", "text"), bare, times=30)
     yield Row("`card --as text`, 12 cooks", "the files with ruamel, the words with Jinja2", ours, plain, CARD)
 
 
@@ -122,18 +120,6 @@ def paging(folder: Path) -> Iterator[Row]:
     for line in bench_page.measure(folder / "paged"):
         what, beside = line.what.split(", beside ")
         yield Row(f"page: {what}", beside, line.ours_s, line.bare_s, line.bound)
-
-
-def timed(act: Callable[[], object]) -> float:
-    """Seconds of one run."""
-    begun = time.perf_counter()
-    act()
-    return time.perf_counter() - begun
-
-
-def least(seconds: Callable[[], float], times: int) -> float:
-    """The smallest of so many measurements."""
-    return min(seconds() for _ in range(times))
 
 
 ROWS = {"start": starting, "index": indexing, "check": checking, "forecast": forecasting, "card": carding,

@@ -26,6 +26,6 @@ def test_a_lifetime_of_cooks_stays_within_the_bounds_and_the_memory(monkeypatch:
     import sys
 
     monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
-    bench = Path(__file__).with_name("bench_index.py")
-    done = subprocess.run([sys.executable, str(bench)], capture_output=True, text=True, check=False)
+    command = [sys.executable, "-m", "tests.bench.bench_index"]
+    done = subprocess.run(command, cwd=Path(__file__).parents[2], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr

@@ -16,7 +16,7 @@ import pytest
 from cookbook.cli import main
 from cookbook.files import stale_temp_files
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from tests.files.child import NOBODY, in_child
 
 ROOT = Path(__file__).resolve().parent.parent.parent

@@ -20,7 +20,7 @@ import pytest
 from cookbook.cli import main
 from cookbook.files import LOCK_NAME, stale_temp_files
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.starter import LEFT_OVER
 from tests.conftest import COOK, PASTE
 
@@ -89,7 +89,7 @@ import sys
 from datetime import datetime
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.log.once import log
-from cookbook.kitchen.checking.rewriting import rewrite, text_of
+from cookbook.kitchen.checking import rewrite, text_of
 what, *words, _, root = sys.argv[1:]
 kitchen = Kitchen.open(root)
 if what == "once":

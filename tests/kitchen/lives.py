@@ -19,12 +19,11 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from cookbook.errors import Conflict, RequestError
 from cookbook.journal.probelog import Said, understand
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
+from cookbook.kitchen.adopting import adoptions, write
 from cookbook.kitchen.cache import cache_folder
-from cookbook.kitchen.checking.checking import check
-from cookbook.kitchen.checking.rewriting import rewrite, text_of
-from cookbook.kitchen.importing.importing import made_of
-from cookbook.kitchen.importing.importing import write as write_imported
+from cookbook.kitchen.checking import check, rewrite, text_of
+from cookbook.kitchen.importing import made_of
+from cookbook.kitchen.importing import write as write_imported
 from cookbook.kitchen.log import logbook, once, undoing
 from cookbook.kitchen.log.intake import take_in
 from cookbook.kitchen.renaming import rename

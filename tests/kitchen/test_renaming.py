@@ -8,7 +8,7 @@ import pytest
 
 from cookbook.errors import RequestError, UnknownName
 from cookbook.kitchen import Kitchen, renaming
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.descent import cooks_of, names_of, now_called
 from cookbook.kitchen.finding.search import everything
 from cookbook.kitchen.history import versions
@@ -91,7 +91,7 @@ def test_a_name_that_is_taken_or_none_at_all_is_refused(kitchen: Kitchen) -> Non
 
 
 def test_an_old_cook_is_adopted_into_the_renamed_recipe(kitchen: Kitchen) -> None:
-    from cookbook.kitchen.adopting.adopt import adoptions
+    from cookbook.kitchen.adopting import adoptions
 
     entry = kitchen.entry("2026-10-17-pork-loin-over-cherry")
     before = [line.json() for line in adoptions(kitchen, entry)[0].changes]

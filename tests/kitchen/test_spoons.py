@@ -12,7 +12,7 @@ import pytest
 from cookbook.cli import main
 from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.checking.schema import schema_of
 from cookbook.kitchen.starter import new
 from cookbook.publish import card

@@ -9,7 +9,7 @@ import pytest
 
 from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.ingredients import weigh
 from cookbook.quantity import Amount
 from cookbook.recipe.scaling import scaled_to

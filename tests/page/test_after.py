@@ -139,7 +139,7 @@ def test_a_guest_sees_the_title_and_the_aspects_and_scores_once(full: Visitor) -
     page = words(full.see(link))
     assert "Pork loin over cherry wood" in page
     assert "crust" in page
-    for other in ("fennel", "130 °C", "Cook it", "Compare", "3.1 kg"):
+    for other in ("fennel", "130 °C", "Cook it", "Was it better?", "3.1 kg"):
         assert other not in page
     scores_of(full, link, "phone-000001", "Ada", crust="8", juiciness="6")
     assert "Thank you" in scores_of(full, link, "phone-000001", "Ada", crust="9")

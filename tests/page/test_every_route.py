@@ -11,7 +11,7 @@ from hypothesis import strategies as some
 from starlette.routing import Route
 
 from cookbook.errors import ERROR
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.page.routing import routes
 from tests.page.test_after import linked
 from tests.page.test_pit import begun

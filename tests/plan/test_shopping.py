@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.learning.fires import cook_loss, fire
 from cookbook.kitchen.learning.paid import last_meal, paid
 from cookbook.meat import Cut

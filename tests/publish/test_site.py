@@ -8,6 +8,8 @@ import time
 from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
+from urllib.parse import unquote, urljoin, urlsplit
+from xml.etree import ElementTree
 
 import pytest
 
@@ -74,6 +76,44 @@ def test_everything_is_there_and_every_link_leads_somewhere_inside(fuller: Kitch
             if not address.startswith(("https://", "data:", "#")):
                 assert (out / page).parent.joinpath(address).resolve().is_file(), (page, address)
                 assert not address.startswith("/")
+
+
+def test_a_name_that_means_something_to_an_address_is_found_from_every_page(
+    make_kitchen: Callable[..., Kitchen], tmp_path: Path
+) -> None:
+    """Opened from a folder or asked of a host: where the address of a page leads by RFC 3986, there lies its file."""
+    odd = ["which one?", "rub #2", "<b>a&b;c", "50%20off+é"]
+    sauce = "kind: sauce\ntitle: Odd\ningredients: [{item: fine salt, amount: 10 g}]\n"
+    kitchen = make_kitchen({
+        "shared/kitchen.yaml": "address: https://example.org/cards\n",
+        "journal/2026/2026-05-02-50%-&-#1?.yaml": 'recipe: "rub #2"\nfrom: memory\n'
+        'date: "2026-05-02"\npublic: true\n',
+        **{f"recipes/{name}.yaml": sauce for name in odd}})
+    out = tmp_path / "the site, #1 at 100%?"
+    made = site(kitchen, out)
+    assert not made.warnings
+    told: dict[str, set[Path]] = {}
+    for page in made.pages:
+        where = (out / page).as_uri()
+        for address in addresses((out / page).read_text(encoding="utf-8")):
+            parts = urlsplit(urljoin(where, address))
+            if parts.scheme == "file" and not address.startswith("#"):
+                assert not parts.query
+                assert not parts.fragment
+                told.setdefault(page, set()).add(Path(unquote(parts.path)))
+    for name in odd:
+        shown, versions = out / "recipes" / f"{name}.html", out / "versions" / f"{name}.html"
+        assert shown.is_file()
+        assert shown in told["index.html"]
+        assert versions in told[f"recipes/{name}.html"]
+        assert shown in told[f"versions/{name}.html"]
+    cook = out / "journal" / "2026-05-02-50%-&-#1?.html"
+    assert cook in told["recipes/rub #2.html"]
+    assert out / "recipes" / "rub #2.html" in told["journal/2026-05-02-50%-&-#1?.html"]
+    assert all(path.is_file() for paths in told.values() for path in paths)
+    listed = ElementTree.parse(out / "sitemap.xml").iter("{http://www.sitemaps.org/schemas/sitemap/0.9}loc")
+    below = {unquote(urlsplit(one.text or "").path) for one in listed}
+    assert all(any(path.endswith(f"/recipes/{name}.html") for path in below) for name in odd)
 
 
 def addresses(page: str) -> list[str]:

@@ -3,3 +3,10 @@
 `examining.py` looks at one file, `checking.py` at all, `rewriting.py` at a text before it is saved.
 May be imported by the command line and the page.
 """
+
+from __future__ import annotations
+
+from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking.rewriting import faults_in, rewrite, text_of
+
+__all__ = ["check", "faults_in", "rewrite", "text_of"]

@@ -5,7 +5,6 @@ What was seen travels as the hash of its bytes: a file that changed meanwhile is
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 from typing import NamedTuple
 
@@ -14,8 +13,8 @@ from cookbook.files import MAX_BYTES, create, lock, parse, read_bytes, save
 from cookbook.kitchen.checking.examining import recipe_faults
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.log.undoing import sha256
+from cookbook.recipe.field import NAME
 
-_NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 80
 
 
@@ -82,7 +81,7 @@ def _like(there: bytes, text: str) -> bytes:
 
 def _path(kitchen: Kitchen, name: str) -> Path:
     """The file of a recipe that is there, or may be made."""
-    if not kitchen.has_recipe(name) and (not _NAME.fullmatch(name) or len(name) > _LONGEST_NAME):
+    if not kitchen.has_recipe(name) and (not NAME.fullmatch(name) or len(name) > _LONGEST_NAME):
         raise RequestError(
             f"'{name}' can't be a recipe's name", mend="small letters, digits and single hyphens, like walnut-paste"
         )

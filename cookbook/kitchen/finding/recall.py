@@ -82,6 +82,16 @@ class Recall(NamedTuple):
     questions: tuple[Mapping[str, Any], ...]
     prices: tuple[Price, ...]
 
+    def json(self) -> dict[str, object]:
+        """What `last --json` answers, and `plan --json` in short."""
+        return {
+            **self._asdict(),
+            "cooks": [one.json() for one in self.cooks],
+            "next_time": [one.json() for one in self.next_time],
+            "questions": list(self.questions),
+            "prices": [one.json() for one in self.prices],
+        }
+
 
 def last(
     kitchen: Kitchen, name: str, cooks: int = COOKS, expecting: Expecting = lambda _: None

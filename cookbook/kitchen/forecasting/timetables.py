@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 from cookbook.errors import CookbookError, PieceError, UnknownName
 from cookbook.heat import Band, Cooker, bands, forecast
 from cookbook.heat import timetable as spreading
+from cookbook.heat.doneness import NOT_SERVED
 from cookbook.heat.outlook import Range
 from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
 from cookbook.kitchen.cache import cache_base, keep, rules
@@ -29,7 +30,6 @@ READERS = ("oven", "fan oven", "kettle", "pellet", "kamado")
 """Cookers that a reader may have instead."""
 FALLS_APART_C = 85.0
 """A pull as high as this is for meat that is done when it is tender: doneness by degrees means nothing there."""
-_UNNAMED = ("raw", "underdone", "not done")
 MOST_KEPT = 2000
 """So many forecasts are kept."""
 ALONG = (0.0, 0.25, 0.55, 1.0)
@@ -151,7 +151,7 @@ def donenesses(wanted: Wanted) -> list[Band]:
     return [
         band
         for band in bands(wanted.piece.cut.species)
-        if band.name not in _UNNAMED and (band.low_c or 0.0) < FALLS_APART_C
+        if band.name not in NOT_SERVED and (band.low_c or 0.0) < FALLS_APART_C
     ]
 
 

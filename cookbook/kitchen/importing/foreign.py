@@ -10,8 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from cookbook.errors import ERROR, FileError, Place, Problem
-
-MAX_BYTES = 1 << 20
+from cookbook.files import MAX_BYTES
 
 _READ = {
     *("@context", "@type", "@id", "name", "url", "mainEntityOfPage", "author", "license", "inLanguage"),

@@ -7,20 +7,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from cookbook.errors import CookbookError, RequestError, UnknownName
+from cookbook.errors import CookbookError, RequestError
 from cookbook.files import Value, create, lock, parse, plain_yaml
 from cookbook.journal.model import slug
-from cookbook.kitchen.finding.indexing import words_in
 from cookbook.kitchen.importing.foreign import Foreign
 from cookbook.kitchen.importing.foreign import read as read_foreign
+from cookbook.kitchen.importing.meatwords import cut_of, parted, spoken_of, weight_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.sizing import settled
-from cookbook.meat import Cut
-from cookbook.meat.naming import synonyms
 from cookbook.quantity import Amount, lookup
 from cookbook.recipe import read as read_recipe
 
@@ -31,6 +28,9 @@ _COATS = ("paste", "rub", "brine")
 _STRUCTURED = (".json", ".jsonld")
 _OF_A_FRUIT = re.compile(r"(?:the )?(juice|zest|rind) of (?:.* )?([a-z]+?)s?", re.IGNORECASE)
 _TURNED = re.compile(r"(?P<item>[^\d()]{2,60}?)\s*(?:[,:=–—-]|[. ]{3,}|\s)\s*(?P<amount>(?:about )?[\d½⅓⅔¼¾⅛].*)")
+_LISTED = re.compile(r"(?P<item>[^\d():]{2,60}?)(?:\s*[. ]{3,}\s*|:\s+)(?P<amount>\S.*)")
+"""The item first, its amount in a column of its own: a bare count, or one in words, is an amount there too."""
+_FOR_WHAT = re.compile(r"for (?:a|an|one|two|\d)\b", re.IGNORECASE)
 _EACH = re.compile(r"(?P<amount>.+?)\s+(?:of )?each(?: of)?:?\s+(?P<items>.+)", re.IGNORECASE)
 _ELSEWHERE = {
     "EL": "metric tbsp", "Esslöffel": "metric tbsp", "TL": "metric tsp", "Teelöffel": "metric tsp",
@@ -75,22 +75,62 @@ def made_of(
     kind: str | None = None,
     piece: Mapping[str, str] | None = None,
 ) -> Imported:
-    """The recipe that the file at `path` becomes, JSON-LD or a loose text; nothing is written.
+    """The one recipe that the file at `path` becomes, as `all_made_of`; RequestError where it holds several."""
+    found = all_made_of(kitchen, path, name, kind, piece)
+    if len(found) > 1:
+        names = ", ".join(one.name for one in found)
+        raise RequestError(f"there are {len(found)} recipes in {path}: {names}", mend="give each a file of its own")
+    return found[0]
+
+
+def all_made_of(
+    kitchen: Kitchen,
+    path: Path,
+    name: str | None = None,
+    kind: str | None = None,
+    piece: Mapping[str, str] | None = None,
+) -> list[Imported]:
+    """The recipes that the file at `path` becomes, JSON-LD or a loose text of one or several; nothing is written.
 
     `kind` and `piece` (its `cut` and what is known of it) win over what the file says. A paste, rub or brine without
     a piece is taken as a sauce, which says so. Raises FileError, RequestError.
     """
+    found = _foreign(path, kitchen.settings["measures"])
+    if name is not None and len(found) > 1:
+        titles = ", ".join(foreign.title for foreign in found)
+        raise RequestError(f"there are {len(found)} recipes in {path}: {titles}", mend="leave --name out")
+    return [_made(kitchen, foreign, str(path), name, kind, piece) for foreign in found]
+
+
+def made_of_words(
+    kitchen: Kitchen, words: str, kind: str | None = None, piece: Mapping[str, str] | None = None
+) -> list[Imported]:
+    """The recipes that a loose text becomes, as `all_made_of` takes them from a file; nothing is written."""
+    found = _loose(words, "this text", "Untitled", kitchen.settings["measures"])
+    return [_made(kitchen, foreign, "this text", None, kind, piece) for foreign in found]
+
+
+def _made(
+    kitchen: Kitchen,
+    foreign: Foreign,
+    shown: str,
+    name: str | None,
+    kind: str | None,
+    piece: Mapping[str, str] | None,
+) -> Imported:
+    """The recipe that was read from `shown` as one of ours."""
     measures = kitchen.settings["measures"]
-    foreign = _foreign(path, measures)
     meat = dict(piece or {})
     lines, unread = _lines(kitchen, foreign, meat)
     unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
+    if len(meat) < 2:
+        meat = spoken_of(kitchen, foreign.title, [*(text for text, _ in foreign.ingredients), *foreign.steps]) | meat
     chosen, why = _kind(foreign, kind, meat)
     if why:
         unread.append(Unread(None, chosen, why))
     if chosen != "cook" and not lines:
         mend = "a line begins or ends with an amount, like `2 tbsp paprika`; or write the recipe by hand"
-        raise RequestError(f"no ingredient of {path} could be read", mend=mend)
+        raise RequestError(f"no ingredient of {shown} could be read", mend=mend)
     known = {word: value for word, value in meat.items() if word != "cut"}
     meat = meat | dict(settled({"": known}, meat.get("cut"), kitchen.cuts)[""])
     called = name or slug(foreign.title)
@@ -103,15 +143,26 @@ def made_of(
     return Imported(called, chosen, data, tuple(unread), _unknown(kitchen, lines))
 
 
-def _foreign(path: Path, measures: str) -> Foreign:
-    """The recipe's words, by what the file is: structured data by its name or first sign, else a loose text."""
+def _foreign(path: Path, measures: str) -> list[Foreign]:
+    """The recipes' words, by what the file is: structured data by its name or first sign, else a loose text."""
     if path.suffix.casefold() in _STRUCTURED:
-        return read_foreign(path)
+        return [read_foreign(path)]
     from cookbook.kitchen.importing import loose
 
-    if re.match(r"\s*(?:\{|\[\s*\{|<)", loose.text_of(path)):
-        return read_foreign(path)
-    return loose.read(path, lambda words: bool(ingredients(words, measures)))
+    text = loose.text_of(path)
+    if re.match(r"\s*(?:\{|\[\s*\{|<)", text):
+        return [read_foreign(path)]
+    return _loose(text, str(path), path.stem.replace("_", " ").replace("-", " ").capitalize(), measures)
+
+
+def _loose(text: str, shown: str, untitled: str, measures: str) -> list[Foreign]:
+    from cookbook.kitchen.importing import loose
+
+    def is_ingredient(words: str) -> bool:
+        return bool(ingredients(words, measures))
+
+    parts = loose.several(text, is_ingredient)
+    return [loose.read(part, shown, untitled, is_ingredient) for part in parts]
 
 
 def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[list[Ingredient], list[Unread]]:
@@ -119,12 +170,16 @@ def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[li
     lines: dict[str, Ingredient] = {}
     unread: list[Unread] = []
     for text, line in foreign.ingredients:
+        if _FOR_WHAT.match(text):
+            unread.append(Unread(line, text, "it says what it is for, not what goes in"))
+            continue
         several = ingredients(text, kitchen.settings["measures"])
         if not several:
             unread.append(Unread(line, text, "no amount could be read at its beginning or end"))
         for found in several:
-            if len(meat) < 2 and (cut := _cut(kitchen, found, meat.get("cut"))) is not None:
-                weight, doubt = _weight(found)
+            item, beside = parted(found.item, found.prep)
+            if len(meat) < 2 and (cut := cut_of(kitchen, item, beside, meat.get("cut"))) is not None:
+                weight, doubt = weight_of(item, found.amount, beside)
                 meat |= {"cut": cut, **({"weight": weight} if weight else {})}
                 unread += [Unread(line, text, doubt)] if doubt else []
                 continue
@@ -133,21 +188,6 @@ def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[li
                 item += ", again"
             lines[item.casefold()] = found._replace(item=item)
     return list(lines.values()), unread
-
-
-def _weight(meat: Ingredient) -> tuple[str | None, str | None]:
-    """What the meat weighs, as written or in what stands beside it, and what is to be said of that."""
-    for words in (meat.amount, *re.split("[;,]", meat.prep or "")):
-        try:
-            found = Amount.parse(words.strip())
-        except CookbookError:
-            continue
-        if found.kind == "mass" and found.low is not None and found.high is not None:
-            if found.low == found.high:
-                return str(found), None
-            middle = Amount.parse(f"{float((found.low + found.high) / 2):.4g} {found.unit}")
-            return str(middle), f"a weight has one number: the middle of {words.strip()} is written, {middle}"
-    return None, f"how much it weighs isn't said: give {meat.item} a weight with --weight"
 
 
 def _unknown(kitchen: Kitchen, lines: list[Ingredient]) -> tuple[str, ...]:
@@ -171,6 +211,7 @@ def ingredients(text: str, measures: str) -> list[Ingredient]:
     German measures are read as ours, the amount may stand behind (`Garlic: 4 cloves`, `olive oil 1/2 cup`), and
     `juice of 2 lemons` is lemon juice.
     """
+    text = re.sub(r",? or to taste$", ", or to taste", text)
     words = " ".join(_ELSEWHERE.get(word, _ELSEWHERE.get(word.rstrip("."), word)) for word in text.split(" "))
     if (each := _EACH.fullmatch(words)) is not None and _amount(each["amount"], measures):
         items = re.split(r",\s*(?:and\s+)?|\s+and\s+|\s*&\s*", each["items"])
@@ -179,18 +220,20 @@ def ingredients(text: str, measures: str) -> list[Ingredient]:
     if found is None and (fruit := _OF_A_FRUIT.fullmatch(words.strip())) is not None:
         amount = _amount(words.strip(), measures)
         found = Ingredient(f"{fruit[2]} {fruit[1].casefold()}", amount, None) if amount else None
+    if found is None and (listed := _LISTED.fullmatch(text.strip())) is not None:
+        found = _turned(listed["item"].strip(), listed["amount"], measures, counted=True)
     if found is None and (turned := _TURNED.fullmatch(words.strip())) is not None:
         found = _turned(turned["item"].strip(), turned["amount"], measures)
     return [found] if found is not None else []
 
 
-def _turned(item: str, tail: str, measures: str) -> Ingredient | None:
-    """An amount with a unit behind its item, and what is done to it behind that."""
+def _turned(item: str, tail: str, measures: str, counted: bool = False) -> Ingredient | None:
+    """An amount with a unit behind its item, `counted` without one, and what is done to it behind that."""
     amount, _, prep = tail.partition(",")
     words = amount.split()
     for count in range(len(words), 0, -1):
         said = " ".join(words[:count])
-        if (found := _amount(said, measures)) is not None and Amount.parse(found, measures).unit:
+        if (found := _amount(said, measures)) is not None and (counted or Amount.parse(found, measures).unit):
             preps = [part for part in (" ".join(words[count:]), prep.strip()) if part]
             return Ingredient(item, found, "; ".join(preps) or None)
     return None
@@ -232,33 +275,6 @@ def _amount(words: str, measures: str) -> str | None:
     return str(found) if told else None
 
 
-def _cut(kitchen: Kitchen, line: Ingredient, said: str | None) -> str | None:
-    """The cut that a line of ingredients means, if it is the meat; of a name with two meanings the one `said`.
-
-    Raises RequestError where nobody said.
-    """
-    own = {word for cut in kitchen.cuts for word in words_in(cut.name)}
-    if not set(words_in(line.item)) & (_meat_words() | own):
-        return None
-    for words in (f"{line.item}, {(line.prep or '').partition(';')[0]}".strip(", "), line.item):
-        try:
-            cut = Cut.named(words, kitchen.cuts).name
-        except UnknownName:
-            continue
-        except RequestError as fault:
-            if said is not None:
-                return said
-            raise RequestError(fault.message, mend="say which with --cut") from None
-        return cut if said is None or Cut.named(said, kitchen.cuts).name == cut else None
-    return None
-
-
-@cache
-def _meat_words() -> frozenset[str]:
-    """Every word in the name of a cut: a line without one of them is no meat."""
-    return frozenset(word for cut in Cut.names() for name in (cut, *synonyms(cut)) for word in words_in(name))
-
-
 def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[str, str | None]:
     """The kind of the new recipe, and why it is another one than it seemed."""
     words = re.findall(r"\w+", foreign.about)
@@ -269,7 +285,8 @@ def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[
     if told == "cook" and "cut" not in meat:
         raise RequestError("a cook needs to know which cut it is for", mend="say it with --cut")
     if told in _COATS and not ("cut" in meat and len(meat) > 1):
-        return "sauce", f"a {told} is made for a piece: give it `made_for:` and write `kind: {told}`"
+        of = f" of {meat['cut']}; say its weight with --weight, or" if "cut" in meat else ":"
+        return "sauce", f"a {told} is made for a piece{of} give it `made_for:` and write `kind: {told}`"
     return told, None
 
 

@@ -10,7 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cookbook.errors import ERROR, FileError, Place, Problem
-from cookbook.kitchen.importing.foreign import MAX_BYTES, Foreign
+from cookbook.files import MAX_BYTES
+from cookbook.kitchen.importing.foreign import Foreign
 
 _HEADS = {
     "ingredients": ("ingredient", "you need", "you will need", "you'll need", "what you need", "zutat"),
@@ -25,6 +26,8 @@ _PORTIONS = re.compile(
 _NUMBERED = re.compile(r"^(?:step\s*)?\d{1,2}\s*[.):]\s+|^step\s*\d{1,2}\s*[-–:]?\s*", re.IGNORECASE)
 _BULLET = re.compile(r"^\s*(?:[-*•·▪◦–—]\s+|\[[ xX]?\]\s*)")
 _SHORTENED = re.compile(r"\b(?:lbs?|oz|tbs?p?|tsp|c|t|pt|qt|k?g|m?l)\.$", re.IGNORECASE)
+_GROUP = re.compile(r"(?:for|für) (?P<what>(?:the |das |die |den )?\w[\w -]{1,30}):", re.IGNORECASE)
+"""A heading over some of the ingredients: `For the rub:`."""
 _RULE = re.compile(r"^[\W_]{3,}$")
 _LONG_WORDS = 14
 """A line of more words is prose, whatever it begins with."""
@@ -58,19 +61,56 @@ def _fault(code: str, message: str, place: Place) -> FileError:
     return FileError([Problem(ERROR, code, message, place, mend)])
 
 
-def read(path: Path, is_ingredient: Callable[[str], bool]) -> Foreign:
-    """The recipe in a text file; `is_ingredient` says whether a line has an amount and a thing. Raises FileError."""
+def read(text: str, shown: str, untitled: str, is_ingredient: Callable[[str], bool]) -> Foreign:
+    """The recipe in a loose text that came from `shown`, called `untitled` where it names itself nothing."""
     found = _Reader(is_ingredient)
-    for number, raw in enumerate(text_of(path).splitlines(), 1):
-        found.line(raw, number)
+    lines = text.splitlines()
+    run_on = not any(is_ingredient(words) for raw in lines if not _prose(words := _plain(raw)))
+    for number, raw in enumerate(lines, 1):
+        for words in _run_on(raw, is_ingredient) if run_on else (raw,):
+            found.line(words, number)
     found.paragraph_ends()
     if not found.title and not found.ingredients and not found.steps:
-        raise _fault("no-recipe", "there is no recipe in this file", Place(str(path), 1, 1))
-    title = found.title or path.stem.replace("_", " ").replace("-", " ").capitalize()
+        raise _fault("no-recipe", "there is no recipe in this text", Place(shown, 1, 1))
+    title = found.title or untitled
     return Foreign(
         title, tuple(found.ingredients), tuple(found.steps), found.serves, None, None, None, title.casefold(), (),
         tuple(found.notes),
     )
+
+
+def several(text: str, is_ingredient: Callable[[str], bool]) -> list[str]:
+    """The texts of the recipes in one text: another one begins at a title in capitals or marked as a heading, with
+    ingredients below it, where the one before has ingredients. Each keeps the numbers of its lines by empty ones."""
+    lines = text.splitlines()
+    begins = [0]
+    for place in range(1, len(lines)):
+        if _titles(lines, place) and all(
+            sum(is_ingredient(_plain(raw)) for raw in part) > 1
+            for part in (lines[begins[-1] : place], [raw for raw in lines[place + 1 :] if raw.strip()][:5])
+        ):
+            begins.append(place)
+    ends = [*begins[1:], len(lines)]
+    return ["\n" * begin + "\n".join(lines[begin:end]) for begin, end in zip(begins, ends, strict=True)]
+
+
+def _titles(lines: list[str], place: int) -> bool:
+    """Whether the line may be a recipe's title in the middle of a text."""
+    raw, words = lines[place], " ".join(_shown(lines[place]).split())
+    marked = re.match(r"\s*#{1,2}\s", raw) is not None
+    alone = not lines[place - 1].strip() or _RULE.match(lines[place - 1].strip()) is not None
+    plain = bool(re.search(r"[^\W\d]{3}", words)) and not words.endswith(":")
+    return (marked or words.isupper()) and alone and plain and _head(words, marked) is None
+
+
+def _run_on(raw: str, is_ingredient: Callable[[str], bool]) -> list[str]:
+    """`Rub: 2 tbsp mustard, 1 tbsp salt. Mix.` as lines: a title, ingredients, what is done."""
+    title, colon, rest = raw.partition(":")
+    listed, stop, then = (rest if colon else raw).partition(". ")
+    parts = [part.strip().removesuffix(".") for part in re.split(r"[,;]\s", listed)]
+    if sum(map(is_ingredient, parts)) < 3:
+        return [raw]
+    return [*([title] if colon else []), *parts, *(["", then] if stop else [])]
 
 
 class _Reader:
@@ -85,6 +125,7 @@ class _Reader:
         self.notes: list[str] = []
         self.serves: int | None = None
         self.open: list[str] = []
+        self.group = ""
         self.beside = False
 
     def line(self, raw: str, number: int) -> None:
@@ -95,7 +136,11 @@ class _Reader:
             self.paragraph_ends()
             return
         part = _head(words, heading)
-        if part is not None:
+        group = None if part is not None or self.part in ("steps", "notes") else _GROUP.fullmatch(words)
+        if group is not None and (self.title or heading):
+            self.paragraph_ends()
+            self.group = f", for {group['what']}"
+        elif part is not None:
             self.paragraph_ends()
             self.part = part
             self.serves = self.serves or _portions(words)
@@ -113,7 +158,7 @@ class _Reader:
         if self.part == "notes":
             self.notes.append(plain)
         elif self._lists(plain, words):
-            self.ingredients.append((plain, number))
+            self.ingredients.append((plain + self.group, number))
             self.beside = True
         elif self.part or self.ingredients:
             self._step(raw, words)
@@ -148,9 +193,15 @@ class _Reader:
 
 
 def _shown(raw: str) -> str:
-    """A line without what cannot be printed and without the marks of headings and bold."""
+    """A line without what cannot be printed and without the marks of headings and bold; of two columns the first ends
+    in a colon, unless it begins with the number."""
     plain = "".join(sign if sign.isprintable() or sign == "\t" else " " for sign in raw)
-    return re.sub(r"\*\*|__|^\s*#+\s*", "", plain)
+    return re.sub(r"^([^\d\t]+?)[ \t]*\t\s*(?=\S)", r"\1: ", re.sub(r"\*\*|__|^\s*#+\s*", "", plain).strip())
+
+
+def _plain(raw: str) -> str:
+    """A line as an ingredient is read from it."""
+    return " ".join(_BULLET.sub("", _shown(raw)).split())
 
 
 def _head(words: str, marked: bool) -> str | None:

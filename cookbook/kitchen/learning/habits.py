@@ -11,11 +11,9 @@ from pathlib import Path
 
 from cookbook.kitchen.cache import SAME_TICK_NS, cache_folder, checksum, keep, rules
 from cookbook.kitchen.kitchen import Kitchen
-from cookbook.kitchen.listing import newest_ns, stamps
+from cookbook.kitchen.listing import PARTS, newest_ns, stamps
 from cookbook.meat.coverage import Learned
 from cookbook.recipe.scaling import Habits
-
-_PARTS = ("recipes", "journal", "shared")
 
 
 def habits(kitchen: Kitchen, recipe: str) -> Habits:
@@ -36,7 +34,7 @@ def habits(kitchen: Kitchen, recipe: str) -> Habits:
 def _stamp(kitchen: Kitchen) -> str | None:
     """Names what habits are read from; None where a file is so new that it can change with its times the same."""
     told, newest = [rules()], 0
-    for part in _PARTS:
+    for part in PARTS:
         for folder, lines in stamps(str(kitchen.root / part), below=True):
             told += [folder, lines]
             newest = max(newest, newest_ns(lines))

@@ -66,15 +66,25 @@ def start(
     core: str | None = None, cut: str | None = None,
 ) -> Logged:  # fmt: skip
     """Begin an entry as `logbook.start` does, once under one `ident`."""
+    return _begun(kitchen, recipe, ident, lambda: logbook.start(kitchen, recipe, pieces, at, core, cut))
 
+
+def start_new(
+    kitchen: Kitchen, title: str, kind: str, cut: str, pieces: Mapping[str, Mapping[str, str]], at: datetime,
+    ident: str = "", bowl: str | None = None,
+) -> Logged:  # fmt: skip
+    """Begin an entry without a recipe as `logbook.start_new` does, once under one `ident`."""
+    return _begun(kitchen, title, ident, lambda: logbook.start_new(kitchen, title, kind, cut, pieces, at, bowl))
+
+
+def _begun(kitchen: Kitchen, what: str, ident: str, begin: Callable[[], Entry]) -> Logged:
     def act() -> Logged:
-        entry = logbook.start(kitchen, recipe, pieces, at, core, cut)
-        return Logged(entry.name, "the entry that was begun")
+        return Logged(begin().name, "the entry that was begun")
 
     def state() -> str:
         return sha256("\n".join(sorted(listing.files(str(kitchen.root / "journal")))).encode())
 
-    done = once(kitchen, f"start {recipe}", ident, state, act)
+    done = once(kitchen, f"start {what}", ident, state, act)
     return done if done.words != _DONE else done._replace(entry=undoing.last_written(kitchen) or done.entry)
 
 

@@ -34,7 +34,8 @@ def undo(kitchen: Kitchen, entry: Entry) -> str:
     """Take back what was logged last to the entry, in the end the entry itself; says what it was.
 
     A copy that came with it goes too, where it is unchanged, is to be had elsewhere and no entry beside it names it.
-    Raises Conflict where the file was changed since by hand, or while the cache could not be written; RequestError where nothing is remembered.
+    Raises Conflict where the file was changed since by hand, or while the cache could not be written; RequestError
+    where nothing is remembered.
     """
     path = kitchen.entry_path(entry)
     memory = _memory(kitchen, path)

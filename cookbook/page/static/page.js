@@ -48,8 +48,7 @@ function live(form) {
     if (!answer || !answer.ok || mine !== asked) return;
     into.innerHTML = await answer.text();
     history.replaceState(null, "", said.size ? `?${said}` : location.pathname);
-    const start = document.querySelector("a[href$='/start'], a[href*='/start?']");
-    if (start) start.search = said.toString();
+    for (const link of document.querySelectorAll("a[data-sized]")) link.search = said.toString();
   };
   form.addEventListener("input", soon(ask, 60));
   form.addEventListener("submit", (event) => { event.preventDefault(); ask(); });
@@ -179,6 +178,8 @@ if (guest) {
   } catch { /* without a store the page's own name counts */ }
 }
 
+export const mended = (told) => told.mend ? `${told.error}${/[?.]$/.test(told.error) ? "" : "."} ${told.mend}` : told.error;
+
 // A form that says so is sent without leaving the page: without a net nothing of it is lost, and it counts once.
 function tell(form, words) {
   const line = form.querySelector(".fault") || Object.assign(document.createElement("p"), { className: "fault" });
@@ -200,7 +201,7 @@ document.addEventListener("submit", async (event) => {
   try {
     const told = await post(form.getAttribute("action"), fields, true, form.enctype.startsWith("multipart") ? 180000 : 10000);
     delete form.dataset.id;
-    if (!told.ok) return tell(form, [told.error, told.mend].filter(Boolean).join(". "));
+    if (!told.ok) return tell(form, mended(told));
     sessionStorage.setItem("said", [told.said, ...(told.warnings || [])].filter(Boolean).join("; "));
     if (new URL(told.to, location).pathname === location.pathname) location.reload(); else location.assign(told.to);
   } catch {

@@ -1,5 +1,5 @@
 // At the pit: what is tapped goes into a queue that outlives the net, and is sent once, in order, by its own name.
-import { name, post } from "./page.js";
+import { mended, name, post } from "./page.js";
 
 // The queue: in the browser's own store; in memory alone where there is none.
 const memory = [];
@@ -259,7 +259,7 @@ start?.addEventListener("submit", async (event) => {
   button.disabled = true;
   try {
     const told = await post(start.getAttribute("action"), new FormData(start));
-    if (!told.ok) throw new Error(told.mend ? `${told.error}. ${told.mend}` : told.error);
+    if (!told.ok) throw new Error(mended(told));
     const next = new DOMParser().parseFromString(await (await fetch(told.to)).text(), "text/html");
     history.pushState(null, "", told.to);
     shown = location.pathname;

@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
-from cookbook.kitchen.adopting.adopted import Adopted
+from cookbook.kitchen.adopting import Adopted, adoptions, line_words, write
 from cookbook.kitchen.log import logbook, loglines, undoing
 from cookbook.recipe.scaling import factor_between, scaled_to
 from tests.conftest import COOK, PASTE
@@ -222,8 +221,6 @@ def test_undo_goes_back_to_what_was_adopted_and_says_so(make_kitchen: MakeKitche
 
 
 def test_each_line_says_today_before_and_how_sure(make_kitchen: MakeKitchen) -> None:
-    from cookbook.kitchen.adopting.adopted import line_words
-
     files = {"recipes/walnut-paste.yaml": PASTE.replace("80 g", "70-90 g"), "recipes/loin.yaml": COOK}
     kitchen = make_kitchen(files)
     entry = kitchen.entry(

@@ -12,10 +12,7 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import write
-from cookbook.kitchen.adopting.adopted import Adopted, Keep, sure
-from cookbook.kitchen.adopting.averaging import averages
-from cookbook.kitchen.adopting.method import Method
+from cookbook.kitchen.adopting import Adopted, Keep, Method, averages, line_words, sure, write
 from cookbook.kitchen.history import versions
 from tests.conftest import COOK, PASTE
 
@@ -204,8 +201,6 @@ def test_words_and_steps_are_taken_where_most_agree(make_kitchen: MakeKitchen) -
 
 
 def test_the_words_of_an_average_count_the_cooks(make_kitchen: MakeKitchen) -> None:
-    from cookbook.kitchen.adopting.adopted import line_words
-
     kitchen, entries = cooks(
         make_kitchen, "[{item: walnuts, amount: 90 g}]", "[{item: walnuts, amount: 110 g}]",
         "[{item: walnuts, left_out: true}]",
@@ -218,8 +213,6 @@ def test_the_words_of_an_average_count_the_cooks(make_kitchen: MakeKitchen) -> N
 
 
 def test_what_comes_out_says_in_how_many_cooks_it_was_left_out(make_kitchen: MakeKitchen) -> None:
-    from cookbook.kitchen.adopting.adopted import line_words
-
     kitchen, entries = cooks(
         make_kitchen, "[{item: walnuts, left_out: true}]", "[{item: walnuts, left_out: true}]", ""
     )

@@ -10,8 +10,7 @@ import pytest
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.adopting.adopt import adoptions, write
-from cookbook.kitchen.adopting.adopted import Adopted
+from cookbook.kitchen.adopting import Adopted, adoptions, write
 from cookbook.kitchen.adopting.method import Method
 from cookbook.kitchen.log import logbook, loglines
 from tests.conftest import COOK, PASTE

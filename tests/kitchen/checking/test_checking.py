@@ -12,7 +12,7 @@ import pytest
 
 from cookbook.files import parse
 from cookbook.kitchen import Kitchen, store
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.checking.schema import faults, schema_of
 from cookbook.kitchen.log import logbook, loglines
 from cookbook.kitchen.starter import new, starter

@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 
 from cookbook.kitchen import Kitchen, store
-from cookbook.kitchen.checking import many
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check, many
 from cookbook.kitchen.starter import new
 from tests.conftest import COOK, PASTE
 

@@ -14,7 +14,7 @@ import pytest
 from cookbook.errors import FileError, StorageError
 from cookbook.files import hand_out
 from cookbook.kitchen import store
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from tests.conftest import COOK, PASTE
 
 pipes = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with a name")

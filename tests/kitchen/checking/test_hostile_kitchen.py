@@ -14,7 +14,7 @@ import pytest
 
 from cookbook.cli import main
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from tests.conftest import COOK, PASTE
 from tests.kitchen.hostile import ENTRY, hostile
 

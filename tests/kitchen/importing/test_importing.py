@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.importing.importing import ingredient, made_of, write
 
 MakeKitchen = Callable[..., Kitchen]

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from cookbook.cli import main
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking import check
 from cookbook.kitchen.importing.importing import ingredients, made_of, write
 from cookbook.recipe import Recipe
 
@@ -166,3 +166,76 @@ def test_no_word_is_lost_and_the_recipe_reads_or_the_refusal_is_ours(
     text = made.data.decode().casefold()
     for word in ("dripping", "verrühren", "brühe"):
         assert word not in "\n".join(lines).casefold() or word in text
+
+
+def test_groups_of_ingredients_stay_ingredients_and_say_what_they_are_for(
+    read: Callable[..., tuple[Recipe, list[object]]],
+) -> None:
+    recipe, _ = read(
+        "Brisket\n\nFor the rub:\n1/2 cup black pepper\n\nFor the spritz:\n1 cup cider vinegar\n\n"
+        "For the meat:\n1 whole packer brisket, 12-14 lbs\n\nDirections:\nRub.\n"
+    )
+    assert said(recipe) == [("1/2 cup", "black pepper"), ("1 cup", "cider vinegar")]
+    assert [line.prep for line in recipe.ingredients] == ["for the rub", "for the spritz"]
+    assert (recipe.kind, recipe.cut, recipe.steps) == ("cook", "brisket, whole", ("Rub.",))
+
+
+TWO = "SHOULDER RUB\n\n1/4 cup paprika\n2 tbsp salt\n\nMix.\n\nSOUR SAUCE\n\n2 cups vinegar\n1 tbsp sugar\n\nShake.\n"
+
+
+def test_two_recipes_in_one_text_are_two(make_kitchen: MakeKitchen, tmp_path: Path) -> None:
+    path = tmp_path / "two.txt"
+    path.write_text(TWO)
+    kitchen = make_kitchen()
+    with pytest.raises(RequestError, match=r"2 recipes in .*: shoulder-rub, sour-sauce"):
+        made_of(kitchen, path)
+    assert main(["import", str(path), "--kitchen", str(kitchen.root)]) == 0
+    kitchen = Kitchen.open(kitchen.root)
+    assert said(kitchen.recipe("sour-sauce")) == [("2 cups", "vinegar"), ("1 tbsp", "sugar")]
+    assert kitchen.recipe("shoulder-rub").steps == ("Mix.",)
+    again = "PORK\n\n2 tbsp salt\n1 tbsp sugar\n\nREST IT\n\nWait an hour.\nThen slice.\n"
+    path.write_text(again)
+    assert "REST IT" in made_of(kitchen, path, kind="sauce").data.decode(), "a heading in the middle begins no recipe"
+
+
+def test_amounts_in_a_column_of_their_own_need_no_unit(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
+    recipe, unread = read("Paste\ngarlic\t8 cloves\nanchovies\t6\nlemon ...... 1, zest only\n\nBlend.", kind="sauce")
+    assert said(recipe) == [("8 cloves", "garlic"), ("6", "anchovies"), ("1", "lemon")]
+    assert recipe.ingredients[2].prep == "zest only"
+    assert unread == []
+
+
+def test_a_recipe_on_one_line_is_taken_apart(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
+    text = "mustard rub: 2 tbsp dry mustard, 1 tbsp salt, 1 tsp celery seed. Mix, rub on 3 kg pork shoulder."
+    recipe, _ = read(text)
+    assert (recipe.title, recipe.kind) == ("mustard rub", "rub")
+    assert said(recipe) == [("2 tbsp", "dry mustard"), ("1 tbsp", "salt"), ("1 tsp", "celery seed")]
+    assert recipe.meat == "pork shoulder"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "weight_g"),
+    [
+        ("Rub\n2 tbsp salt\n1 tbsp sugar\nRub it on a 5 lb. brisket flat.", "rub", 5 * 453.59237),
+        ("Rub\n2 tbsp salt\n1 tbsp sugar\nFor a 5 lb. brisket flat", "rub", 5 * 453.59237),
+        ("Turkey brine\n4 l water\n200 g salt\n1 (14-lb) turkey", "brine", 14 * 453.59237),
+        ("Butter\n50 g butter\n1 chicken approx 1.8kg\n\nMix.", "cook", 1800.0),
+    ],
+)
+def test_the_meat_is_found_where_people_say_it(
+    read: Callable[..., tuple[Recipe, list[object]]], text: str, kind: str, weight_g: float
+) -> None:
+    recipe, _ = read(text)
+    assert recipe.kind == kind
+    assert recipe.made_for is not None
+    assert recipe.made_for.known["weight"] == pytest.approx(weight_g)
+
+
+def test_a_cut_in_the_title_alone_is_asked_for_its_weight(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
+    text = "Pork shoulder rub\n2 tbsp salt\n1 tbsp sugar\n\nMix."
+    recipe, unread = read(text)
+    assert recipe.kind == "sauce"
+    assert "of pork shoulder; say its weight with --weight" in recipe.notes[0]
+    recipe, unread = read(text.replace("rub", "rub two"), piece={"weight": "4 kg"})
+    assert (recipe.kind, recipe.meat) == ("rub", "pork shoulder")
+    assert unread == []
