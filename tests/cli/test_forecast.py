@@ -90,6 +90,7 @@ def test_an_open_cook_goes_on_from_its_readings(kitchen: Path, capsys: pytest.Ca
     assert found["minutes_to_pull"]["p10"] > 60
 
 
+@pytest.mark.long
 def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
     kitchen: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

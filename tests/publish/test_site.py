@@ -220,6 +220,8 @@ def test_a_thousand_recipes_are_renewed_in_a_small_part_of_the_time(fuller: Kitc
     assert min(spans) < whole / 20
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_a_disk_that_fills_up_leaves_every_page_whole(fuller: Kitchen, tmp_path: Path) -> None:
     resource = pytest.importorskip("resource", reason="this system sets no limit to a file's size")
     out = tmp_path / "site"
