@@ -75,7 +75,7 @@ def test_four_processes_logging_a_thousand_readings_each_lose_none(kitchen: Kitc
 
 def test_commands_typed_at_the_same_moment_all_go_in(kitchen: Kitchen) -> None:
     home = {**os.environ, "PYTHONPATH": str(ROOT)}
-    command = [sys.executable, "-m", "cookbook.cli", "log", "--kitchen", str(kitchen.root)]
+    command = [sys.executable, "-m", "cookbook", "log", "--kitchen", str(kitchen.root)]
     lines = [f"core {40 + n}C, wind {n}" for n in range(4)]
     running = [
         subprocess.Popen(

@@ -147,7 +147,7 @@ class Bench(NamedTuple):
 
     def traced(self, verb: str, *options: str) -> subprocess.CompletedProcess[str]:
         words = self.words((VERBS | SHARED | OUTSIDE)[verb])
-        call = ["-c", LIBRARY] if words[0] in ("rewrite", "once") else ["-m", "cookbook.cli"]
+        call = ["-c", LIBRARY] if words[0] in ("rewrite", "once") else ["-m", "cookbook"]
         command = [
             *("strace", "-qq", "-o", str(self.here / "trace"), *options, sys.executable, *call),
             *(*words, *(() if verb in OUTSIDE else ("--kitchen", str(self.root)))),
