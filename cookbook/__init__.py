@@ -2,8 +2,8 @@
 
     >>> from cookbook import Cut, Kitchen
     >>> piece = Cut.named("pork loin, boneless").piece(mass_g=4400)
-    >>> Kitchen.open("my-kitchen").recipe("fennel-sage-paste").scaled_to(piece).factor.surface > 1.8
-    True
+    >>> Kitchen.open("my-kitchen").recipe("fennel-sage-paste").scaled_to(piece)
+    <Scaled fennel-sage-paste ... by surface>
 
 Kitchen is a folder of recipes and cooks; Cut and Piece the meat; Amount, Temperature and Interval what is measured;
 forecast says when it is done, card what gets published; CookbookError is the base of all that is raised on purpose.

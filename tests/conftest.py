@@ -16,6 +16,7 @@ from cookbook.kitchen import Kitchen
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
 settings.register_profile("steady", derandomize=True, deadline=None)
+settings.register_profile("fresh", deadline=None)
 settings.register_profile("brief", derandomize=True, deadline=None, max_examples=25)  # thousands of mutants
 settings.register_profile("fresh", deadline=None)  # other examples in every long run
 settings.load_profile("steady")
@@ -74,9 +75,9 @@ def short_table(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Times of a card for one other cooker and two lengths, few members on coarse cells, kept from test to test."""
     monkeypatch.setattr("cookbook.heat.course.FINE_M", 0.02)
     monkeypatch.setattr("cookbook.heat.course.COARSE_M", 0.025)
-    monkeypatch.setattr("cookbook.heat.timetable.GRID_M", 0.03)
+    monkeypatch.setattr("cookbook.heat.doubt.GRID_M", 0.03)
     monkeypatch.setenv("XDG_CACHE_HOME", kept_forecasts)
-    monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
+    monkeypatch.setattr("cookbook.heat.doubt.MEMBERS", 12)
     monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.READERS", ("oven",))
     monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.ALONG", (0.0, 1.0))
 

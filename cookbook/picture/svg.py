@@ -138,7 +138,8 @@ def _lines(chart: Chart, at: Callable[[float, float], tuple[float, float]], edge
     parts = []
     for number, (line, (name_x, name_y)) in enumerate(zip(chart.lines, _name_places(ends), strict=True)):
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
-        parts += [f'<path d="{path([at(*point) for point in line.points])}"{dash}/>'] if line.joined else []
+        if line.joined:
+            parts.append(f'<path d="{path([at(*point) for point in line.points])}"{dash}/>')
         rings = [at(*point) for point in line.points if line.ringed]
         parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>' for x, y in rings]
         parts.append(label(name_x + _NAME_GAP, name_y + 4, line.name))

@@ -52,6 +52,7 @@ def test_spreadsheet_page_and_picture_are_written(run: Run, tmp_path: Path) -> N
     assert picture.read_text(encoding="utf-8").startswith("<svg ")
 
 
+@pytest.mark.long
 def test_the_forecast_takes_size_out_gives_zones_and_is_kept(
     run: Run, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -90,6 +90,7 @@ def test_an_open_cook_goes_on_from_its_readings(kitchen: Path, capsys: pytest.Ca
     assert found["minutes_to_pull"]["p10"] > 60
 
 
+@pytest.mark.long
 def test_a_kitchen_that_sets_learning_aside_reads_no_earlier_cook(
     kitchen: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -155,7 +156,6 @@ def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
 def test_a_reading_logged_after_a_later_one_is_put_in_its_place_and_that_is_said(
     kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    from cookbook.kitchen import Kitchen
     from cookbook.kitchen.forecasting.underway import underway
 
     log = ["--kitchen", str(kitchen)]

@@ -54,6 +54,7 @@ def test_the_agreed_keys_and_files(kitchen: Path, capsys: pytest.CaptureFixture[
     assert files["list"].read_text(encoding="utf-8").count("[ ] ") > 4
 
 
+@pytest.mark.long
 def test_people_read_the_one_line_first_then_what_last_shows(
     kitchen: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -52,6 +52,7 @@ def false_better(journals: int, seed: int, aspects: int) -> float:
     return found / journals
 
 
+@pytest.mark.long
 def test_eighty_percent_intervals_hold_the_truth_about_as_often() -> None:
     """300 journals: the binomial's own 99 % spread about 80 % is 74 to 86."""
     held = coverage(300, 7, gap=0.5, in_all=False)
@@ -59,6 +60,7 @@ def test_eighty_percent_intervals_hold_the_truth_about_as_often() -> None:
     assert held.in_95 >= 0.91
 
 
+@pytest.mark.long
 def test_without_effect_better_is_rarely_said() -> None:
     """300 journals with three aspects each: at most 6 %, and the binomial's own 99 % spread above it."""
     assert false_better(300, 11, aspects=3) <= 0.10

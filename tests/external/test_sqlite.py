@@ -92,6 +92,7 @@ def kill_while_building(tmp_path: Path, kills: int, entries: int, seed: int) -> 
     return cut_off
 
 
+@pytest.mark.long
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no SIGKILL")
 def test_an_index_whose_builder_was_killed_is_whole_and_right(tmp_path: Path) -> None:
     assert kill_while_building(tmp_path, 8, 120, 1) > 0

@@ -78,6 +78,7 @@ def test_the_core_rises_more_after_a_hotter_fire() -> None:
     assert (rib(pit_c=180.0).peak_c.p50 or 0) > (rib().peak_c.p50 or 0) + 3
 
 
+@pytest.mark.long
 def test_a_bare_rest_falls_sooner_than_a_box() -> None:
     bare, box = rib(rest=Rest(90, "bare")), rib(rest=Rest(90, "box"))
     assert (bare.core_at_slicing_c.p50 or 0) < (box.core_at_slicing_c.p50 or 0)
@@ -123,6 +124,7 @@ def test_a_sear_after_the_pull_browns_the_outside_and_adds_to_the_rise() -> None
     assert seared.zones[-1].share > rib().zones[-1].share
 
 
+@pytest.mark.long
 def test_an_open_lid_costs_time_and_a_hotter_fire_gains_it() -> None:
     assert middle(rib(events=(Event(40, "lid", 6), Event(90, "lid", 6)))) > middle(rib())
     assert middle(rib(events=(Event(30, "set", 150),))) < middle(rib())
@@ -142,6 +144,7 @@ def test_the_fire_of_the_last_hour_goes_on_and_not_the_set_point() -> None:
     assert middle(hotter) < middle(colder) - 10
 
 
+@pytest.mark.long
 def test_a_probe_in_the_lid_makes_the_range_wider() -> None:
     lid, grate = (rib(cooker=Cooker("kettle", place)).minutes_to_pull for place in ("lid", "grate"))
     assert (lid.p90 or 0) - (lid.p10 or 0) > (grate.p90 or 0) - (grate.p10 or 0)
@@ -178,6 +181,7 @@ def test_a_bird_cooks_as_the_ellipsoid_of_its_flesh_and_bone() -> None:
     assert 150 < middle(told) < 300
 
 
+@pytest.mark.long
 def test_a_wrapped_roast_that_was_pulled_rests_from_then_on() -> None:
     piece = Cut.named("brisket, flat").piece(mass_g=2500)
     said = {"pit_c": 121.0, "pull_c": 90.0, "pulled_min": 400.0, "rest": Rest(60), "members": 12}

@@ -48,6 +48,7 @@ def test_the_longer_the_log_the_narrower_the_range() -> None:
     assert width(late) < width(half) < width(before)
 
 
+@pytest.mark.long
 def test_three_quarters_through_the_pull_is_known_within_ten_minutes_on_the_mean() -> None:
     off = []
     for number in range(1, 5):
@@ -120,6 +121,7 @@ def test_before_now_the_planned_fire_held_and_after_now_it_is_the_one_asked_for(
     assert np.interp([0.0, 1800.0, 3590.0, 3700.0, 20000.0], at_s, air_c).tolist() == [121, 121, 121, 150, 150]
 
 
+@pytest.mark.long
 def test_readings_of_the_rest_sharpen_what_slicing_now_means() -> None:
     said = {"serve_c": 50.0, "pit_c": 121.0, "pull_c": 47.2, "pulled_min": 205.0, "start_c": 4.4, "now_min": 12.0}
     log = [*[p for p in cook().core_log if p[0] < 205.0], (205.0, 47.2), (211.0, 48.4), (217.0, 49.5)]

@@ -168,6 +168,7 @@ class Truth:
         return known
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("cut", [RIB, LOIN, LEG, BUTT, FLAT], ids=lambda cut: cut.name)
 def test_intervals_hold_the_truth_in_four_of_five_pieces(cut: Cut) -> None:
     dice = random.Random(cut.name)

@@ -29,6 +29,7 @@ def test_so_many_batches_give_the_wanted_thickness(batch: float, wanted: float, 
     assert isclose(found.layer_mm * found.batches, found.wanted_mm, rel_tol=1e-9)
 
 
+@pytest.mark.long
 @given(st.floats(0.5, 8))
 def test_the_largest_piece_is_the_one_the_bowl_was_made_for(kilos: float) -> None:
     piece = LOIN.piece(mass_g=1000 * kilos)

@@ -37,6 +37,7 @@ def test_no_shape_has_less_surface_than_the_sphere_of_its_volume(shape: Shape) -
     assert shape.area_cm2 >= sphere * (1 - 1e-12)
 
 
+@pytest.mark.long
 @given(SHAPES)
 @settings(max_examples=60, deadline=None)
 def test_a_hull_of_its_points_lies_just_inside(shape: Shape) -> None:

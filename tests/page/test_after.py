@@ -205,6 +205,7 @@ def test_links_hold_128_random_bits(small: Visitor) -> None:
     assert {len(base64.urlsafe_b64decode(token + "==")) * 8 for token in tokens} == {128}
 
 
+@pytest.mark.long
 def test_fifty_phones_that_score_at_once_lose_nothing(full: Visitor) -> None:
     name = begun(full, "pork-loin-over-cherry")
     link = linked(full, name)

@@ -127,6 +127,7 @@ def test_undo_takes_back_the_last_line_and_in_the_end_the_cook(small: Visitor) -
     assert small.kitchen.entry_paths() == []
 
 
+@pytest.mark.long
 def test_the_answer_comes_first_by_the_clock(small: Visitor) -> None:
     name = begun(small, weight="1.2")
     small.do(f"/cook/{name}/log", send="event on", age=str(40 * 60000))

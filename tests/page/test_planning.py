@@ -15,6 +15,8 @@ EAT = f"{now() + timedelta(days=2):%Y-%m-%d}T18:30"
 ADDRESS = f"/recipe/loin/plan?eat={EAT}&who=6 adults"
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
     page = words(small.see(ADDRESS))
     meal: Meal = small.page.desk.ask(planned, "loin", coming(EAT), "6 adults", ())
@@ -30,6 +32,7 @@ def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
         assert one.words() in page
 
 
+@pytest.mark.long
 def test_the_page_answers_at_once_and_shows_the_plan_when_it_is_there(small: Visitor) -> None:
     desk = small.page.desk
     desk.patience_s = 0.0

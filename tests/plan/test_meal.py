@@ -142,6 +142,7 @@ def open_cook(kitchen: Kitchen, more: str = "", text: str = ENTRY) -> None:
     path.write_text(text + more, encoding="utf-8")
 
 
+@pytest.mark.long
 def test_while_it_cooks_the_readings_say_the_rest_of_the_day(kitchen: Kitchen) -> None:
     open_cook(kitchen)
     now = ON + timedelta(minutes=65)
@@ -157,6 +158,7 @@ def test_while_it_cooks_the_readings_say_the_rest_of_the_day(kitchen: Kitchen) -
     ).latest
 
 
+@pytest.mark.long
 def test_time_to_spare_goes_into_the_hold_and_too_little_is_said(kitchen: Kitchen) -> None:
     open_cook(kitchen)
     now = ON + timedelta(minutes=65)
@@ -177,6 +179,7 @@ def test_what_is_off_the_fire_is_done(kitchen: Kitchen) -> None:
     assert found.eat <= ON + timedelta(minutes=175)
 
 
+@pytest.mark.long
 def test_before_it_is_on_the_entrys_own_piece_is_planned(kitchen: Kitchen) -> None:
     open_cook(kitchen, text=ENTRY.partition("events:")[0])
     found = plan_now(kitchen, COOK, asked(kitchen), NOW)

@@ -121,6 +121,7 @@ def test_only_answers_that_the_cook_wants_there_stand_on_the_card(fuller: Kitche
     assert "What is in the rub?" not in shown
 
 
+@pytest.mark.long
 def test_a_reply_is_short_and_says_all_that_matters(fuller: Kitchen) -> None:
     said = card(
         fuller,

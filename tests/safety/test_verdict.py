@@ -242,7 +242,7 @@ def test_the_household_rule_leads_among_equals_and_stops_come_first() -> None:
     found = piece_findings(PieceCooked("chicken", "chicken, whole", rising(60, minutes=60), pit_c=90))
     assert [one.level for one in found] == sorted((one.level for one in found), key=[STOP, WARN, NOTE].index)
     assert found[0].rule == "household minimum"
-    other = Finding("a", NOTE, None, None, "practice", "usda-probe")
+    other = Finding("readings", NOTE, None, None, "practice", "usda-probe", message="no probe was in it")
     assert by_gravity([other, other._replace(regime="household")])[0].regime == "household"
 
 

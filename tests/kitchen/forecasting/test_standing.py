@@ -109,6 +109,8 @@ def test_what_comes_next_follows_the_core_and_the_clock(cook: Cook) -> None:
     assert cook.stands()[1].next == "pull it now: the core is at 61 °C"
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_after_the_pull_it_says_from_when_to_when(cook: Cook) -> None:
     cook.did("on", 80)
     cook.read("core=59C", 3)
