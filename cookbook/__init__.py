@@ -3,6 +3,7 @@
     >>> from cookbook import Cut, Kitchen
     >>> piece = Cut.named("pork loin, boneless").piece(mass_g=4400)
     >>> Kitchen.open("my-kitchen").recipe("fennel-sage-paste").scaled_to(piece)
+    <Scaled fennel-sage-paste ... by surface>
 
 Kitchen is a folder of recipes and cooks; Cut and Piece the meat; Amount, Temperature and Interval what is measured;
 forecast says when it is done, card what gets published; CookbookError is the base of all that is raised on purpose.
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from cookbook.publish import card
     from cookbook.quantity import Amount, Interval, Temperature
 
-__version__ = "0.1.0"
+__version__ = "0.2.0.dev0"
 
 __all__ = ["Amount", "CookbookError", "Cut", "Interval", "Kitchen", "Piece", "Temperature", "card", "forecast"]
 

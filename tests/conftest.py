@@ -74,9 +74,9 @@ def short_table(kept_forecasts: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Times of a card for one other cooker and two lengths, few members on coarse cells, kept from test to test."""
     monkeypatch.setattr("cookbook.heat.course.FINE_M", 0.02)
     monkeypatch.setattr("cookbook.heat.course.COARSE_M", 0.025)
-    monkeypatch.setattr("cookbook.heat.timetable.GRID_M", 0.03)
+    monkeypatch.setattr("cookbook.heat.doubt.GRID_M", 0.03)
     monkeypatch.setenv("XDG_CACHE_HOME", kept_forecasts)
-    monkeypatch.setattr("cookbook.heat.timetable.MEMBERS", 12)
+    monkeypatch.setattr("cookbook.heat.doubt.MEMBERS", 12)
     monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.READERS", ("oven",))
     monkeypatch.setattr("cookbook.kitchen.forecasting.timetables.ALONG", (0.0, 1.0))
 

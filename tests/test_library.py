@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import html5lib
@@ -27,7 +28,7 @@ PYTHON = re.findall(r"```python\n(.*?)```", README, re.DOTALL)
 @pytest.fixture(scope="module")
 def kitchen(tmp_path_factory: pytest.TempPathFactory) -> Kitchen:
     """The demonstration kitchen; nothing is written to it."""
-    return Kitchen.open(new(tmp_path_factory.mktemp("library") / "kitchen", example=True))
+    return Kitchen.open(new(tmp_path_factory.mktemp("library") / "my-kitchen", example=True))
 
 
 def test_readmes_python_gives_what_stands_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -42,6 +43,16 @@ def test_readmes_python_gives_what_stands_there(tmp_path: Path, monkeypatch: pyt
         names = test.globs
     assert runner.summarize(verbose=False).failed == 0, "".join(told)
     assert runner.tries > 15
+
+
+def test_the_examples_in_docstrings_give_what_stands_there(kitchen: Kitchen, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(kitchen.root.parent)
+    package = Path(cookbook.__file__).parent
+    paths = (path for path in sorted(package.rglob("*.py")) if "    >>> " in path.read_text(encoding="utf-8"))
+    modules = [".".join(path.relative_to(package.parent).with_suffix("").parts) for path in paths]
+    found = {name: doctest.testmod(import_module(name), optionflags=doctest.ELLIPSIS) for name in modules}
+    assert {name: done.failed for name, done in found.items() if done.failed} == {}
+    assert len(modules) > 5
 
 
 @pytest.mark.long

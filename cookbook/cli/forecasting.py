@@ -66,7 +66,8 @@ def _run(arguments: argparse.Namespace) -> Answer:
         _write_svg(arguments.svg, _picture(found, wanted, known, arguments.draw))
     resting = outlook.when_to_slice(wanted, known) if found.reaches else None
     value = found.json() if resting is None else {**found.json(), "rest": resting.json()}
-    return Answer(value, lambda: _text(found, wanted, known, resting, arguments), warnings=tuple(found.warnings))
+    aside = tuple(found.warnings) if found.reaches else ()
+    return Answer(value, lambda: _text(found, wanted, known, resting, arguments), warnings=aside)
 
 
 def _c(words: str | None) -> float | None:

@@ -199,8 +199,10 @@ def _log(kitchen: Kitchen, entry: Entry, arguments: argparse.Namespace) -> Answe
         )
     else:
         warnings += _open_questions(arguments, line, here, entry)
+    before = entry
     try:
         entry = logbook.add(kitchen, entry, line.change, line.words)
+        warnings += filter(None, [loglines.out_of_turn(before, entry)])
     except RequestError as fault:
         line = loglines.unread(" ".join(_typed(arguments)), here)
         warnings.append(f"kept as a note: {fault.message}")

@@ -136,10 +136,12 @@ def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     from cookbook.publish.paper import paper
 
     found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
-    data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet)
+    left_out: list[str] = []
+    data = paper(kitchen, found.content, arguments.paper, arguments.each_sheet, left_out.append)
     path = arguments.out or f"{arguments.recipe}.pdf"
     hand_out(path, data)
-    return Answer({"path": path, "missing": _lacks(kitchen, arguments)}, f"written: {path}")
+    noted = f"\n  left out, as no font here has them: {left_out[0]}" if left_out else ""
+    return Answer({"path": path, "missing": _lacks(kitchen, arguments)}, f"written: {path}{noted}")
 
 
 def _progress(arguments: argparse.Namespace) -> Callable[[int, int], None]:

@@ -117,6 +117,10 @@ def conduction(shape: str, size_m: Sequence[float], k: float, rho: float, cp: fl
     `shape` is Slab, Cylinder, Sphere, FiniteCylinder or Brick, `size_m` the tuple of full outer sizes in m
     (thickness; diameter; diameter; diameter, length; length, width, height); k in W/(m K), rho in kg/m3, cp in
     J/(kg K), h in W/(m2 K). `cells` per half size (default 48, 24 or 12 for one, two or three coordinates).
+
+    >>> core, = conduction("Sphere", (0.1,), k=0.5, rho=1050, cp=3500, h=25, start_c=5, air_c=120, times_s=[3600])
+    >>> round(core, 1)
+    49.8
     """
     if min(k, rho, cp, h) <= 0:
         raise RequestError("k, rho, cp and h must be above zero")

@@ -84,6 +84,7 @@ def _coarse(values: Array, axes: tuple[bool, bool, bool], m: int) -> Array:
 
 
 def cut(body: Body, counts: tuple[int, int, int]) -> Cut:
+    """The part of the body that lies in each of so many cells along its axes."""
     m = _FINE
     xs, ys, zs = (np.linspace(0.0, size, n * m + 1) for size, n in zip(body.sizes_m, counts, strict=True))
     volume, moment = _volumes(body, xs, ys, zs)

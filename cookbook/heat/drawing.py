@@ -45,7 +45,8 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
              line("core, high", lambda p: p.core_c.p90, True), line("pit", lambda p: p.pit_c, True)]
     cores = [one for one in readings if len(one) < 3 or one[2] is None]
     if cores:
-        lines.append(Line("read", tuple((float(one[0]), float(one[1])) for one in cores)))
+        read = tuple((float(one[0]), float(one[1])) for one in cores)
+        lines.append(Line("read", read, ringed=True, joined=False))
     pull = told.minutes_to_pull
     between = "at no certain time"
     if pull.p10 and pull.p90:
@@ -55,7 +56,7 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
                   f"{point.pit_c:.0f}") for minute, point in points[::6])
     return Chart(f"Core to {told.pull_c:g} °C {between}",
                  "Core temperature over the minutes from the meat going on: middle, and dashed the band that holds "
-                 "eight of ten; the pit dashed above.",
+                 "eight of ten; the pit dashed above." + (" Rings are what was read." if cores else ""),
                  "minutes", "°C", tuple(lines),
                  Table(("minute", "core low °C", "core °C", "core high °C", "pit °C"), rows))
 

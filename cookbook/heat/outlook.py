@@ -260,9 +260,10 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
 
 def _notes(plan: Setup) -> list[str]:
     side = plan.cooker.hot_side
-    fair = ("zones are drawn the same on both sides: this cooker's hot side is not known" if side is None
-            else f"this cooker is hotter at the {side}: the meat there comes out further done than these zones, "
-                 "which are the same on both sides, and the other side less; turn it halfway through")
+    fair = ("zones are symmetrical: this cooker's hot side is not known, nor by how much it runs hotter"
+            if side is None else
+            f"this cooker's hot side is the {side}, nobody measured by how much: meat there comes out further done "
+            "than these zones, which stay symmetrical, the other side less; turn it halfway through")
     apart = ("slices from the middle and end cuts are listed apart; each spot counts by the highest temperature it "
              "reached, rest included")
     return [SAFETY, fair, apart]

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 FINE_M, COARSE_M = 0.008, 0.0125
 _BONE_J_M3K = 2.5e6
+SUREST, LOOSEST = 0.015, 0.2
+"""One sigma of ln(size) is never taken for less, or for more."""
 _BONE_FACE_WET = 0.15
 _PLAIN_MEAT = {"water": 0.66, "protein": 0.19, "fat": 0.14, "ash": 0.01}
 _LIGHTEST_G, _HEAVIEST_G = 100.0, 40_000.0
@@ -98,15 +100,15 @@ def roast_of_piece(piece: Piece) -> Roast:
     composition = cut.composition._asdict() if cut.composition is not None else _PLAIN_MEAT
     roast = roast_of(shape, {name: composition[name] for name in COMPONENTS}, name=cut.name, species=cut.species,
                      bone_share=bone, covered={"bottom": _BONE_FACE_WET} if on_bone else None,
-                     size_spread=_spread(piece))
+                     size_spread=size_spread(piece))
     return roast._replace(measured=_measured(piece), cooked_as=_sentence(piece, roast.body))
 
 
-def _spread(piece: Piece) -> float:
+def size_spread(piece: Piece) -> float:
     """One sigma of ln(size) from the interval of the smallest dimension, which rules the time."""
     thin = min(piece.dimensions_cm.values(), key=lambda interval: interval.mid)
     half = (thin.high - thin.low) / 2 / thin.mid / NORMAL_80
-    return float(np.clip(half, 0.015, 0.2))
+    return float(np.clip(half, SUREST, LOOSEST))
 
 
 def _measured(piece: Piece) -> tuple[str, ...]:

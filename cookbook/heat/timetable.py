@@ -2,17 +2,35 @@
 
 One run a length and cooker carries a member for each scale of the section and each pull. Pieces of the same
 proportions differ only by a scale, so that two coordinates tell a piece: how long it would be at the cut's own
-section, and the scale of its section. The doubt is that of the card's own ensemble.
+section, and the scale of its section.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
-from math import exp, log
+from math import exp, log, sqrt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from cookbook.heat.outlook import Forecast, Range
+import numpy as np
+
+from cookbook.heat import course as running
+from cookbook.heat.doubt import (
+    ENDLESS,
+    FEW,
+    Doubt,
+    Known,
+    Quantiles,
+    alike,
+    coarse,
+    minutes_of,
+    on_cookers,
+    together,
+)
+from cookbook.heat.outlook import Forecast, Range, setup
+from cookbook.heat.prior import NAMES, members_of
+from cookbook.heat.roast import size_spread
+from cookbook.heat.setting import Cooker
 
 if TYPE_CHECKING:
     from cookbook.meat import Piece
@@ -20,31 +38,11 @@ if TYPE_CHECKING:
 SCALES = (0.78, 1.0, 1.28)
 """Sections of a cut that grows longer or wider, against its own; what lies between is read off in logarithms."""
 
-GRID_M = 0.02
-"""Cells of these runs: coarse, since the card's own forecast on finer ones moves the table to what it says."""
-
-MEMBERS = 200
-"""Members of the ensembles."""
-
-FEW = 60
-"""Members by which another cooker's spread is told from the own one's, the same in both."""
-
 CARVE_MIN = 10.0
 """From the board to the table; an assumption."""
 
 Grid = tuple[tuple[tuple[float | None, ...], ...], ...]
 """By length, by scale, by pull."""
-
-Factors = tuple[tuple[float, float, float], ...]
-"""By pull: below, at and above the middle."""
-
-
-class Doubt(NamedTuple):
-    """The card's own ensemble against the table: factors of the minutes by cooker and pull, shifts of the rise in K,
-    each below, at and above."""
-
-    minutes: Mapping[str, Factors]
-    rise_k: tuple[float, float, float]
 
 
 class Timing(NamedTuple):
@@ -96,8 +94,10 @@ class Timetable(NamedTuple):
                 for name in ("minutes", "board_k", "peak_k", "later")}
         length, width, height = kept["like"]
         low, middle, high = kept["doubt"]["rise_k"]
-        doubt = Doubt({name: tuple((one, two, three) for one, two, three in rows)
-                       for name, rows in kept["doubt"]["minutes"].items()}, (low, middle, high))
+        early, at, late = kept["doubt"]["shift"]
+        sure, sized = ({name: tuple(map(_grid, levels)) for name, levels in kept["doubt"][which].items()}
+                       for which in ("sure", "sized"))
+        doubt = Doubt(sure, sized, float(kept["doubt"]["size"]), (early, at, late), (low, middle, high))
         return cls(kept["growth"], (length, width, height), tuple(kept["lengths"]), tuple(kept["scales"]),
                    tuple(kept["pulls"]), tuple(kept["cookers"]), deep["minutes"], deep["board_k"], deep["peak_k"],
                    deep["later"], doubt)
@@ -111,10 +111,11 @@ class Timetable(NamedTuple):
         scale = (sum(self.like[k] ** -2 for k in parts) / sum(sizes_cm[k] ** -2 for k in parts)) ** 0.5
         return (1.0 if self.growth == "bigger" else long / scale), scale
 
-    def timing(self, sizes_cm: Sequence[float], cooker: str, pull_c: float) -> Timing:
+    def timing(self, sizes_cm: Sequence[float], cooker: str, pull_c: float, size: float | None = None) -> Timing:
         """What a piece of these sizes (length, width, height in cm) does on a cooker, pulled at `pull_c`.
 
-        Beyond the table's own pieces and pulls its nearest slope goes on, for lengths its end.
+        `size` is one sigma of the logarithm of its size (`size_spread`), as of the card's own piece where none is
+        given. Beyond the table's own pieces and pulls its nearest slope goes on, for lengths and for doubts the end.
         """
         where = self.place(sizes_cm)
         minutes = self._at(self.minutes[cooker], where, pull_c, rates=True)
@@ -123,13 +124,22 @@ class Timetable(NamedTuple):
         if minutes is None or board is None or peak is None:
             none = Range(None, None, None)
             return Timing(pull_c, none, none, none, None)
-        place, up = _between(self.pulls, pull_c)
-        spread = self.doubt.minutes[cooker]
-        below, above = spread[place], spread[min(place + 1, len(self.pulls) - 1)]
-        factors = [low + min(max(up, 0.0), 1.0) * (high - low) for low, high in zip(below, above, strict=True)]
         onto, highest = ([pull_c + rise + shift for shift in self.doubt.rise_k] for rise in (board, peak))
-        return Timing(pull_c, Range(*(minutes * factor for factor in factors)), Range(*onto),
+        spread = self._spread(where, cooker, pull_c, self.doubt.size if size is None else size)
+        return Timing(pull_c, Range(*(minutes * exp(one) for one in spread)), Range(*onto),
                       Range(*(max(pull_c, one) for one in highest)), later)
+
+    def _spread(self, where: tuple[float, float], cooker: str, pull_c: float, size: float) -> list[float]:
+        """Logarithms of the quantiles over the middle's minutes; what the doubt of the size adds goes by its square,
+        and leaves the median where it is."""
+        sure, sized = ([self._at(grid, where, pull_c, held=True) or 0.0 for grid in grids[cooker]]
+                       for grids in (self.doubt.sure, self.doubt.sized))
+        more = (size / self.doubt.size) ** 2 if self.doubt.size else 0.0
+        middle = sure[1]
+        early, late = (sqrt(max((1 - more) * (sure[k] - middle) ** 2 + more * (sized[k] - middle) ** 2, 0.0))
+                       for k in (0, 2))
+        return [one + shift for one, shift in zip((middle - early, middle, middle + late), self.doubt.shift,
+                                                  strict=True)]
 
     def pull_for(self, sizes_cm: Sequence[float], cooker: str, served_c: float) -> float:
         """The pull that brings `served_c` to the board after the rest, to half a kelvin; the ends where none does."""
@@ -146,12 +156,13 @@ class Timetable(NamedTuple):
                 break
         return round(2 * found) / 2
 
-    def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, rates: bool = False) -> float | None:
+    def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, rates: bool = False,
+            held: bool = False) -> float | None:
         """A grid's value between its knots: straight between pulls, logarithms of the scale, and over the length
-        straight in its inverse square, by which the ends add to the sides' rate."""
+        straight in its inverse square, by which the ends add to the sides' rate; `held` goes nowhere beyond them."""
         at_length, along = _between([-(one ** -2) for one in self.lengths], -(where[0] ** -2), held=True)
-        at_scale, across = _between([log(one) for one in self.scales], log(where[1]))
-        at_pull, up = _between(self.pulls, pull_c)
+        at_scale, across = _between([log(one) for one in self.scales], log(where[1]), held)
+        at_pull, up = _between(self.pulls, pull_c, held)
         total = 0.0
         for step, share in ((0, 1 - along), (1, along)):
             if share == 0:
@@ -182,95 +193,72 @@ def _between(knots: Sequence[float], value: float, held: bool = False) -> tuple[
     return place, min(max(share, 0.0), 1.0) if held else share
 
 
-def with_doubt(table: Timetable, own: Forecast, piece: Piece, cooker: Any, name: str, **said: Any) -> Timetable:
-    """The table with the spread of the card's own forecast `own`, and moved so that it says what that one says.
-
-    How the spread changes with the pull comes from one more ensemble, on coarse cells, to the highest pull; how it is
-    on another cooker from a part of its members.
-    """
-    sizes_cm = sizes_of(piece)
-    here = table.timing(sizes_cm, name, own.pull_c)
-    middle, board = here.minutes.p50, here.board_c.p50
-    told, rise = own.minutes_to_pull, own.core_at_slicing_c
-    if middle is None or board is None or told.p50 is None or rise.p50 is None:
+def with_doubt(table: Timetable, pieces: Sequence[Any], own: Forecast, piece: Piece, cookers: Mapping[str, Cooker],
+               name: str, told: Callable[[int, int], None] = lambda _done, _all: None, **said: Any) -> Timetable:
+    """The table of these `pieces` with the spread of an ensemble, moved so that of `piece` on the cooker `name` it
+    says what the card's own forecast `own` says. `told` hears how many runs are done."""
+    here = table.timing(sizes_of(piece), name, own.pull_c)
+    board, rise, size = here.board_c.p50, own.core_at_slicing_c, size_spread(piece)
+    low, middle, high = own.minutes_to_pull
+    if here.minutes.p50 is None or board is None or middle is None or rise.p50 is None:
         return table
-    spread = _spreads(piece, table, cooker, name, said)
-    known = table._replace(doubt=Doubt(spread, (0.0, 0.0, 0.0))).timing(sizes_cm, name, own.pull_c).minutes
-    wanted = (told.p10 or told.p50, told.p50, told.p90 or 2 * told.p50)
-    shift = [one / two for one, two in zip(wanted, (known.p10 or middle, known.p50 or middle, known.p90 or middle),
-                                           strict=True)]
-    moved = {each: tuple((low * shift[0], at * shift[1], high * shift[2]) for low, at, high in rows)
-             for each, rows in spread.items()}
-    return table._replace(doubt=Doubt(moved, (
+    sure, sized = _quantiles(table, pieces, piece, cookers, name, told, said)
+    blank = Doubt(sure, sized, size, (0.0,) * 3, (0.0,) * 3)
+    known = table._replace(doubt=blank).timing(sizes_of(piece), name, own.pull_c).minutes
+    wanted = (low or middle, middle, high or ENDLESS * middle)
+    shift = [log(one / two) for one, two in zip(wanted, known, strict=True) if one and two]
+    return table._replace(doubt=blank._replace(shift=(shift[0], shift[1], shift[2]), rise_k=(
         (rise.p10 or rise.p50) - board, rise.p50 - board, (rise.p90 or rise.p50) - board)))
 
 
-def _spreads(piece: Piece, table: Timetable, cooker: Any, name: str, said: Mapping[str, Any]) -> dict[str, Factors]:
-    """The spread of the minutes to each pull on every cooker of the table."""
-    from cookbook.heat.prior import draw
-    from cookbook.heat.setting import Cooker
-
-    z = draw(MEMBERS, 0)
-    whole = _minutes(piece, table.pulls, cooker, said, z)
-    own, few = _factors(whole), _factors(whole[:, :FEW])
-    known, found = {_alike(cooker): own}, {name: own}
-    for kind in table.cookers:
-        other = cooker if kind == name else Cooker(kind)
-        if _alike(other) not in known:
-            there = _factors(_minutes(piece, table.pulls, other, said, z[:, :FEW]))
-            known[_alike(other)] = tuple(
-                (low * one[0] / two[0], at * one[1] / two[1], high * one[2] / two[2])
-                for (low, at, high), one, two in zip(own, there, few, strict=True))
-        found[kind] = known[_alike(other)]
-    return found
-
-
-def _alike(cooker: Any) -> tuple[Any, ...]:
-    """What two cookers have in common that cook alike."""
-    from cookbook.heat.setting import cooker_row
-
-    row = cooker_row(cooker.kind)
-    return row["h"], row["vapour_pa"], cooker.offset_k
+def _quantiles(table: Timetable, pieces: Sequence[Any], piece: Piece, cookers: Mapping[str, Cooker], name: str,
+               told: Callable[[int, int], None], said: Mapping[str, Any]) -> list[dict[str, Quantiles]]:
+    """The quantiles of every cooker for a sure size and for one like `piece`'s: along the lengths at the own section,
+    and across the scales at one length; as the scale changes them there, it does at the others."""
+    kinds = {alike(cooker): cooker for cooker in list(cookers.values())[::-1]}
+    names = [next(one for one in cookers if alike(cookers[one]) == kind) for kind in kinds]
+    known = Known(minutes_of(piece, 1.0, table.pulls, [cookers[name]], said)[:, 0])
+    nodes = nodes_of(table.growth, len(pieces), table.scales)
+    middle, plain = len(pieces) // 2, nodes[0][1]
+    size = size_spread(piece)
+    found: dict[tuple[int, int], Any] = {}
+    for done, (along, across) in enumerate(nodes, 1):
+        last = max((grid[along][across][-1] or 0.0 for grid in table.minutes.values()), default=0.0)
+        minutes = minutes_of(pieces[along], table.scales[across], table.pulls, list(kinds.values()), said, FEW,
+                             ENDLESS * last if last else None)
+        longer = _longer(table, (table.lengths[along], table.scales[across]), names, size * known.size_z)
+        found[along, across] = np.array(known.quantiles(minutes, (np.ones_like(longer), longer)))
+        told(done, len(nodes))
+    every = np.array([[found.get((along, plain), found[middle, plain]) + found[middle, across] - found[middle, plain]
+                       for across in range(len(table.scales))] for along in range(len(pieces))])
+    every = np.sort(every, axis=-1).round(4)
+    return [{kind: tuple(_grid(every[:, :, which, :, list(kinds).index(alike(cooker)), level].tolist())
+                         for level in range(3)) for kind, cooker in cookers.items()} for which in range(2)]
 
 
-def _minutes(piece: Piece, pulls_c: Sequence[float], cooker: Any, said: Mapping[str, Any], z: Any) -> Any:
-    """Minutes to each pull (rows) of the members at deviates `z` (columns), on coarse cells; infinite for never."""
-    import numpy as np
+def nodes_of(growth: str, lengths: int, scales: Sequence[float]) -> list[tuple[int, int]]:
+    """Where the few members are run, as places of a length and a scale; the first ones at the own section."""
+    middle = lengths // 2
+    plain = min(range(len(scales)), key=lambda place: abs(log(scales[place])))
+    # What grows wider is as thick at every length, and its thickness rules the time.
+    along = [middle] if growth == "wider" else range(lengths)
+    return [*((place, plain) for place in along),
+            *((middle, place) for place in range(len(scales)) if place != plain)]
 
-    from cookbook.heat import course
-    from cookbook.heat.outlook import setup
-    from cookbook.heat.prior import members_of
-    from cookbook.heat.roast import cells_of
 
-    plan = setup(piece, pull_c=max(pulls_c), cooker=cooker, **said)
-    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members_of(z, plan.priors), plan.course,
-                     step_s=course.step_for(plan.roast), enough=0.92)
+def _longer(table: Timetable, where: tuple[float, float], cookers: Sequence[str], sizes: Any) -> Any:
+    """How much longer the members' own `sizes` (logarithms) make them, by pull, cooker and member: from the table's
+    other scales."""
+    steps = np.linspace(sizes.min(), sizes.max(), 13) if sizes.any() else np.zeros(1)
     found = []
-    for pull in pulls_c:
-        there = run.core_c >= pull
-        place = np.argmax(there, axis=0)
-        column = np.arange(place.size)
-        before = run.core_c[np.maximum(place - 1, 0), column]
-        share = (pull - before) / np.maximum(run.core_c[place, column] - before, 1e-9)
-        early, late = run.time_s[np.maximum(place - 1, 0)], run.time_s[place]
-        found.append(np.where(there.any(axis=0), early + share * (late - early), np.inf))
-    return np.array(found)
-
-
-def _factors(minutes: Any) -> Factors:
-    """Tenth, fiftieth and ninetieth percentile of the members to each pull, as factors of the middle member's."""
-    import numpy as np
-
-    from cookbook.heat.outlook import spread_of
-
-    found: list[tuple[float, float, float]] = []
-    for row in minutes:
-        if not np.isfinite(row[0]):
-            found.append(found[-1] if found else (1.0, 1.0, 1.0))
-            continue
-        low, middle, high = (row[0] if one is None else one for one in spread_of(row))
-        found.append((float(low / row[0]), float(middle / row[0]), float(high / row[0])))
-    return tuple(found)
+    for pull in table.pulls:
+        for cooker in cookers:
+            times = [table._at(table.minutes[cooker], (where[0], where[1] * exp(step)), pull, rates=True)
+                     for step in steps]
+            own = table._at(table.minutes[cooker], where, pull, rates=True)
+            ratios = [ENDLESS if one is None or own is None else one / own for one in times]
+            found.append(np.interp(sizes, steps, ratios))
+    return np.array(found).reshape(len(table.pulls), len(cookers), -1)
 
 
 def sizes_of(piece: Piece) -> tuple[float, float, float]:
@@ -285,49 +273,39 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
 
     `said` is the rest of a forecast's settings (pit_c, start_c, rest, wrap). `told` hears how many runs are done.
     """
-    import numpy as np
-
     like = sizes_of(pieces[len(pieces) // 2])
-    plain = Doubt(dict.fromkeys(cookers, ((1.0, 1.0, 1.0),) * len(pulls_c)), (0.0, 0.0, 0.0))
+    flat: Grid = ((tuple(0.0 for _ in pulls_c),) * len(scales),) * len(pieces)
+    none = dict.fromkeys(cookers, (flat,) * 3)
+    plain = Doubt(none, none, 0.0, (0.0,) * 3, (0.0,) * 3)
     blank = Timetable(pieces[0].cut.growth, like, (1.0,), tuple(scales), tuple(pulls_c), tuple(cookers),
                       {}, {}, {}, {}, plain)
     lengths = tuple(blank.place(sizes_of(piece))[0] for piece in pieces)
-    found: dict[str, list[Any]] = {}
-    done = 0
-    known: dict[Any, list[Any]] = {}
-    for name, cooker in cookers.items():
-        for place, piece in enumerate(pieces):
-            alike = (*_alike(cooker), place)
-            if alike not in known:
-                known[alike] = _run(piece, np.array(scales), np.array(pulls_c), cooker, said)
-            rows = known[alike]
-            for kind, values in zip(("minutes", "board_k", "peak_k", "later"), rows, strict=True):
-                found.setdefault(f"{kind} {name}", []).append(values)
-            done += 1
-            told(done, len(cookers) * len(pieces))
-    grids = {kind: {name: _grid(found[f"{kind} {name}"]) for name in cookers}
-             for kind in ("minutes", "board_k", "peak_k", "later")}
-    return blank._replace(lengths=lengths, minutes=grids["minutes"], board_k=grids["board_k"], peak_k=grids["peak_k"],
-                          later=grids["later"])
+    kinds = {alike(cooker): cooker for cooker in list(cookers.values())[::-1]}
+    found = []
+    for done, piece in enumerate(pieces, 1):
+        found.append(_run(piece, np.array(scales), np.array(pulls_c), list(kinds.values()), said))
+        told(done, len(pieces))
+    grids = {name: [_grid([rows[kind][list(kinds).index(alike(cooker))] for rows in found]) for kind in range(4)]
+             for name, cooker in cookers.items()}
+    minutes, board, peak, later = ({name: grids[name][kind] for name in cookers} for kind in range(4))
+    return blank._replace(lengths=lengths, minutes=minutes, board_k=board, peak_k=peak, later=later)
 
 
-def _run(piece: Piece, scales: Any, pulls_c: Any, cooker: Any, said: Mapping[str, Any]) -> list[Any]:
-    """One run with a member for each scale and pull: minutes, rise till slicing, rise to the peak, minutes to it."""
-    import numpy as np
-
-    from cookbook.heat import course
-    from cookbook.heat.outlook import setup
-    from cookbook.heat.prior import NAMES, members_of
-    from cookbook.heat.roast import cells_of
-
-    plan = setup(piece, pull_c=float(pulls_c.max()), cooker=cooker, **said)
+def _run(piece: Piece, scales: Any, pulls_c: Any, cookers: Sequence[Cooker], said: Mapping[str, Any]) -> list[Any]:
+    """Minutes, rise till slicing, rise to the peak, minutes to it, each by cooker, scale and pull: every one of them
+    a member of one run, where one run can carry them."""
     sizes, pulls = np.repeat(scales, pulls_c.size), np.tile(pulls_c, scales.size)
-    members = members_of(np.zeros((len(NAMES), sizes.size)), plan.priors)._replace(size=sizes)
-    run = course.run(cells_of(plan.roast, GRID_M), plan.roast, members, plan.course,
-                     step_s=course.step_for(plan.roast), pulls_c=pulls)
-    board = course.core_after(run, plan.course, plan.rest.minutes)
-    values = (course.pull_minutes(run, plan.course), board - pulls, run.peak_c - pulls,
-              (run.peak_s - run.ended_s[plan.course.pulled]) / 60.0)
-    shape = (scales.size, pulls_c.size)
-    return [[[round(float(one), 2) if np.isfinite(one) else None for one in line] for line in value.reshape(shape)]
-            for value in values]
+    found: list[list[Any]] = [[], [], [], []]
+    for kinds in together(cookers, said):
+        plans = [setup(piece, pull_c=float(pulls_c.max()), cooker=cooker, **said) for cooker in kinds]
+        z, plan, wanted = np.zeros((len(NAMES), sizes.size)), plans[0], np.tile(pulls, len(kinds))
+        members = on_cookers([members_of(z, one.priors)._replace(size=sizes) for one in plans], kinds)
+        run = running.run(coarse(plan.roast), plan.roast, members, plan.course,
+                          step_s=running.step_for(plan.roast), pulls_c=wanted)
+        board = running.core_after(run, plan.course, plan.rest.minutes)
+        values = (running.pull_minutes(run, plan.course), board - wanted, run.peak_c - wanted,
+                  (run.peak_s - run.ended_s[plan.course.pulled]) / 60.0)
+        for into, value in zip(found, values, strict=True):
+            into += [[[round(float(one), 2) if np.isfinite(one) else None for one in line] for line in grid]
+                     for grid in value.reshape(len(kinds), scales.size, pulls_c.size)]
+    return found

@@ -24,6 +24,7 @@ _LONG_C, _LONG_M = 80.0, 0.016
 _PASSES = 2
 _FEWEST = 20
 _MOST_MEMBERS, _MOST_LONG = 90, 70
+_ODD = 3.0
 _WORDS = {
     "size": ("the piece is smaller than measured", "the piece is bigger than measured"),
     "kappa": ("the meat conducts heat worse than thought", "the meat conducts heat better than thought"),
@@ -149,6 +150,9 @@ def conditioned(plan: Setup, given: Sequence[Any], *, members: int = 100, seed: 
     slicing = last.moved(running.core_after(run, plan.course, plan.rest.minutes))
     result = told(plan, sharper, learned_from, minutes=minutes, slicing_c=slicing)
     smoother.z = last.z
+    if residual > _ODD * usual_residual_k(plan):
+        smoother.notes.append(f"the readings lie {residual:.0f} K off any cook of this piece in this pit: check "
+                              "where the probe sits, the depth that was said, and the pit")
     explained = _explained(result, smoother, before, float(alone.peak_c[0]))
     return Conditioned(explained, last.z, before, residual, evidence)
 

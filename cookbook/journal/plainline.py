@@ -11,10 +11,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from cookbook.errors import AmountError, RequestError
+from cookbook.journal import plaindepth
 from cookbook.journal.daytime import TIME
 from cookbook.journal.plainwords import EVENTS, PROBE_WORDS
 from cookbook.journal.probe import bare
-from cookbook.quantity import Amount, Temperature
+from cookbook.quantity import Amount, Length, Temperature
 
 _LEADING_TIME = re.compile(rf"(?:at )?(?P<time>{TIME})(?=$|[\s,;:])[\s,;:]*", re.I)
 _BARE_TIME = re.compile(
@@ -96,7 +97,8 @@ class Use(NamedTuple):
 
 
 class Clause(NamedTuple):
-    """One part of the line: its time where it has one of its own, and what was read in it."""
+    """One part of the line: its time where it has one of its own, and what was read in it; `depth` is how deep below
+    the surface its core temperature was read, where that is said."""
 
     words: str
     time: str | None = None
@@ -105,6 +107,7 @@ class Clause(NamedTuple):
     did: str | None = None
     use: Use | None = None
     doubt: str | None = None
+    depth: Length | None = None
 
     @property
     def read(self) -> bool:
@@ -150,7 +153,7 @@ def _read(
     time, rest = _time(words.strip())
     clauses: list[Clause] = []
     own = of = None
-    for part in _CLAUSE.split(rest):
+    for part in _CLAUSE.split(plaindepth.BEHIND.sub(" ", rest)):
         later, said = _time(part.strip())
         after = _TRAILING_TIME.fullmatch(said)
         if after is not None and not _NO_CLOCK.search(after.group("time")):
@@ -175,13 +178,14 @@ def _clause(
     piece, rest = _of_piece(words, pieces)
     rest = " ".join(rest.rstrip(" .!").replace("’", "'").split())
     plain = rest.casefold()
-    doubt = None
+    doubt, depth = None, None
     try:
-        temperatures = _temperatures(rest, scale)
+        temperatures, depth = _at_a_depth(rest, scale)
+        temperatures = temperatures or _temperatures(rest, scale)
     except RequestError as fault:
         temperatures, doubt = {}, f"{fault.message}; {fault.mend}"
     if temperatures or doubt:
-        return Clause(words, None, temperatures, piece, doubt=doubt)
+        return Clause(words, None, temperatures, piece, doubt=doubt, depth=depth)
     did, temperatures = _happened(plain, scale)
     if did is not None:
         return Clause(words, None, temperatures, piece, did)
@@ -218,7 +222,7 @@ def _meant(plain: str) -> str | None:
         from difflib import get_close_matches
 
         near = get_close_matches(slip["word"], [word for words in PROBE_WORDS.values() for word in words], 1, 0.7)
-        return f"did you mean {near[0]}?" if near else None
+        return f"did you mean {near[0]}?" if near and near[0] != slip["word"] else None
     if re.fullmatch(_AFTER, plain):
         return "a weight after the cook goes in with `cookbook log finish --weight-after MASS`"
     return None
@@ -255,6 +259,16 @@ def _temperatures(words: str, scale: str | None) -> dict[str, Temperature]:
         found[probe] = _degrees(match.group("number"), match.group("scale"), probe, scale)
         place = match.end()
     return found
+
+
+def _at_a_depth(words: str, scale: str | None) -> tuple[dict[str, Temperature], Length | None]:
+    """A core's temperature and how deep it was read: `56 at 3 cm`; nothing where the words say anything else."""
+    without, depth = plaindepth.split(words)
+    if depth is None:
+        return {}, None
+    alone = re.fullmatch(rf"(?:(?:it'?s|second|the|other|probe) )*({_NUMBER}(?:{_SCALE})?)", without, re.I)
+    found = _temperatures(f"core {alone[1]}" if alone else without, scale)
+    return (found, depth) if found.keys() == {"core"} else ({}, None)
 
 
 def _degrees(number: str, written: str | None, probe: str, scale: str | None) -> Temperature:

@@ -73,9 +73,8 @@ def in_order(readings: Sequence[Reading]) -> list[Reading]:
 
 def of_one_core(readings: Sequence[Reading]) -> list[Reading]:
     """The readings of one core where several probes were in: those without a name, else those of the probe that was
-    the coldest at the end, since that one decides. A probe at a said depth is another place than the core."""
-    cores = [reading for reading in readings if reading.core_c is not None]
-    cores = [reading for reading in cores if reading.depth_cm is None] or cores
+    the coldest at the end, since that one decides. A probe at a said depth is another place and never the core."""
+    cores = [reading for reading in readings if reading.core_c is not None and reading.depth_cm is None]
     last = {reading.probe: reading for reading in cores}
     if len(last) < 2:
         return cores

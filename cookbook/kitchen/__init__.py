@@ -1,6 +1,6 @@
-"""A folder on disk: recipes, journal, shared tables, the version store, and what entries have taught.
+"""A folder on disk: recipes, journal, shared tables and the version store, all opened by one `Kitchen`.
 
-Opens it, checks it, keeps versions, writes the journal, adopts. Everything on disk goes through here.
+Its rooms write the log, adopt, import, check, find, forecast and learn; everything on disk goes through here.
 May be imported by plan, compare, publish, the command line and the page; it prints nothing.
 """
 

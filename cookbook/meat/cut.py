@@ -157,6 +157,9 @@ class Cut(NamedTuple):
         all, no-bone, no-ends, cap, or names with commas. `scan` is a PLY, STL, OBJ or GLB file, or what one
         told. `grade`, `supplier`, `aged` and `thawed` are kept as words. Raises PieceError, naming the measurement,
         for what cannot be.
+
+        >>> Cut.named("rib roast, bone in").piece(ribs=3)
+        <Piece rib roast, bone in, 3.98 kg, 1096 cm² coated>
         """
         from cookbook.meat.known import Known
         from cookbook.meat.piece import made
@@ -195,13 +198,6 @@ class Cut(NamedTuple):
     def names(cls) -> tuple[str, ...]:
         """Names of the reference table's cuts, in its order."""
         return tuple(row["name"] for row in rows("cuts"))
-
-    @classmethod
-    def from_fields(cls, fields: Mapping[str, object]) -> Cut:
-        """A kitchen's own cut from its fields; see `own_cut`."""
-        from cookbook.meat.own import own_cut
-
-        return own_cut(fields)
 
 
 @cache

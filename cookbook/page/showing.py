@@ -14,6 +14,7 @@ from markupsafe import Markup
 
 from cookbook.kitchen.clock import day_words
 from cookbook.page.guard import NOBODY
+from cookbook.publish.rendering import FOLDER
 
 if TYPE_CHECKING:
     from cookbook.page.asking import Ask
@@ -34,8 +35,9 @@ _PLACES = {"used": "What went in", "finish": "Finish", "undo": "Undo", "start": 
 
 @cache
 def static(name: str) -> bytes:
-    """The bytes of such a file."""
-    return (HOME / "static" / name).read_bytes()
+    """The bytes of such a file; the page's style begins with the colours and letters of what is published."""
+    own = (HOME / "static" / name).read_bytes()
+    return (FOLDER / "colours.css").read_bytes() + own if name == "page.css" else own
 
 
 @cache

@@ -6,10 +6,9 @@ told apart by their stroke and name: it reads in sun, in the dark, on paper and 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from html import escape
 from typing import NamedTuple
 
+from cookbook.picture.ink import hatch, label, path, sheet
 from cookbook.picture.mark import Point, Table, ticks
 
 WIDTH, HEIGHT = 390.0, 270.0
@@ -46,18 +45,8 @@ class Course(NamedTuple):
 
 def course_svg(course: Course, ident: str = "course") -> str:
     """The curve as one `<svg>` element; `ident` begins its ids."""
-    told = " ".join([course.description, *(_row(course.table.head, row) for row in course.table.rows)])
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="course" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}" role="img" '
-        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="13" '
-        f'fill="none" stroke="currentColor" stroke-width="1.5"><title id="{ident}-title">'
-        f"{escape(course.title)}</title>"
-        f'<desc id="{ident}-desc">{escape(told)}</desc>{_Sheet(course, ident).body()}</svg>'
-    )
-
-
-def _row(head: Sequence[str], row: Sequence[str]) -> str:
-    return "; ".join(f"{name}: {cell}" for name, cell in zip(head, row, strict=True)) + "."
+    head = (course.title, course.description, course.table)
+    return sheet(head, (WIDTH, HEIGHT), ident, _Sheet(course, ident).body(), 13, ' class="course"')
 
 
 class _Sheet:
@@ -88,12 +77,12 @@ class _Sheet:
         parts = [f'<path d="M{_LEFT:.1f} {_TOP:.1f}V{floor:.1f}H{WIDTH - _RIGHT:.1f}"/>']
         for value in ticks(self.low_y, self.high_y, 4):
             parts.append(f'<path d="M{_LEFT:.1f} {self.y(value):.1f}h-4"/>')
-            parts.append(_label(_LEFT - 7, self.y(value) + 4, f"{value:g}", "end"))
-        parts.append(_label(_LEFT - 7, _TOP - 7, self.course.unit, "end"))
+            parts.append(label(_LEFT - 7, self.y(value) + 4, f"{value:g}", "end"))
+        parts.append(label(_LEFT - 7, _TOP - 7, self.course.unit, "end"))
         for value, name in self.course.x_ticks:
             if self.low_x <= value <= self.high_x:
                 parts.append(f'<path d="M{self.x(value):.1f} {floor:.1f}v4"/>')
-                parts.append(_label(self.x(value), floor + 18, name, "middle"))
+                parts.append(label(self.x(value), floor + 18, name, "middle"))
         return "".join(parts)
 
     def _band(self) -> str:
@@ -101,23 +90,18 @@ class _Sheet:
             return ""
         upper = [(self.x(x), self.y(high)) for x, _, high in self.course.band]
         lower = [(self.x(x), self.y(low)) for x, low, _ in reversed(self.course.band)]
-        hatch = f"{self.ident}-hatch"
-        return (
-            f'<defs><pattern id="{hatch}" width="5" height="5" patternUnits="userSpaceOnUse" '
-            'patternTransform="rotate(45)"><path d="M0 0V5" stroke="currentColor" stroke-width="1" '
-            f'opacity=".55"/></pattern></defs>'
-            f'<path d="{_path(upper + lower)}Z" fill="url(#{hatch})" stroke-width=".75"/>'
-        )
+        pattern = hatch(self.ident, 5, ".55")
+        return f'{pattern}<path d="{path(upper + lower)}Z" fill="url(#{self.ident}-hatch)" stroke-width=".75"/>'
 
     def _lines(self) -> str:
         course = self.course
         parts = []
         if course.middle:
-            parts.append(f'<path d="{_path([(self.x(x), self.y(y)) for x, y in course.middle])}"/>')
+            parts.append(f'<path d="{path([(self.x(x), self.y(y)) for x, y in course.middle])}"/>')
         if course.other:
             line = [(self.x(x), self.y(y)) for x, y in course.other]
-            parts.append(f'<path d="{_path(line)}" stroke-dasharray="5 4"/>')
-            parts.append(_label(line[0][0], line[0][1] + 16, course.other_name, "start"))
+            parts.append(f'<path d="{path(line)}" stroke-dasharray="5 4"/>')
+            parts.append(label(line[0][0], line[0][1] + 16, course.other_name, "start"))
         return "".join(parts)
 
     def _level(self) -> str:
@@ -126,7 +110,7 @@ class _Sheet:
         value, name = self.course.level
         y = self.y(value)
         across = f'<path d="M{_LEFT:.1f} {y:.1f}H{WIDTH - _RIGHT:.1f}" stroke-width="1" stroke-dasharray="1 3"/>'
-        return across + _label(_LEFT + 6, y - 5, name, "start")
+        return across + label(_LEFT + 6, y - 5, name, "start")
 
     def _marks(self) -> str:
         parts, floor, taken = [], HEIGHT - _BOTTOM, 0.0
@@ -138,7 +122,7 @@ class _Sheet:
             half = _LETTER * len(name) / 2
             place = min(max(x, _LEFT + half, taken + half), WIDTH - half)
             taken = place + half + 6
-            parts.append(_label(place, _TOP - 7, name, "middle"))
+            parts.append(label(place, _TOP - 7, name, "middle"))
         return "".join(parts)
 
     def _read(self) -> str:
@@ -147,14 +131,3 @@ class _Sheet:
             for x, y in self.course.read
         ]
         return "".join(dots)
-
-
-def _path(points: Sequence[Point]) -> str:
-    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
-
-
-def _label(x: float, y: float, words: str, anchor: str) -> str:
-    return (
-        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="currentColor" stroke="none">'
-        f"{escape(words)}</text>"
-    )

@@ -53,13 +53,15 @@ class Drawing(NamedTuple):
 
 class Line(NamedTuple):
     """A line of a chart through its points, whole or dashed, with its name at its end; `sign` is a letter or number
-    that stands on it, to tell lines apart without colour; `ringed` where each of its points is a thing by itself."""
+    that stands on it, to tell lines apart without colour; `ringed` where each of its points is a thing by itself, and
+    not `joined` where nothing is known between them."""
 
     name: str
     points: tuple[Point, ...]
     dashed: bool = False
     sign: str = ""
     ringed: bool = False
+    joined: bool = True
 
     def signed_at(self, place: int, of: int) -> Point:
         """Where its sign stands as the line at `place` of so many: each further on, so that none hides another.

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from html import escape
 from textwrap import wrap
 
+from cookbook.picture.ink import hatch, label, path, sheet
 from cookbook.picture.mark import (
     Chart,
     DotPlot,
@@ -16,7 +17,6 @@ from cookbook.picture.mark import (
     Drawing,
     Outline,
     Panel,
-    Table,
     apart,
     bar_length,
     extent,
@@ -26,8 +26,6 @@ from cookbook.picture.mark import (
 WIDTH, GAP, LINE, LETTER = 480.0, 24.0, 19.0, 7.4
 """Narrow enough that words in it are still eleven points high on a telephone held upright; 15 a letter's size."""
 _CHART_HEIGHT = 340.0
-_HATCH = ('<defs><pattern id="{ident}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" '
-          'patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="1"/></pattern></defs>')
 _LEFT, _RIGHT, _TOP, _BOTTOM = 68.0, 150.0, 16.0, 54.0
 _RIGHT_MOST, _NAME_GAP, _DIGIT = 200.0, 8.0, 8.0
 _ROW, _BAR = 50.0, 36.0
@@ -40,13 +38,7 @@ Picture = Drawing | Chart | DotPlot
 def svg(picture: Picture, ident: str = "picture") -> str:
     """The picture as one `<svg>` element. `ident` begins its ids: give each picture of a page its own."""
     body, width, height = _body(picture, ident)
-    told = f"{picture.description} {_told(picture.table)}".strip()
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
-        f'aria-labelledby="{ident}-title {ident}-desc" font-family="system-ui, sans-serif" font-size="15" '
-        f'fill="none" stroke="currentColor" stroke-width="1.5">'
-        f'<title id="{ident}-title">{escape(picture.title)}</title><desc id="{ident}-desc">{escape(told)}</desc>'
-        f"{body}</svg>")
+    return sheet((picture.title, picture.description, picture.table), (width, height), ident, body)
 
 
 def figure(picture: Picture, ident: str = "picture") -> str:
@@ -65,15 +57,9 @@ def _body(picture: Picture, ident: str) -> tuple[str, float, float]:
     return _chart(picture) if isinstance(picture, Chart) else _dot_plot(picture)
 
 
-def _told(table: Table) -> str:
-    """The table as sentences, for whoever hears the picture."""
-    return " ".join("; ".join(f"{head}: {cell}" for head, cell in zip(table.head, row, strict=True)) + "."
-                    for row in table.rows)
-
-
 def _drawing(drawing: Drawing, ident: str) -> tuple[str, float, float]:
     scale = _scale(drawing)
-    parts = [_HATCH.format(ident=ident)]
+    parts = [hatch(ident)]
     top = GAP
     for row in drawing.rows:
         left = GAP
@@ -104,27 +90,22 @@ def _scale(drawing: Drawing) -> float:
 def _panel(panel: Panel, left: float, top: float, scale: float, tall: float, ident: str) -> str:
     drop = top + (tall - panel.height * scale) / 2
     shapes = "".join(_outline(outline, left, drop, scale, ident) for outline in panel.outlines)
-    lines = "".join(_label(left, top + tall + LINE * (place + 1), line) for place, line in enumerate(panel.caption))
+    lines = "".join(label(left, top + tall + LINE * (place + 1), line) for place, line in enumerate(panel.caption))
     return f"<g>{shapes}{lines}</g>"
 
 
 def _outline(outline: Outline, left: float, top: float, scale: float, ident: str) -> str:
-    path = "L".join(f"{left + x * scale:.1f} {top + y * scale:.1f}" for x, y in outline.points)
+    line = path([(left + x * scale, top + y * scale) for x, y in outline.points])
     fill = f"url(#{ident}-hatch)" if outline.hatched else "none"
     edge = "" if outline.edged else ' stroke="none"'
-    return f'<path d="M{path}Z" fill="{fill}"{edge}/>'
-
-
-def _label(x: float, y: float, words: str, anchor: str = "start", extra: str = "") -> str:
-    return (f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="currentColor" stroke="none"{extra}>'
-            f"{escape(words)}</text>")
+    return f'<path d="{line}Z" fill="{fill}"{edge}/>'
 
 
 def _scale_bar(scale: float, top: float, unit: str) -> str:
     length = bar_length(scale, 60)
     right = GAP + length * scale
     return (f'<path d="M{GAP:.1f} {top - 4:.1f}v8M{GAP:.1f} {top:.1f}H{right:.1f}M{right:.1f} {top - 4:.1f}v8"/>'
-            + _label(right + 8, top + 4, f"{length} {unit}"))
+            + label(right + 8, top + 4, f"{length} {unit}"))
 
 
 def _chart(chart: Chart) -> tuple[str, float, float]:
@@ -141,13 +122,13 @@ def _chart(chart: Chart) -> tuple[str, float, float]:
     parts = [f'<path d="M{left:.1f} {_TOP:.1f}V{floor:.1f}H{left + wide:.1f}"/>']
     for x in ticks(low_x, high_x):
         place, _ = at(x, low_y)
-        parts.append(f'<path d="M{place:.1f} {floor:.1f}v5"/>' + _label(place, floor + 19, f"{x:g}", "middle"))
+        parts.append(f'<path d="M{place:.1f} {floor:.1f}v5"/>' + label(place, floor + 19, f"{x:g}", "middle"))
     for y, words in marks_y:
         _, place = at(low_x, y)
-        parts.append(f'<path d="M{left:.1f} {place:.1f}h-5"/>' + _label(left - 9, place + 4, words, "end"))
-    parts.append(_label(left + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
+        parts.append(f'<path d="M{left:.1f} {place:.1f}h-5"/>' + label(left - 9, place + 4, words, "end"))
+    parts.append(label(left + wide / 2, _CHART_HEIGHT - 8, chart.x_label, "middle"))
     turn = f' transform="rotate(-90 16 {_TOP + tall / 2:.1f})"'
-    parts.append(_label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
+    parts.append(label(16, _TOP + tall / 2, chart.y_label, "middle", turn))
     return "".join(parts + _lines(chart, at, left + wide)), WIDTH, _CHART_HEIGHT
 
 
@@ -156,15 +137,15 @@ def _lines(chart: Chart, at: Callable[[float, float], tuple[float, float]], edge
     ends = [(edge if line.sign else x, y) for line in chart.lines for x, y in [at(*line.points[-1])]]
     parts = []
     for number, (line, (name_x, name_y)) in enumerate(zip(chart.lines, _name_places(ends), strict=True)):
-        path = "L".join(f"{x:.1f} {y:.1f}" for x, y in (at(*point) for point in line.points))
         dash = ' stroke-dasharray="6 4"' if line.dashed else ""
-        parts.append(f'<path d="M{path}"{dash}/>')
+        if line.joined:
+            parts.append(f'<path d="{path([at(*point) for point in line.points])}"{dash}/>')
         rings = [at(*point) for point in line.points if line.ringed]
         parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4"/>' for x, y in rings]
-        parts.append(_label(name_x + _NAME_GAP, name_y + 4, line.name))
+        parts.append(label(name_x + _NAME_GAP, name_y + 4, line.name))
         if line.sign:
             sign_x, sign_y = at(*line.signed_at(number, len(ends)))
-            parts.append(_label(sign_x, sign_y - 5, line.sign, "middle"))
+            parts.append(label(sign_x, sign_y - 5, line.sign, "middle"))
     return parts
 
 
@@ -189,15 +170,15 @@ def _dot_plot(plot: DotPlot) -> tuple[str, float, float]:
 
     lead = wrap(plot.lead, _A_LINE)
     top = _TOP + LINE * len(lead)
-    parts = [_label(GAP, _TOP + LINE * place, words) for place, words in enumerate(lead)]
+    parts = [label(GAP, _TOP + LINE * place, words) for place, words in enumerate(lead)]
     parts += [_dot_row(row, top + _ROW * place, at) for place, row in enumerate(plot.rows)]
     floor = top + _ROW * len(plot.rows)
     parts.append(f'<path d="M{GAP:.1f} {floor:.1f}H{GAP + wide:.1f}"/>')
     for value, words in plot.marked():
         parts.append(f'<path d="M{at(value):.1f} {floor:.1f}v5"/>')
-        parts.append(_label(at(value), floor + LINE, words, "middle"))
+        parts.append(label(at(value), floor + LINE, words, "middle"))
     below = [plot.label, *wrap(plot.key, _A_LINE)]
-    parts += [_label(GAP, floor + LINE * (place + 2) + 4, words) for place, words in enumerate(below)]
+    parts += [label(GAP, floor + LINE * (place + 2) + 4, words) for place, words in enumerate(below)]
     return "".join(parts), WIDTH, floor + LINE * (len(below) + 2)
 
 
@@ -205,7 +186,7 @@ def _dot_row(row: DotRow, top: float, at: Callable[[float], float]) -> str:
     """Its name; below it rings for single values, a bar with end marks for the interval, a lozenge in its middle."""
     name = row.name if len(row.name) <= _A_LINE else row.name[: _A_LINE - 1] + "…"
     y = top + _BAR
-    parts = [_label(GAP, top + LINE - 3, name)]
+    parts = [label(GAP, top + LINE - 3, name)]
     parts += [f'<circle cx="{at(value):.1f}" cy="{y - 9:.1f}" r="4"/>' for value in row.dots]
     if row.low is not None and row.high is not None:
         start, end = at(row.low), at(row.high)

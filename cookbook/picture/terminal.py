@@ -62,7 +62,8 @@ def _beside(blocks: list[list[str]], widths: list[int], tall: int) -> list[str]:
 
 def _chart(chart: Chart, columns: int) -> list[str]:
     low_x, high_x, low_y, high_y = extent(chart)
-    names = max(len(line.name) for line in chart.lines)
+    named = [line.name if line.joined else f"o {line.name}" for line in chart.lines]
+    names = max(map(len, named))
     marks = {f"{y:g}": y for y in ticks(low_y, high_y)}
     margin = max(map(len, marks)) + 1
     wide = max(16, columns - margin - names - 3)
@@ -72,12 +73,12 @@ def _chart(chart: Chart, columns: int) -> list[str]:
     def at(x: float, y: float) -> tuple[float, float]:
         return (x - low_x) / (high_x - low_x) * across, (high_y - y) / (high_y - low_y) * down
 
-    for line in chart.lines:
+    for line in (one for one in chart.lines if one.joined):
         for start, end in zip(line.points, line.points[1:], strict=False):
             canvas.line(at(*start), at(*end), line.dashed)
     left = {round(at(low_x, y)[1]) // 4: mark for mark, y in marks.items()}
     places = apart([round(at(*line.points[-1])[1]) // 4 for line in chart.lines], 1)
-    ends = {round(place): line.name for place, line in zip(places, chart.lines, strict=True)}
+    ends = {round(place): name for place, name in zip(places, named, strict=True)}
     sheet = [list(cells.ljust(wide)) for cells in canvas.lines()]
     for across_at, down_at in (at(*point) for line in chart.lines if line.ringed for point in line.points):
         sheet[round(down_at) // 4][round(across_at) // 2] = "o"

@@ -10,6 +10,7 @@ from statistics import fmean
 from typing import TYPE_CHECKING
 
 from cookbook.journal.outcome import moment_of, outcomes
+from cookbook.journal.readings import of_one_core
 from cookbook.publish import wording
 from cookbook.publish.around import place_in_site
 from cookbook.publish.rendering import rendered
@@ -77,7 +78,7 @@ def _curve(kitchen: Kitchen, entry: Entry) -> Chart | None:
         return None
     lines = []
     for name, values in (
-        ("core", [(one.at, one.core_c) for one in rows]),
+        ("core", [(one.at, one.core_c) for one in of_one_core(rows)]),
         ("pit", [(one.at, one.pit_c) for one in rows]),
     ):
         points = tuple(((at - start).total_seconds() / 60, value) for at, value in values if value is not None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -48,8 +48,11 @@ SHEET = (210.0, 297.0)
 """What several cards are cut from, upright or lying."""
 
 
-def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1) -> bytes:
+def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1,
+          told: Callable[[str], None] = lambda _signs: None) -> bytes:
     """The card as PDF/UA in one of `PAPERS`; `each` (1, 2 or 4) so many cards on a sheet of A4, with crop marks.
+
+    `told` hears of the signs that are left out, since no font here has them.
 
     Raises UnknownName for a size, RequestError where they don't fit or typst is missing.
     """
@@ -60,7 +63,10 @@ def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1) -> b
     own = own_templates(kitchen.root) / "card.typ"
     template = own if own.is_file() else FOLDER / "card.typ"
     refuse_outside(own.parent, template)
-    return _compiled(template, data, kitchen.shown(template) if template == own else template.name)
+    made, left_out = _compiled(template, data, kitchen.shown(template) if template == own else template.name)
+    if left_out:
+        told(" ".join(left_out))
+    return made
 
 
 def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:
@@ -77,7 +83,8 @@ def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:
     )
 
 
-def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
+def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, list[str]]:
+    """The PDF, and the signs that it had to leave out."""
     try:
         import typst
     except ImportError:
@@ -86,14 +93,14 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    said = ""
+    said, left_out = "", list[str]()
     for turn in range(MOST_SIGNS):
         try:
             # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
             made = typst.compile(template.read_bytes(), sys_inputs={"card": json.dumps(data)}, format="pdf",
                                  pdf_standards="ua-1", ignore_system_fonts=turn != 1)
             assert isinstance(made, bytes)
-            return made
+            return made, left_out
         except RuntimeError as fault:
             said = str(fault).strip()
             if turn != 1:
@@ -101,6 +108,7 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> bytes:
                 if not hidden:
                     break
                 if turn:
+                    left_out += [sign for sign in hidden if sign not in _JOINERS]
                     data = _without(data, (*hidden, *_JOINERS))
                     data["title"] = data["title"] or data["name"]
     told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"

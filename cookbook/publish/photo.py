@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import struct
+import zlib
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -29,7 +30,7 @@ _PNG_KEPT = {
 _WEBP_KEPT = (b"VP8 ", b"VP8L", b"ALPH")
 _WEBP_HEADS = {b"VP8X": 10, b"ANIM": 6, b"ANMF": 16}
 """Chunks with a head of so many bytes; only that of a frame is followed by more, chunks again."""
-_NO_PROFILE_EXIF_OR_XMP = 0xFF & ~0x2C
+_EXIF_FLAG, _NO_PROFILE_EXIF_OR_XMP = 0x08, 0xFF & ~0x2C
 _JPEG_KEPT = (*(one for one in range(0xC0, 0xD0) if one != 0xC8), 0xDA, 0xDB, 0xDC, 0xDD)
 """Frames, tables of codes and of steps, the scan, its lines and its restarts; no application's words, no comment."""
 
@@ -47,7 +48,7 @@ def bare(data: bytes, name: str) -> tuple[bytes, str]:
         if data.startswith(_PNG):
             return _PNG + b"".join(_png(data)), "image/png"
         if data[:4] == b"RIFF" and data[8:12] == b"WEBP":
-            body = b"WEBP" + b"".join(_webp(data))
+            body = b"WEBP" + b"".join(_flagged(list(_webp(data))))
             return b"RIFF" + struct.pack("<I", len(body)) + body, "image/webp"
     except (struct.error, IndexError):
         raise RequestError(f"{name} is cut short or damaged", mend="save it again as JPEG, PNG or WebP") from None
@@ -97,10 +98,8 @@ def _jpeg(data: bytes) -> Iterator[bytes]:
             yield from _scans(data, place)
             return
         if marker == 0xE1 and segment[4:10] == b"Exif\0\0":
-            with suppress(struct.error):
-                turned = _turned(segment[10:])
-                if turned not in (0, 1):
-                    yield _orientation(turned)
+            if exif := _orientation(segment[10:]):
+                yield b"\xff\xe1" + struct.pack(">H", len(exif) + 8) + b"Exif\0\0" + exif
         elif marker == 0xE0 and segment[4:8] == b"JFIF" and size >= 16:
             yield segment[:2] + b"\x00\x10" + segment[4:16] + b"\x00\x00"
         elif marker == 0xEE and segment[4:9] == b"Adobe" and size >= 14:
@@ -132,6 +131,12 @@ def _scans(data: bytes, place: int) -> Iterator[bytes]:
 
 def _turned(tiff: bytes) -> int:
     """The orientation in an Exif block; 0 where there is none."""
+    with suppress(struct.error):
+        return _tagged(tiff)
+    return 0
+
+
+def _tagged(tiff: bytes) -> int:
     order = {b"II": "<", b"MM": ">"}.get(tiff[:2])
     if order is None:
         return 0
@@ -144,9 +149,10 @@ def _turned(tiff: bytes) -> int:
     return 0
 
 
-def _orientation(turned: int) -> bytes:
-    tiff = b"MM\0*" + struct.pack(">IHHHIHHI", 8, 1, 0x0112, 3, 1, turned, 0, 0)
-    return b"\xff\xe1" + struct.pack(">H", len(tiff) + 8) + b"Exif\0\0" + tiff
+def _orientation(tiff: bytes) -> bytes:
+    """An Exif block that tells how the picture of `tiff` is turned, and no more; empty where it stands upright."""
+    turned = _turned(tiff)
+    return b"MM\0*" + struct.pack(">IHHHIHHI", 8, 1, 0x0112, 3, 1, turned, 0, 0) if turned > 1 else b""
 
 
 def _png(data: bytes) -> Iterator[bytes]:
@@ -158,6 +164,8 @@ def _png(data: bytes) -> Iterator[bytes]:
             raise IndexError
         if kind in _PNG_KEPT:
             yield chunk
+        elif kind == b"eXIf" and (exif := _orientation(chunk[8:-4])):
+            yield struct.pack(">I", len(exif)) + kind + exif + struct.pack(">I", zlib.crc32(kind + exif))
         if kind == b"IEND":
             return
         place += 12 + size
@@ -177,6 +185,15 @@ def _webp(data: bytes, place: int = 12) -> Iterator[bytes]:
             body = body[: _WEBP_HEADS[kind]] + more
             if kind == b"VP8X":
                 body = bytes([body[0] & _NO_PROFILE_EXIF_OR_XMP]) + body[1:]
+        elif kind == b"EXIF" and (exif := _orientation(body.removeprefix(b"Exif\0\0"))):
+            body = exif
         elif kind not in _WEBP_KEPT:
             continue
         yield kind + struct.pack("<I", len(body)) + body + b"\0" * (len(body) % 2)
+
+
+def _flagged(chunks: list[bytes]) -> list[bytes]:
+    """The chunks with a head that says whether they tell how the picture is turned."""
+    turned = any(chunk.startswith(b"EXIF") for chunk in chunks)
+    return [chunk[:8] + bytes([chunk[8] | _EXIF_FLAG]) + chunk[9:] if turned and chunk.startswith(b"VP8X") else chunk
+            for chunk in chunks]

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from difflib import get_close_matches
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import ERROR, FileError, Place, Problem
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
+    from jinja2 import Environment, StrictUndefined
     from jinja2.sandbox import SandboxedEnvironment
 
 FOLDER = Path(__file__).parent / "templates"
@@ -21,7 +24,7 @@ OWN = "templates"
 @cache
 def environment(own: Path | None = None) -> SandboxedEnvironment:
     """Where the templates are rendered, those in the folder `own` first."""
-    from jinja2 import FileSystemLoader, StrictUndefined
+    from jinja2 import FileSystemLoader
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
     class Inside(FileSystemLoader):
@@ -36,11 +39,44 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
     return ImmutableSandboxedEnvironment(
         loader=Inside(places),
         autoescape=True,
-        undefined=StrictUndefined,
+        undefined=_missing(),
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+
+
+@cache
+def _missing() -> type[StrictUndefined]:
+    """What stands for a name that a template asks for and nobody knows: it fails where it is used, with what is
+    known instead."""
+    from jinja2 import StrictUndefined, UndefinedError
+    from jinja2.utils import missing
+
+    class Missing(StrictUndefined):
+        def __init__(self, *given: Any, **named: Any) -> None:
+            super().__init__(*given, **named)
+            self._undefined_exception = self._asked  # type: ignore[assignment]  # Called with the message, as a class is.
+
+        def _asked(self, message: str | None = None) -> UndefinedError:
+            of = self._undefined_obj
+            fault = UndefinedError(message)
+            if self._undefined_hint is None and isinstance(self._undefined_name, str):
+                known = None if of is missing else [*of] if isinstance(of, Mapping) else [
+                    name for name in dir(of) if name[0] != "_"]
+                fault.asked = Asked(self._undefined_name, known, of is None)  # type: ignore[attr-defined]  # Ours.
+            return fault
+
+    return Missing
+
+
+class Asked(NamedTuple):
+    """The name that a template asks for; what its owner has, or None where any name may stand; whether its owner is
+    nothing at all."""
+
+    name: str
+    known: list[str] | None
+    nothing: bool
 
 
 def refuse_outside(own: Path | None, path: Path) -> None:
@@ -61,7 +97,7 @@ def rendered(name: str, root: Path | None = None, /, **values: Any) -> str:
     from jinja2 import TemplateError
 
     found = environment(own_templates(root) if root is not None else None)
-    return _told(lambda: found.get_template(name).render(**values), name, root, TemplateError)
+    return _told(lambda: found.get_template(name).render(**values), name, root, TemplateError, list(values))
 
 
 def plain(name: str, root: Path | None = None) -> str:
@@ -73,7 +109,7 @@ def plain(name: str, root: Path | None = None) -> str:
     return own.read_text(encoding="utf-8")
 
 
-def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[Exception]) -> str:
+def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[Exception], given: list[str]) -> str:
     try:
         return render()
     except (kinds, TypeError, ValueError, ZeroDivisionError, AttributeError, LookupError, OverflowError) as fault:
@@ -83,15 +119,38 @@ def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[E
             shown = path.relative_to(root).as_posix() if root is not None else path.name
         except ValueError:
             shown = path.name
+        said, asked, mend = _said(fault, given)
+        raise FileError([Problem(ERROR, "template", said, _where(path, shown, line, asked), mend)]) from fault
+
+
+_OWN_INSTEAD = "mend it, or remove it: the program's own takes its place"
+
+
+def _said(fault: Exception, given: list[str]) -> tuple[str, str, str]:
+    """What is wrong with a template, the name it asked for, and the mend."""
+    from jinja2 import TemplateNotFound
+
+    asked: Asked | None = getattr(fault, "asked", None)
+    if isinstance(fault, TemplateNotFound) and fault.name:
+        return f"no template is called `{fault.name}`", str(fault.name), _OWN_INSTEAD
+    if asked is None:
         said = getattr(fault, "message", None) or str(fault) or type(fault).__name__
-        problem = Problem(
-            ERROR,
-            "template",
-            f"this template can't be rendered: {said}",
-            Place(shown, line, 1),
-            "mend it, or remove it: the program's own takes its place",
-        )
-        raise FileError([problem]) from fault
+        return f"this template can't be rendered: {said}", "", _OWN_INSTEAD
+    if asked.nothing:
+        return (f"this template asks for `{asked.name}` of something that this card doesn't have", asked.name,
+                "put `{% if … %}` around it")
+    near = get_close_matches(asked.name, given if asked.known is None else asked.known, 2, 0.7)
+    mend = f"did you mean {' or '.join(f'`{one}`' for one in near)}?" if near else _OWN_INSTEAD
+    return f"this template asks for `{asked.name}`, which is not known here", asked.name, mend
+
+
+def _where(path: Path, shown: str, line: int, asked: str) -> Place:
+    """The place of a name in its line; its beginning where the name doesn't stand there."""
+    with suppress(OSError, UnicodeDecodeError, IndexError):
+        source = path.read_text(encoding="utf-8").splitlines()[line - 1]
+        if asked and (found := re.search(rf"\b{re.escape(asked)}\b", source)):
+            return Place(shown, line, found.start() + 1, len(asked), source)
+    return Place(shown, line, 1)
 
 
 def _place(fault: Exception, name: str) -> tuple[str, int]:

@@ -23,6 +23,7 @@ from cookbook.publish import wording
 from cookbook.publish.ingredient import DOUBTFUL
 from cookbook.quantity import lookup
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.quantity.measuring import MOST_IN_CUPS, PINCH_ML
 from cookbook.quantity.rounding import CLOSE, CUP_PARTS
 from cookbook.quantity.salt import is_cure, is_salt
@@ -63,7 +64,7 @@ def scaler(
         "own": _own(own, len(pieces) if all(_alike(one, own) for one in pieces) else 1),
         "note": _note(pieces),
         "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA, "taper": TAPER_SIGMA, "width80": WIDTH_80,
-                  "noted": NOTED_Z, "refused": REFUSED_Z},
+                  "normal80": NORMAL_80, "noted": NOTED_Z, "refused": REFUSED_Z},
         "batches": [_batch(kitchen, one, cut, states) for one in found.scaled] + lone,
         "others": _others(found),
         "measures": _measures(kitchen, found),
@@ -273,6 +274,7 @@ def _times(
     times = found.times
     if times is None or times.own.check_from is None:
         return None
+    from cookbook.heat.roast import LOOSEST, SUREST
     from cookbook.kitchen.forecasting.timetables import donenesses, other_bones
     from cookbook.safety import household_minimum
 
@@ -292,6 +294,7 @@ def _times(
         "pit": wording.celsius(times.wanted.pit_c),
         "rest": times.rest_min,
         "carve": _carve(),
+        "sizes": [SUREST, LOOSEST],
         "line": line.core_c,
         "line_words": "{} ({})".format(*wording.scales(line.core_c, 1)),
         "species": own.cut.species,

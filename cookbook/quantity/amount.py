@@ -45,6 +45,10 @@ class Amount:
         """The amount that `text` writes under a measure system (us, us-label, metric, au, uk, jp).
 
         Raises AmountError with the place of the fault.
+
+        >>> amount = Amount.parse("3-4 tbsp")
+        >>> (amount.low, amount.high, amount.unit)
+        (Fraction(3, 1), Fraction(4, 1), 'tbsp')
         """
         if measures not in SYSTEMS:
             raise RequestError(f"'{measures}' is no measure system", mend=f"known are {', '.join(SYSTEMS)}")

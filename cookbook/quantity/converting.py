@@ -34,6 +34,9 @@ def convert(amount: str | Amount, item: str | None = None, *, to: str, weights: 
 
     Raises AmountError for the amount, UnknownName for the unit or an ingredient whose weight is not known,
     RequestError where the two measure different things.
+
+    >>> convert("6 cloves", "garlic", to="g").value
+    18.0
     """
     scale = to.strip().removeprefix("°").upper()
     if scale in ("C", "F") and isinstance(amount, str) and _is_temperature(amount):

@@ -53,16 +53,19 @@ class Beside(NamedTuple):
 
 
 def package_at(scan: Scanner, at: int) -> bool:
+    """Whether the word at `at` is a package's."""
     return bool(scan.words[at]) and unit_at(scan, at) in PACKAGES
 
 
 def package_unit(scan: Scanner, measures: str) -> Unit:
+    """The package that stands here; passed."""
     found = read_unit(scan, measures)
     assert found is not None
     return found
 
 
 def base_of(unit: Unit) -> str:
+    """What the unit's exact size counts: g or ml."""
     return "g" if unit.kind == MASS else "ml"
 
 
@@ -86,6 +89,7 @@ def _quantity(scan: Scanner, measures: str) -> Beside | None:
 
 
 def held_by(said: Beside) -> Content:
+    """What a bracket says of a package, as what one holds."""
     return Content(said.low, said.base, said.written[0], said.unit)
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.meat.coat import slump_note
-from cookbook.meat.coverage import own_hand
+from cookbook.meat.coverage import own_hand, with_spare
 from cookbook.quantity.salt import is_salt
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ def _coat_notes(scaled: Scaled, habits: Habits | None) -> list[str]:
     if own is not None:
         notes.append(own)
     if habits is not None and habits.spare is not None and habits.spare.cooks > 1:
-        extra = coat.grams / (1 - habits.spare.mean) - coat.grams
+        extra = with_spare(coat.grams, habits.spare.mean) - coat.grams
         notes.append(
             f"on average {habits.spare.mean:.0%} of your bowl stayed behind ({habits.spare.cooks} cooks): "
             f"make {extra:.0f} g more if it is to reach"

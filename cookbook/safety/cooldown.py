@@ -73,11 +73,6 @@ def cools(cooled: Sequence[Cooled]) -> bool | None:
     return None if None in said else True
 
 
-def cooling_findings(curve: Curve, option: str = "food code") -> list[Finding]:
-    """A finding for each stage: a note where it was kept, a warning where it was not or cannot be told."""
-    return [stage_finding(cooled) for cooled in cooling_of(curve, option)]
-
-
 def _stage(curve: Curve, stage: Stage) -> Cooled:
     hot = curve.above(stage.from_f)
     begin = hot[0][1] if hot else curve.times_s[0]

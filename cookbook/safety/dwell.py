@@ -56,6 +56,9 @@ def required_dwell_s(product: str, core_f: float, log10: float | None = None,
 
     `log10` is 5, 6.5 (default) or 7 for meat and 7 for poultry; `fat_percent` counts for poultry, 12 where unknown.
     Raises RequestError below the table, UnknownName for a product. Source: FSIS-GD-2021-14, Tables 2, 3, 4 and 6.
+
+    >>> required_dwell_s("beef", 140)
+    720.0
     """
     return dwell_table(product, log10, fat_percent).seconds_at(core_f)
 

@@ -126,6 +126,9 @@ def household_minimum(species: str, cut: str | None = None) -> HouseholdMinimum:
 
     Source: the USDA safe minimum temperature chart; `cut` words such as `ground`, `stuffed` or `injected` choose
     the row. Raises UnknownName for a species that is in no chart.
+
+    >>> household_minimum("turkey")
+    HouseholdMinimum(core_c=73.88888888888889, rest_min=0.0, source='usda-safe-temperatures')
     """
     row = household_row(species, cut)
     return HouseholdMinimum(row.core_c, row.rest_min, row.source)

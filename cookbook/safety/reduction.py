@@ -48,6 +48,9 @@ def lethality(times_s: Sequence[float], core_c: Sequence[float], product: str, l
     """(log10 reduction, conforms) of a measured core: times [s] never falling, core [°C], straight in between.
 
     Tables as in `required_dwell_s`. Raises RequestError that names the fault of the readings, UnknownName.
+
+    >>> lethality([0, 3600, 7200], [5, 60, 60], "pork").conforms
+    True
     """
     curve, table = Curve.of(times_s, core_c), dwell_table(product, log10, fat_percent)
     return Lethality(table_log10(curve, table), conformance(table, curve).conforms)

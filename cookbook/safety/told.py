@@ -214,7 +214,7 @@ def _piece_findings(entry: Entry, piece: EntryPiece, recipe: Recipe | None, read
         _pit_c(mine, on, pulled, recipe), _how(recipe), peak_c,
         _rest_min(story, pulled, past), around.accuracy_c,
         raw_out=raw_out(story, air, None if _heated(read) else now),
-        cooked_out=cooked_out(story, read, air), guests=around.guests))
+        cooked_out=cooked_out(story, of_one_core(read), air), guests=around.guests))
     return told + _kept(piece, Kept(story, species, cut, mass_g, now=now), read)
 
 

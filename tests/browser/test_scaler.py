@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from cookbook.errors import PieceError
+from cookbook.heat.roast import size_spread
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.forecasting.timetables import donenesses, other_bones
 from cookbook.meat import Cut, Piece
@@ -120,7 +121,7 @@ def test_piece_amounts_and_times_equal_the_librarys(opened: Any, demo: Kitchen) 
         for face in piece.faces:
             assert got["one"]["faces"][face.name] == pytest.approx(face.area_cm2.mid, rel=1e-6)
         table = other if other is not None and state == "off" else told.table
-        read = table.timing(sizes, cooker, pull)
+        read = table.timing(sizes, cooker, pull, size_spread(piece))
         assert (got["time"] is None) == (read.minutes.p50 is None)
         if got["time"] is not None:
             assert got["time"]["minutes"] == pytest.approx(list(read.minutes), rel=1e-5)

@@ -152,6 +152,34 @@ def test_a_probe_at_a_depth_is_no_core(kitchen: Path, cooking: str) -> None:
     assert [temp_c for _, temp_c in so_far.pit_log] == [118, 128, 124]
 
 
+def test_a_reading_logged_after_a_later_one_is_put_in_its_place_and_that_is_said(
+    kitchen: Path, cooking: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from cookbook.kitchen import Kitchen
+    from cookbook.kitchen.forecasting.underway import underway
+
+    log = ["--kitchen", str(kitchen)]
+    assert main(["log", "reading", "core=14C", "--at", "2026-11-21T11:30", *log]) == 0
+    assert "12:01 is there already: readings count in the order of their times" in capsys.readouterr().err
+    assert main(["log", "core 34, 50 at 2 cm", "--at", "2026-11-21T12:05", *log]) == 0
+    assert main(["log", "event", "turned", "--at", "2026-11-21T11:10", *log]) == 0
+    assert "order" not in capsys.readouterr().err
+    opened = Kitchen.open(kitchen)
+    read = underway(opened, opened.entry(cooking)).readings
+    assert [(one.temp_c, one.depth_cm) for one in read] == [
+        (9, None), (14, None), (19, None), (32, None), (47, 2), (34, None), (50, 2)
+    ]
+
+
+def test_a_pit_that_never_gets_there_says_so_once(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = ["forecast", "--cut", "brisket, whole", "--pit", "90C", "--pull", "93C", "--kitchen", str(kitchen)]
+    assert main([*said, "--weight", "5kg"]) == 0
+    told = capsys.readouterr()
+    assert (told.out + told.err).count("never reaches 93 °C in a pit of 90 °C") == 1
+    main([*said, "--weight", "5kg", "--json"])
+    assert len(json.loads(capsys.readouterr().out)["warnings"]) == 1
+
+
 @pytest.mark.long
 @pytest.mark.tenth
 def test_in_the_rest_it_says_when_to_slice_and_how_long_it_keeps(

@@ -9,28 +9,15 @@ Act 1987 of New South Wales, section 3 and its order).
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from cookbook.journal.probelog import Said, understand
 from cookbook.kitchen.clock import jumped, moment, read_back
+from tests.external.conftest import BERLIN, NEW_YORK
 
-BERLIN, NEW_YORK = "CET-1CEST,M3.5.0/2,M10.5.0/3", "EST5EDT,M3.2.0/2,M11.1.0/2"
 LORD_HOWE = "LHST-10:30LHDT-11,M10.1.0/2,M4.1.0/2"
-
-pytestmark = pytest.mark.skipif(not hasattr(time, "tzset"), reason="the zone of this machine can't be set")
-
-
-@pytest.fixture
-def zone(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    monkeypatch.setenv("TZ", request.param)
-    time.tzset()
-    yield
-    monkeypatch.undo()
-    time.tzset()
-
 
 def local(*utc: int) -> datetime:
     return datetime(*utc, tzinfo=UTC).astimezone()  # type: ignore[arg-type, misc]

@@ -7,8 +7,6 @@ March to 02:00 of the first Sunday in November. Meat takes the minutes it takes,
 
 from __future__ import annotations
 
-import time
-from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -16,21 +14,8 @@ import pytest
 from cookbook.kitchen.clock import coming
 from cookbook.plan.step import Wall
 from cookbook.plan.timeline import Wishes, day, in_order
+from tests.external.conftest import BERLIN, NEW_YORK
 from tests.plan.days import FIRE, dish
-
-BERLIN, NEW_YORK = "CET-1CEST,M3.5.0/2,M10.5.0/3", "EST5EDT,M3.2.0/2,M11.1.0/2"
-
-pytestmark = pytest.mark.skipif(not hasattr(time, "tzset"), reason="the zone of this machine can't be set")
-
-
-@pytest.fixture
-def zone(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    monkeypatch.setenv("TZ", request.param)
-    time.tzset()
-    yield
-    monkeypatch.undo()
-    time.tzset()
-
 
 NIGHTS = [
     # zone, serving by the clock of that day, hours in that day, hours from UTC when it goes on and when it is cut

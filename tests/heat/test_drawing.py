@@ -24,6 +24,18 @@ def test_the_curve_shows_its_band_the_pit_and_what_was_read() -> None:
     assert len(text(chart).splitlines()) > 8
 
 
+def test_readings_are_rings_that_no_line_joins_in_the_picture_and_in_the_terminal() -> None:
+    bare, read = curve(TOLD), curve(TOLD, [(30.0, 8.0), (60.0, 14.0), (90.0, 30.0), (61.0, 40.0, 3.0)])
+    assert "Rings are what was read" in read.description
+    assert "Rings" not in bare.description
+    drawn, lines = svg(read), text(read).splitlines()
+    assert (drawn.count("<circle"), svg(bare).count("<circle")) == (3, 0)
+    assert drawn.count("<path") == svg(bare).count("<path")
+    body = [line.partition("│")[2] for line in lines if "│" in line]
+    assert sum(line.split(" core")[0].split(" o read")[0].count("o") for line in body) == 3
+    assert any(line.rstrip().endswith("o read") for line in body)
+
+
 def test_slices_are_columns_that_are_full_and_the_legend_names_the_numbers() -> None:
     drawing = slices(TOLD)
     for row in drawing.rows[:-1]:

@@ -133,11 +133,23 @@ def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -
 def test_wet_meat_stops_at_boiling_and_what_comes_in_beyond_boils_off() -> None:
     one = np.ones((1, 1))
     inward = 25.0 * one
-    flux = balance(one * 90.0, one * 90.0, inward, 0.1 * one, one, np.zeros(1), one, _air(230.0), 30)
+    flux = balance(one * 90.0, one * 90.0, inward, 0.01 * one, one, np.zeros(1), one, _air(230.0), 30)
     assert float(flux.surface_c[0, 0]) == 100.0
     assert float(flux.heat[0, 0]) == pytest.approx(250.0)
     arriving = 8.0 * 130.0 + 0.9 * 5.670374e-8 * (503.15 ** 4 - 373.15 ** 4)
     assert float(flux.water[0, 0]) * 2.35e6 == pytest.approx(arriving - 250.0)
+
+
+# Stefan's flow (textbook form, memory): P ln((P - p_a) / (P - p_s)) against p_s - p_a, with p_s over water from steam
+# tables (memory): 12.35, 47.4 and 84.6 kPa at 50, 80 and 95 °C; p_a 1.9 kPa.
+@pytest.mark.parametrize(("surface_c", "pressure_pa"), [(50.0, 12_350.0), (80.0, 47_400.0), (95.0, 84_600.0)])
+def test_vapour_that_leaves_drives_itself_on(surface_c: float, pressure_pa: float) -> None:
+    one = np.ones((1, 1))
+    held = surface_c * one
+    water = float(balance(held, held, 1e9 * one, one, one, np.zeros(1), one, _air(107.0), 1).water[0, 0])
+    driven = 101325.0 * np.log((101325.0 - 1900.0) / (101325.0 - pressure_pa))
+    assert water == pytest.approx(0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * driven, rel=0.02)
+    assert water > 0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * (pressure_pa - 1900.0)
 
 
 def test_a_crust_keeps_heat_out() -> None:

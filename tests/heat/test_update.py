@@ -136,8 +136,8 @@ def test_readings_of_the_rest_sharpen_what_slicing_now_means() -> None:
 def test_a_hot_side_is_said_once_it_is_known() -> None:
     known = forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=Cooker("drum", hot_side="back"), members=8).notes
     unknown = forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=Cooker("drum"), members=8).notes
-    assert any("hotter at the back" in note for note in known)
-    assert any("hot side is not known" in note for note in unknown)
+    assert any("hot side is the back" in note and "stay symmetrical" in note for note in known)
+    assert any("zones are symmetrical: this cooker's hot side is not known" in note for note in unknown)
 
 
 def test_a_new_kitchen_works_from_the_shipped_priors() -> None:

@@ -329,3 +329,37 @@ def test_a_number_without_a_scale_says_both_ways_to_write_it_and_where_the_kitch
     with pytest.raises(RequestError, match="48 has no scale") as fault:
         bare("48", "core", None)
     assert fault.value.mend == "write core=48C or core=48F, or say `temperature: C` or `F` in shared/kitchen.yaml"
+
+
+@pytest.mark.parametrize(
+    ("words", "core", "depth"),
+    [
+        ("56 at 3 cm", "56 °C", "3 cm"),
+        ("core 56 C at 1 cm", "56 °C", "1 cm"),
+        ("core 56 at 3cm", "56 °C", "3 cm"),
+        ("56C, 3 cm deep", "56 °C", "3 cm"),
+        ("at 3 cm 56", "56 °C", "3 cm"),
+        ("second probe 56 at 30 mm", "56 °C", "30 mm"),
+        ("core 133F an inch below the surface", "133 °F", "1 in"),
+        ("133F at 1 1/2 in", "133 °F", "1 1/2 in"),
+        ("14:05 56C (3 cm)", "56 °C", "3 cm"),
+    ],
+)
+def test_a_second_reading_has_its_depth(words: str, core: str, depth: str) -> None:
+    (clause,) = read(words, "C", SHEET).clauses
+    assert {probe: str(value) for probe, value in clause.temperatures.items()} == {"core": core}
+    assert str(clause.depth) == depth
+
+
+def test_a_core_and_a_depth_stand_in_one_line() -> None:
+    clauses = read("14:05 core 49, 56 at 3 cm, pit 121", "C", SHEET).clauses
+    assert [str(clause.depth or "") for clause in clauses] == ["", "3 cm", ""]
+    assert [str(next(iter(clause.temperatures.values()))) for clause in clauses] == ["49 °C", "56 °C", "121 °C"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["core 48 in 20 min", "core 48 in 20", "pit 121 at 3 cm", "48 at 30 cm", "two cuts 3 cm deep", "trimmed to 1 cm"],
+)
+def test_a_length_that_is_no_depth_of_a_core_makes_no_reading(words: str) -> None:
+    assert not any(clause.temperatures or clause.depth for clause in read(words, "C", SHEET).clauses)

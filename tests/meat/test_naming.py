@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from cookbook.errors import PieceError, RequestError, UnknownName
 from cookbook.meat import Cut
+from cookbook.meat.own import own_cut
 from cookbook.table import rows
 
 
@@ -19,7 +20,7 @@ def asked(name: str) -> Cut | RequestError:
         return fault
 
 
-OWN = Cut.from_fields({"name": "hall rib", "like": "rib roast, bone in", "synonyms": ["the big one"]})
+OWN = own_cut({"name": "hall rib", "like": "rib roast, bone in", "synonyms": ["the big one"]})
 
 
 @pytest.mark.parametrize("said", [
@@ -99,7 +100,7 @@ def test_a_grade_is_never_read_out_of_a_name() -> None:
 
 
 def test_a_kitchens_own_cut_wins_over_the_table() -> None:
-    mended = Cut.from_fields({"name": "pork shoulder", "like": "pork shoulder", "width_cm": 21})
+    mended = own_cut({"name": "pork shoulder", "like": "pork shoulder", "width_cm": 21})
     assert Cut.named("pork shoulder", extra=[mended]).width_cm.mid == 21
     assert Cut.named("the big one", extra=[OWN]).name == "hall rib"
     assert Cut.named("pork shoulder").width_cm.mid == 19

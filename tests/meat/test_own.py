@@ -6,14 +6,14 @@ import pytest
 
 from cookbook.errors import RequestError
 from cookbook.meat import Cut
-from cookbook.meat.own import OWN_FIELDS
+from cookbook.meat.own import OWN_FIELDS, own_cut
 from cookbook.meat.shapes import RoundedBox
 
 RIB = {"name": "rib of the hall", "like": "rib roast, bone in"}
 
 
 def test_only_a_name_and_a_likeness_are_needed() -> None:
-    own, like = Cut.from_fields(RIB), Cut.named("rib roast, bone in")
+    own, like = own_cut(RIB), Cut.named("rib roast, bone in")
     assert own.name == "rib of the hall"
     assert own.piece(ribs=3).area_cm2 == like.piece(ribs=3).area_cm2
     assert own.composition == like.composition
@@ -22,7 +22,7 @@ def test_only_a_name_and_a_likeness_are_needed() -> None:
 
 
 def test_what_the_kitchen_measured_is_no_assumption() -> None:
-    own = Cut.from_fields(RIB | {"width_cm": 22, "thickness_cm": 16, "rib_pitch_cm": 5.2})
+    own = own_cut(RIB | {"width_cm": 22, "thickness_cm": 16, "rib_pitch_cm": 5.2})
     like = Cut.named("rib roast, bone in")
     assert not {"width_cm", "height_cm", "rib_pitch_cm"} & set(own.assumptions)
     mine, tables = own.piece(ribs=3).area_cm2, like.piece(ribs=3).area_cm2
@@ -32,7 +32,7 @@ def test_what_the_kitchen_measured_is_no_assumption() -> None:
 
 
 def test_growth_shape_and_faces_may_be_chosen() -> None:
-    own = Cut.from_fields({
+    own = own_cut({
         "name": "flat shoulder", "like": "pork shoulder, boneless", "growth": "wider", "shape": "rounded box",
         "length_cm": 30, "width_cm": 22, "thickness_cm": 6, "radius_cm": 2, "density": 1.05,
         "usual_low_kg": 1, "usual_high_kg": 5, "synonyms": ["opened shoulder"], "bare": ["underside"]})
@@ -46,18 +46,18 @@ def test_growth_shape_and_faces_may_be_chosen() -> None:
 
 
 def test_another_shape_brings_its_own_faces() -> None:
-    own = Cut.from_fields({"name": "rolled brisket", "like": "brisket, flat", "shape": "elliptic cylinder"})
+    own = own_cut({"name": "rolled brisket", "like": "brisket, flat", "shape": "elliptic cylinder"})
     assert own.faces == ("upper side", "lower side", "first end", "second end")
     for shape, count in (("half-ellipse prism", 4), ("ellipsoid", 2), ("half ellipsoid", 2), ("rounded box", 3)):
-        cut = Cut.from_fields({"name": "x", "like": "brisket, flat", "shape": shape})
+        cut = own_cut({"name": "x", "like": "brisket, flat", "shape": shape})
         assert len(cut.piece(mass_g=2000).faces) == count
 
 
 def test_bone_taper_and_ribs() -> None:
-    leg = Cut.from_fields({"name": "long leg", "like": "leg of lamb, bone in", "taper": 0.3, "bone_percent": 25})
+    leg = own_cut({"name": "long leg", "like": "leg of lamb, bone in", "taper": 0.3, "bone_percent": 25})
     assert leg.taper == 0.3
     assert leg.bone_share.mid == 0.25
-    rib = Cut.from_fields(RIB | {"most_ribs": 3})
+    rib = own_cut(RIB | {"most_ribs": 3})
     with pytest.raises(RequestError, match="it has 1 to 3"):
         rib.piece(ribs=4)
 
@@ -81,7 +81,7 @@ def test_bone_taper_and_ribs() -> None:
 ])
 def test_a_wrong_field_is_named(fields: dict[str, object], words: str) -> None:
     with pytest.raises(RequestError, match=words):
-        Cut.from_fields(fields)
+        own_cut(fields)
 
 
 def test_every_field_has_a_kind() -> None:

@@ -12,7 +12,7 @@ from cookbook.publish.page import page
 from cookbook.publish.rendering import FOLDER
 from tests.publish.cards import CAUTIONS, COOK_CARD, PASTE, PASTE_CARD
 
-CSS = (FOLDER / "page.css").read_text(encoding="utf-8")
+CSS = "".join((FOLDER / name).read_text(encoding="utf-8") for name in ("colours.css", "page.css"))
 
 
 class Seen(HTMLParser):
@@ -119,7 +119,7 @@ def palettes() -> list[dict[str, str]]:
         colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{3,6})\b", block))
         found.append({name: "#" + "".join(2 * sign for sign in value[1:]) if len(value) == 4 else value
                       for name, value in colours.items()})
-    return found
+    return list(filter(None, found))
 
 
 def test_black_on_white_has_the_contrast_that_the_standard_prints() -> None:

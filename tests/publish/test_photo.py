@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+import zlib
 
 import pytest
 
@@ -78,6 +79,40 @@ def test_a_webp_that_moves_keeps_its_frames() -> None:
     told = chunk(b"ANMF", b"\x01" * 16 + image + chunk(b"NOTE", SECRET))
     full = webp(chunk(b"VP8X", head + SECRET), chunk(b"ANIM", b"\2" * 6 + SECRET), told)
     assert bare(full, "a.webp")[0] == webp(chunk(b"VP8X", head), chunk(b"ANIM", b"\2" * 6), frame)
+
+
+def turned(orientation: int) -> bytes:
+    """Exif as a camera writes it: how the picture is turned, and a name after it."""
+    return b"II*\0" + struct.pack("<IHHHIHHI", 8, 1, 0x0112, 3, 1, orientation, 0, 0) + SECRET
+
+
+def test_a_png_keeps_how_it_is_turned_and_nothing_else_of_its_exif() -> None:
+    exif = turned(6)
+    told = struct.pack(">I", len(exif)) + b"eXIf" + exif + struct.pack(">I", zlib.crc32(b"eXIf" + exif))
+    plain = bare(png(), "a.png")[0]
+    data, _ = bare(png()[:33] + told + png()[33:], "a.png")
+    assert b"plum-cellar" not in data
+    kept = data[data.index(b"eXIf") - 4:][:12 + 26]
+    assert struct.unpack(">I", kept[:4])[0] == 26
+    assert kept[8:26] == b"MM\0*\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01"
+    assert kept[26:28] == b"\0\x06"
+    assert struct.unpack(">I", kept[-4:])[0] == zlib.crc32(kept[4:-4])
+    assert data.replace(kept, b"") == plain
+    assert bare(data, "a.png")[0] == data
+
+
+@pytest.mark.parametrize("head", [b"", b"Exif\0\0"])
+def test_a_webp_keeps_how_it_is_turned_and_says_so_in_its_head(head: bytes) -> None:
+    size = struct.pack("<I", 10)[1:] * 2
+    image = chunk(b"VP8 ", b"data")
+    full = webp(chunk(b"VP8X", b"\x08\0\0\0" + size), image, chunk(b"EXIF", head + turned(8)))
+    data, _ = bare(full, "a.webp")
+    assert b"plum-cellar" not in data
+    assert chunk(b"VP8X", b"\x08\0\0\0" + size) in data
+    assert b"EXIF\x1a\0\0\0MM\0*" in data
+    assert bare(data, "a.webp")[0] == data
+    upright, _ = bare(webp(chunk(b"VP8X", b"\x08\0\0\0" + size), image, chunk(b"EXIF", turned(1))), "a.webp")
+    assert upright == webp(chunk(b"VP8X", b"\0" * 4 + size), image)
 
 
 def test_words_in_segments_that_no_camera_writes_are_left_out_too() -> None:

@@ -39,10 +39,11 @@ def test_every_text_in_it_is_escaped(kitchen: Kitchen) -> None:
 @pytest.mark.parametrize(
     ("text", "line", "said"),
     [
-        ("<p>\n{{ crad.title }}", 2, "'crad' is undefined"),
+        ("<p>\n{{ crad.title }}", 2, "asks for `crad`, which is not known here"),
         ("<p>\n\n{% if %}", 3, "Expected an expression"),
-        ("{{ card.titel }}", 1, "has no attribute 'titel'"),
-        ("\n{% include 'nothing.j2' %}", 2, "nothing.j2"),
+        ("{{ card.titel }}", 1, "asks for `titel`, which is not known here"),
+        ("\n{% include 'nothing.j2' %}", 2, "no template is called `nothing.j2`"),
+        ("\n{{ card.film.address }}", 2, "asks for `address` of something that this card doesn't have"),
         ("{{ card.__class__.__mro__ }}", 1, "unsafe"),
         ("\n{{ 1 / 0 }}", 2, "division by zero"),
     ],
@@ -54,3 +55,22 @@ def test_a_broken_one_gives_file_line_and_name(kitchen: Kitchen, text: str, line
     assert problem.place is not None
     assert (problem.place.file, problem.place.line) == ("shared/templates/page.html.j2", line)
     assert said in problem.message
+
+
+@pytest.mark.parametrize(
+    ("text", "column", "mend"),
+    [
+        ("<p>{{ crad.title }}", 7, "did you mean `card`?"),
+        ("<p>{{ card.titel }}", 12, "did you mean `title`?"),
+        ("{{ weather }}", 4, "mend it, or remove it: the program's own takes its place"),
+    ],
+)
+def test_the_name_that_is_missing_has_its_column_and_the_names_that_are_near(
+    kitchen: Kitchen, text: str, column: int, mend: str
+) -> None:
+    with pytest.raises(FileError) as caught:
+        card(own(kitchen, text), "walnut-paste", "page")
+    (problem,) = caught.value.problems
+    assert problem.place is not None
+    assert problem.place.column == column
+    assert problem.mend == mend

@@ -102,11 +102,11 @@ def test_a_name_that_means_something_to_an_address_is_found_from_every_page(
                 assert not parts.fragment
                 told.setdefault(page, set()).add(Path(unquote(parts.path)))
     for name in odd:
-        shown, versions = out / "recipes" / f"{name}.html", out / "versions" / f"{name}.html"
-        assert shown.is_file()
-        assert shown in told["index.html"]
-        assert versions in told[f"recipes/{name}.html"]
-        assert shown in told[f"versions/{name}.html"]
+        recipe, versions = f"recipes/{name}.html", f"versions/{name}.html"
+        assert (out / recipe).is_file()
+        assert out / recipe in told["index.html"]
+        assert out / versions in told[recipe]
+        assert out / recipe in told[versions]
     cook = out / "journal" / "2026-05-02-50%-&-#1?.html"
     assert cook in told["recipes/rub #2.html"]
     assert out / "recipes" / "rub #2.html" in told["journal/2026-05-02-50%-&-#1?.html"]

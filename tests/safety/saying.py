@@ -41,8 +41,10 @@ def event(minutes: float, did: str | None = None, note: str | None = None, piece
     return Said(at=at(minutes), did=did, note=note, piece=piece)
 
 
-def reading(minutes: float, core_c: float | None = None, pit_c: float | None = None, piece: str | None = None) -> Any:
-    return Said(at=at(minutes), core_c=core_c, surface_c=None, pit_c=pit_c, piece=piece, probe=None, depth_cm=None)
+def reading(minutes: float, core_c: float | None = None, pit_c: float | None = None, piece: str | None = None,
+            depth_cm: float | None = None) -> Any:
+    return Said(at=at(minutes), core_c=core_c, surface_c=None, pit_c=pit_c, piece=piece, probe=None,
+                depth_cm=depth_cm)
 
 
 def entry(*events: Said, pieces: tuple[Said, ...] | None = None, deviations: tuple[str, ...] = (),

@@ -32,7 +32,7 @@ from cookbook.safety import (
     trichinella_safe,
 )
 from cookbook.safety.comeup import come_up_finding
-from cookbook.safety.cooldown import cooling_findings
+from cookbook.safety.cooldown import cooling_of, stage_finding
 from cookbook.safety.keeping import raw_contact_finding, raw_for
 from cookbook.safety.oven import POUND_G, humidity_finding, oven_finding, pit_finding
 from cookbook.safety.trichinella import trichinella_finding
@@ -142,11 +142,12 @@ def test_cooling_that_lacks_an_end_is_never_a_pass() -> None:
 
 def test_cooling_starts_when_the_core_leaves_the_heat() -> None:
     peaked = curve((0, 130), (1, 145), (2, 135), (4, 70), (8, 41), (20, 41))
-    assert [found.level for found in cooling_findings(peaked)] == [NOTE, NOTE]
-    assert [found.value for found in cooling_findings(peaked)] == [2, 6]
+    kept = [stage_finding(stage) for stage in cooling_of(peaked)]
+    assert [(found.level, found.value) for found in kept] == [(NOTE, 2), (NOTE, 6)]
     never = curve((0, 135), (3, 100))
-    assert [found.level for found in cooling_findings(never)] == [WARN, WARN]
-    assert "lacks an end" in cooling_findings(never)[1].message
+    open_ = [stage_finding(stage) for stage in cooling_of(never)]
+    assert [found.level for found in open_] == [WARN, WARN]
+    assert "lacks an end" in open_[1].message
 
 
 def test_a_core_that_warms_again_on_the_way_down_starts_no_stage_anew() -> None:

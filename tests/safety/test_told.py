@@ -185,3 +185,13 @@ def test_foil_keeps_its_own_steam_and_paper_does_not() -> None:
     foil = recipe(kind="cook", pit=pit(110, wrap="foil"))
     assert "humidity" in found(entry(pieces=piece), paper, readings=held)
     assert "humidity" not in found(entry(pieces=piece), foil, readings=held)
+
+
+def test_a_probe_at_a_depth_is_never_taken_for_the_core() -> None:
+    bare = found(entry(*DAY), LOIN)
+    near = [reading(20 * step, 8.0 * step, 118, depth_cm=2.0) for step in range(11)]
+    assert found(entry(*DAY), LOIN, near) == bare
+    out = (event(0, "on"), event(200, "pulled"), event(500, "sliced"))
+    cold = [*cook(62.0), reading(230, 55.0)]
+    late = [*cold, reading(490, 61.0, depth_cm=1.0)]
+    assert found(entry(*out), LOIN, late) == found(entry(*out), LOIN, cold)

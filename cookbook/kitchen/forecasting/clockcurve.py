@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from cookbook.journal import Entry
 from cookbook.journal.outcome import moment_of
+from cookbook.journal.readings import of_one_core
 from cookbook.kitchen.forecasting.standing import Ahead
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.picture import Course, Table
@@ -29,7 +30,8 @@ def clock_curve(kitchen: Kitchen, entry: Entry, one: Ahead, now: datetime) -> Co
     def minute(at: datetime) -> float:
         return (at - start).total_seconds() / 60
 
-    read = tuple((minute(row.at), shown(row.core_c)) for row in rows if row.core_c is not None and row.at >= start)
+    cores = of_one_core(rows)
+    read = tuple((minute(row.at), shown(row.core_c)) for row in cores if row.core_c is not None and row.at >= start)
     pit = tuple((minute(row.at), shown(row.pit_c)) for row in rows if row.pit_c is not None and row.at >= start)
     points = one.forecast.curve if one.forecast is not None else []
     band = tuple(

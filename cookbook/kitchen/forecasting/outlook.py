@@ -40,7 +40,7 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "3"
+MODEL = "4"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
 """What a rest adds where nobody said which doneness is wanted."""

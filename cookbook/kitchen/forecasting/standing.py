@@ -131,7 +131,7 @@ def standing(kitchen: Kitchen, entry: Entry, one: Ahead, now: datetime) -> Stand
         return words.resting(pulled, warnings)
     if on is None:
         return words.before(entry, warnings)
-    return words.on_the_fire(on, entry, kitchen, warnings)
+    return words.on_the_fire(on, entry, warnings)
 
 
 def meanwhile(entry: Entry) -> str:
@@ -215,7 +215,7 @@ class _Words:
         at = f", at {self.degrees(core)} in the middle" if core is not None else ""
         return f"slice {_minutes(self.rest_min())} after the pull{at}"
 
-    def on_the_fire(self, on: datetime, entry: Entry, kitchen: Kitchen, warnings: tuple[str, ...]) -> Standing:
+    def on_the_fire(self, on: datetime, entry: Entry, warnings: tuple[str, ...]) -> Standing:
         """From the time it went on to the pull."""
         pull, check = self.told.minutes_to_pull, self.told.check_from_minutes
         if pull.p10 is None or pull.p90 is None or check is None:
@@ -230,12 +230,12 @@ class _Words:
             between = self.between(on, max(pull.p10, waited) + rest, pull.p90 + rest)
             line = f"on the table {between}; check from {self.clock(on, check)}"
             slicing = f"slice {between}, {_minutes(rest)} after the pull"
-        step = self.next_step(on, check, entry, kitchen)
+        step = self.next_step(on, check, entry)
         return Standing(self.one.piece, line, self.peak(), slicing, step, warnings)
 
-    def next_step(self, on: datetime, check: float, entry: Entry, kitchen: Kitchen) -> str:
+    def next_step(self, on: datetime, check: float, entry: Entry) -> str:
         """What to do next, and when."""
-        core = next((one.core_c for one in reversed(kitchen.readings(entry)) if one.core_c is not None), None)
+        core = next((one.temp_c for one in reversed(self.wanted.readings) if one.depth_cm is None), None)
         goal = self.degrees(self.told.pull_c)
         if core is not None and core >= self.told.pull_c:
             return f"pull it now: the core is at {self.degrees(core)}"

@@ -15,10 +15,11 @@ from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError, PieceError, UnknownName
 from cookbook.heat import Band, Cooker, bands, forecast
-from cookbook.heat import timetable as spreading
+from cookbook.heat import doubt as spreading
 from cookbook.heat.doneness import NOT_SERVED
 from cookbook.heat.outlook import Range
-from cookbook.heat.timetable import SCALES, Timetable, Timing, sizes_of, timetable, with_doubt
+from cookbook.heat.roast import size_spread
+from cookbook.heat.timetable import SCALES, Timetable, Timing, nodes_of, sizes_of, timetable, with_doubt
 from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.forecasting.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.kitchen import Kitchen
@@ -34,6 +35,8 @@ MOST_KEPT = 2000
 """So many forecasts are kept."""
 ALONG = (0.0, 0.25, 0.55, 1.0)
 """Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
+LIGHTER, HEAVIER = 0.85, 1.15
+"""So much lighter and heavier than usual a piece may be before it lies beyond the table."""
 
 NEVER = {"never": True}
 """What is kept of a piece that its fire never brings to the pull."""
@@ -55,7 +58,9 @@ class Times(NamedTuple):
 
     def of(self, piece: Piece, cooker: str | None = None, pull_c: float | None = None) -> Timing:
         """The times of another piece, cooker or pull."""
-        return self.table.timing(sizes_of(piece), cooker or self.cooker, pull_c or self.wanted.pull_c)
+        return self.table.timing(
+            sizes_of(piece), cooker or self.cooker, pull_c or self.wanted.pull_c, size_spread(piece)
+        )
 
     def pull_for(self, band: Band, piece: Piece, cooker: str | None = None) -> float:
         """The pull that brings a doneness to the board."""
@@ -110,7 +115,7 @@ def other_bones(known: Times, bones: str, told: Told = lambda _done, _all: None)
         kept = _place(wanted).with_suffix(".bones.json")
         found = _kept(kept)
         if found is None:
-            table = _table(wanted, wanted.cooker or Cooker(), told)
+            table = _table(wanted, told)
             _keep(kept, {"table": table.json()})
         else:
             table = Timetable.read(found["table"])
@@ -156,10 +161,23 @@ def donenesses(wanted: Wanted) -> list[Band]:
 
 
 def _worked_out(wanted: Wanted, cooker: Cooker, told: Told) -> tuple[Timing, Timetable]:
+    pieces, scales = pieces_of(wanted.piece)
+    runs = 1 + len(pieces) + len(nodes_of(wanted.piece.cut.growth, len(pieces), scales))
+    told(0, runs)
     found = forecast(wanted.piece, members=spreading.MEMBERS, **wanted.settings())
     if not found.reaches:
         raise PieceError("it never gets there", measurement="pull")
-    table = with_doubt(_table(wanted, cooker, told), found, wanted.piece, cooker, cooker.kind, **_said(wanted))
+    table = _table(wanted, lambda done, _all: told(1 + done, runs))
+    table = with_doubt(
+        table,
+        pieces,
+        found,
+        wanted.piece,
+        _cookers(wanted),
+        cooker.kind,
+        lambda done, _all: told(1 + len(pieces) + done, runs),
+        **_said(wanted),
+    )
     own = Timing(
         found.pull_c, found.minutes_to_pull, found.core_at_slicing_c, found.peak_c, found.minutes_to_peak.p50
     )
@@ -170,11 +188,15 @@ def _said(wanted: Wanted) -> dict[str, Any]:
     return {"pit_c": wanted.pit_c, "start_c": wanted.start_c, "rest": wanted.rest, "wrap": wanted.wrap}
 
 
-def _table(wanted: Wanted, cooker: Cooker, told: Told) -> Timetable:
-    others = {kind: Cooker(kind) for kind in READERS if kind != cooker.kind}
-    cookers = {cooker.kind: cooker._replace(name=None), **others}
+def _cookers(wanted: Wanted) -> dict[str, Cooker]:
+    """The card's own cooker first, then those that a reader may have."""
+    own = wanted.cooker or Cooker()
+    return {own.kind: own._replace(name=None), **{kind: Cooker(kind) for kind in READERS if kind != own.kind}}
+
+
+def _table(wanted: Wanted, told: Told) -> Timetable:
     pieces, scales = pieces_of(wanted.piece)
-    return timetable(pieces, _pulls(wanted), cookers, scales=scales, told=told, **_said(wanted))
+    return timetable(pieces, _pulls(wanted), _cookers(wanted), scales=scales, told=told, **_said(wanted))
 
 
 def _pulls(wanted: Wanted) -> list[float]:
@@ -204,11 +226,12 @@ def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
     low, high = cut.usual_kg
     if cut.growth == "bigger":
         middle = (low * high) ** 0.5
-        first, last = (0.85 * low / middle) ** (1 / 3), (1.15 * high / middle) ** (1 / 3)
+        first, last = (LIGHTER * low / middle) ** (1 / 3), (HEAVIER * high / middle) ** (1 / 3)
         return (
             [cut.piece(mass_g=1000 * middle, bones=bones)],
             tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)),
         )
+    low *= LIGHTER
     return [cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
 
 
@@ -236,6 +259,8 @@ def _digest(wanted: Wanted) -> str:
         piece.bones,
         READERS,
         ALONG,
+        LIGHTER,
+        HEAVIER,
         SCALES,
     )
     return hashlib.sha256(repr(parts).encode()).hexdigest()[:32]

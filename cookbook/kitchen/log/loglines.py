@@ -58,6 +58,17 @@ def known_piece(entry: Entry, piece: str | None) -> None:
         raise RequestError(f"no piece of this entry is called '{piece}'", mend=f"its pieces: {named}")
 
 
+def out_of_turn(before: Entry, after: Entry) -> str | None:
+    """What to say where the reading that was added is older than one already there."""
+    read = [one for one in after.events if any(getattr(one, probe) is not None for probe in PROBES)]
+    if not read or read[-1] is not after.events[-1] or read[-1] in before.events:
+        return None
+    last = max(one.at for one in read)
+    if last == read[-1].at:
+        return None
+    return f"a reading of {read_back(last)} is there already: readings count in the order of their times"
+
+
 def unread(words: str, at: datetime) -> LogLine:
     """The words kept as a note that `check` lists."""
     item = {"at": stamp(at), "text": words, "unread": "true"}

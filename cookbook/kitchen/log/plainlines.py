@@ -108,9 +108,12 @@ def _below_nothing(entry: Entry, use: Use | None, weights: Any) -> str | None:
 
 
 def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
-    """Put an event or a reading to the line of the same moment and piece where it fits in, else on its own."""
+    """Put an event or a reading to the line of the same moment and piece where it fits in, else on its own, as one
+    at a depth always is."""
     new: dict[str, Any] = {"did": clause.did} if clause.did else {}
     new |= {probe: str(value) for probe, value in clause.temperatures.items()}
+    if clause.depth is not None:
+        new["depth"] = clause.depth.ascii()
     head = {"at": stamp(at), **({"piece": clause.piece} if clause.piece else {})}
     fitting = next(
         (
@@ -120,6 +123,7 @@ def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
             and {**item, **head} == item
             and ("piece" in item) == ("piece" in head)
             and not new.keys() & item.keys()
+            and "depth" not in {*new, *item}
         ),
         None,
     )
@@ -128,7 +132,8 @@ def _happened(changes: list[Change], clause: Clause, at: datetime) -> str:
     else:
         changes.append((["events"], {**head, **new}))
     lead = f"{clause.piece}: " if clause.piece else ""
-    return lead + ", ".join([*([clause.did] if clause.did else []), *map(_pair, clause.temperatures.items())])
+    read = ", ".join([*([clause.did] if clause.did else []), *map(_pair, clause.temperatures.items())])
+    return lead + read + (f" at {clause.depth}" if clause.depth is not None else "")
 
 
 def _pair(reading: tuple[str, object]) -> str:

@@ -102,6 +102,9 @@ def test_what_comes_next_follows_the_core_and_the_clock(cook: Cook) -> None:
     assert late.next == "read the core now; pull at 60 °C"
     assert late.slicing is None
     assert minutes_of(late.line)[0] in range(120 + 5 * 60 + 25, 120 + 5 * 60 + 31), "five hours on, and the rest"
+    deep = {"values": ["core=63C"], "depth": "1cm"}
+    once.log(cook.kitchen, cook.name, "reading", deep, HERE - timedelta(minutes=2))
+    assert not cook.stands()[1].next.startswith("pull it now"), "a probe near the surface is no core"
     cook.read("core=61C", 1)
     assert cook.stands()[1].next == "pull it now: the core is at 61 °C"
 

@@ -138,3 +138,14 @@ def test_all_of_an_item_is_said_as_all(make_kitchen: Callable[..., Kitchen]) -> 
     entry = logbook.start(make_kitchen(), "loin", {"": {"weight": "3.1 kg"}}, AT)
     line = plain_line(entry, "walnuts 90 g in all", None, AT, "C")
     assert line.words.endswith("walnut-paste: walnuts, 90 g in all")
+
+
+def test_a_second_reading_with_its_depth_stands_apart_from_the_core(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen()
+    words = "14:05 core 49, 56 at 3 cm, pit 121"
+    entry, said, doubts = logged(kitchen, begun(kitchen), words)
+    first, second = entry.events
+    assert (str(first.core), str(first.pit), first.depth, first.note) == ("49 °C", "121 °C", None, words)
+    assert (str(second.core), second.pit, second.depth) == ("56 °C", None, 3.0)
+    assert said == "14:05, core 49 °C, core 56 °C at 3 cm, pit 121 °C"
+    assert doubts == ()

@@ -120,15 +120,25 @@
     return top.sort((one, two) => ORDER.indexOf(one.name) - ORDER.indexOf(two.name))[0] || null;
   }
 
+  // One sigma of the logarithm of the size that rules the time, the smallest; wider where the measures disagree.
+  function sizeSpread(rows, point, sizes, worst) {
+    const {sigma} = scaler.data, [covariance] = normal(rows, point), at = 1 + sizes.indexOf(Math.min(...sizes));
+    const wider = worst && worst.z > sigma.noted ? worst.z / sigma.noted : 1;
+    const half = Math.sinh(sigma.width80 * wider * Math.sqrt(covariance[at][at])) / sigma.normal80;
+    const [surest, loosest] = scaler.data.times ? scaler.data.times.sizes : [half, half];
+    return Math.min(Math.max(half, surest), loosest);
+  }
+
   // `known`: mass in g, ribs, and in cm length, girth, thick, thin, width, thickness and frenched.
   scaler.piece = function (known, bones) {
     const {cut} = scaler.data, m = model(known, bones), rows = rowsOf(known, bones, m), point = solve(rows, m.start);
     const sizes = [1, 2, 3].map((k) => Math.exp(point[k])), grams = m.bodyGrams(point), body = m.body(point, grams);
+    const worst = misfit(rows, point), spread = sizeSpread(rows, point, sizes, worst);
     const mass = known.mass || grams + m.shafts(point), parts = body.faces(), faces = {};
     Object.entries(cut.parts).forEach(([name, of]) => {
       faces[name] = of.reduce((sum, part) => sum + parts[part], 0);
     });
     return {mass, salted: mass - m.shafts(point), volume: cut.shape === "bird" ? grams / cut.bird_density : body.volume,
-      sizes, faces, ribs: known.ribs || null, bones, count: known.count || 1, misfit: misfit(rows, point)};
+      sizes, faces, ribs: known.ribs || null, bones, count: known.count || 1, misfit: worst, spread};
   };
 }(window.scaler));

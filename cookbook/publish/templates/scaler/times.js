@@ -18,9 +18,9 @@
     const scale = Math.sqrt(sum(table.like) / sum(sizes));
     return [table.growth === "bigger" ? 1 : parts[0] / scale, scale];
   }
-  function at(table, grid, where, pull, rates) {
+  function at(table, grid, where, pull, rates, held) {
     const length = between(table.lengths.map((one) => -1 / (one * one)), -1 / (where[0] * where[0]), true);
-    const scale = between(table.scales.map(Math.log), Math.log(where[1])), up = between(table.pulls, pull);
+    const scale = between(table.scales.map(Math.log), Math.log(where[1]), held), up = between(table.pulls, pull, held);
     let total = 0, never = false;
     [[0, 1 - length[1]], [1, length[1]]].forEach(([step, share]) => {
       if (share === 0) { return; }
@@ -42,15 +42,23 @@
     return tables[bones === "off" ? "off" : ""] || tables[""] || tables.off;
   }
 
+  // Logarithms of the quantiles over the middle's minutes; what the doubt of the size adds goes by its square.
+  function spread(table, where, cooker, pull, size) {
+    const {doubt} = table, more = doubt.size ? Math.pow(size / doubt.size, 2) : 0;
+    const [sure, sized] = [doubt.sure, doubt.sized].map((grids) =>
+      grids[cooker].map((grid) => at(table, grid, where, pull, false, true) || 0));
+    const away = (k) => Math.sqrt(Math.max((1 - more) * Math.pow(sure[k] - sure[1], 2) +
+      more * Math.pow(sized[k] - sure[1], 2), 0));
+    return [sure[1] - away(0), sure[1], sure[1] + away(2)].map((one, k) => one + doubt.shift[k]);
+  }
+
   scaler.timing = function (one, cooker, pull) {
-    const table = tableFor(one.bones), where = place(table, one.sizes), up = between(table.pulls, pull);
+    const table = tableFor(one.bones), where = place(table, one.sizes);
     const minutes = at(table, table.minutes[cooker], where, pull, true);
     const board = at(table, table.board_k[cooker], where, pull);
     if (minutes === null || board === null) { return null; }
-    const {doubt} = table, spread = doubt.minutes[cooker], below = spread[up[0]];
-    const above = spread[Math.min(up[0] + 1, table.pulls.length - 1)], share = Math.min(Math.max(up[1], 0), 1);
-    return {pull, minutes: below.map((low, k) => minutes * (low + share * (above[k] - low))),
-      board: doubt.rise_k.map((shift) => pull + board + shift)};
+    return {pull, minutes: spread(table, where, cooker, pull, one.spread).map((log) => minutes * Math.exp(log)),
+      board: table.doubt.rise_k.map((shift) => pull + board + shift)};
   };
   scaler.pullFor = function (one, cooker, served) {
     const table = tableFor(one.bones), where = place(table, one.sizes), known = [];
