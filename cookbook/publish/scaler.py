@@ -22,8 +22,8 @@ from cookbook.meat.shapes import FLESH_AND_BONE
 from cookbook.publish import wording
 from cookbook.publish.ingredient import DOUBTFUL
 from cookbook.quantity import lookup
-from cookbook.quantity.interval import NORMAL_80
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE
+from cookbook.quantity.interval import NORMAL_80
 from cookbook.quantity.measuring import MOST_IN_CUPS, PINCH_ML
 from cookbook.quantity.rounding import CLOSE, CUP_PARTS
 from cookbook.quantity.salt import is_cure, is_salt
