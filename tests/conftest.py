@@ -16,7 +16,6 @@ from cookbook.kitchen import Kitchen
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # The same examples in every run, so that a change is judged by itself; `.ci/long` looks for new ones each time.
 settings.register_profile("steady", derandomize=True, deadline=None)
-settings.register_profile("fresh", deadline=None)
 settings.register_profile("brief", derandomize=True, deadline=None, max_examples=25)  # thousands of mutants
 settings.register_profile("fresh", deadline=None)  # other examples in every long run
 settings.load_profile("steady")

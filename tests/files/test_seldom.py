@@ -20,6 +20,8 @@ from cookbook.files import (
     hand_out,
     lock,
     parse,
+    plain_bytes,
+    read_bytes,
     record,
     save,
     saving,
@@ -42,6 +44,27 @@ def test_a_node_is_printed_with_its_place_and_what_it_holds() -> None:
 def test_a_documents_hash_is_that_of_its_bytes_however_often_it_is_asked() -> None:
     document = parse(b"\xef\xbb\xbfa: 1\r\n", "f.yaml")
     assert [document.sha256, document.sha256] == [hashlib.sha256(b"\xef\xbb\xbfa: 1\r\n").hexdigest()] * 2
+
+
+def test_a_place_inside_a_value_goes_to_its_end_unless_its_length_is_said() -> None:
+    document = parse(b"a: twelve\n", "f.yaml")
+    assert document.root is not None
+    node = document.root.get("a")
+    assert node is not None
+    inside, said = document.place(node, 2), document.place(node, 2, 3)
+    assert (inside.line, inside.column, inside.width) == (1, 6, 4)
+    assert (said.column, said.width) == (6, 3)
+
+
+def test_what_is_no_plain_file_is_named_with_the_systems_own_number(tmp_path: Path) -> None:
+    with pytest.raises(OSError, match="no plain file") as refused:
+        plain_bytes(tmp_path, 100)
+    assert refused.value.errno == errno.EINVAL
+    with pytest.raises(FileError) as unread:
+        read_bytes(tmp_path, "f.yaml")
+    (problem,) = unread.value.problems
+    assert problem.place is not None
+    assert (problem.place.line, problem.place.column) == (1, 1)
 
 
 def test_a_list_is_not_replaced_by_a_text() -> None:

@@ -254,12 +254,14 @@ class TestGates:
             told(BUTT, "roast.ply", without(mesh, (middle[:, 0] > 4) & (middle[:, 1] > -2)), "cm", GRAMS)
         assert caught.value.measurement == "scan"
 
+    @pytest.mark.long
     def test_noise_is_told_at_two_smoothings(self) -> None:
         scan = told(BUTT, "roast.ply", rough(egg(6), 0.05), "cm", GRAMS)
         assert scan.raw_cm2 > 1.1 * EGG.area_cm2
         assert scan.strong_cm2 < scan.light_cm2 < scan.raw_cm2
         assert scan.area_cm2 == pytest.approx(EGG.area_cm2, rel=0.01)
 
+    @pytest.mark.long
     def test_heavy_noise_is_a_note(self) -> None:
         scan = told(BUTT, "roast.ply", rough(egg(6), 0.2), "cm", GRAMS)
         assert any(note.startswith("noisy: ") for note in scan.notes)

@@ -74,6 +74,7 @@ def _drawn(meal: Meal) -> None:
     assert "http" not in page
 
 
+@pytest.mark.long
 def test_it_takes_its_numbers_from_the_rooms_that_own_them(kitchen: Kitchen) -> None:
     meal = plan_meal(kitchen, COOK, asked(kitchen, said={"": {"weight": "3.1 kg"}}), NOW)
     wanted = outlook.of_recipe(kitchen, kitchen.recipe(COOK), {"": {"weight": "3.1 kg"}}, outlook.Asked())
@@ -170,6 +171,7 @@ def test_time_to_spare_goes_into_the_hold_and_too_little_is_said(kitchen: Kitche
     assert "late" in late.warnings[0]
 
 
+@pytest.mark.long
 def test_what_is_off_the_fire_is_done(kitchen: Kitchen) -> None:
     open_cook(kitchen, '  - {at: "2026-11-20T13:00:00+00:00", did: pulled, core: 60 °C}\n')
     found = plan_now(kitchen, COOK, asked(kitchen)._replace(eat=None), ON + timedelta(minutes=125))

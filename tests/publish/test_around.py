@@ -314,6 +314,7 @@ def test_a_film_whose_address_is_none_is_no_link_and_no_video(fuller: Kitchen, a
     assert any("the film has no address" in one for one in missing(kitchen, gather(kitchen, "rubbed")))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("form", ["text", "description", "reply", "page", "json-ld", "sheet"])
 def test_two_hundred_ingredients_in_every_form(make_kitchen: Make, form: str) -> None:
     lines = "".join(f"  - item: spice number {n}\n    amount: {n + 1} g\n" for n in range(200))

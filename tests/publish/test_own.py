@@ -150,6 +150,8 @@ def cost(found: Content) -> str:
     return next(iter(told), "")
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_a_portion_costs_what_the_kitchens_own_prices_say(make_kitchen: Make) -> None:
     """2.2 kg of meat at 10 EUR, and what is in the paste; the mustard has no price. Twice the meat is twice the
     portions."""

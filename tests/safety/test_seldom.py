@@ -7,6 +7,7 @@ import pytest
 from cookbook.errors import RequestError
 from cookbook.safety import NOTE, STOP, WARN, Curve, allergen_words, cooked, keeping_days, recipe_safety
 from cookbook.safety.dwell import dwell_table
+from cookbook.safety.finding import Finding
 from cookbook.safety.keeping import keeping_finding
 from cookbook.safety.reduction import table_log10
 from cookbook.safety.thawing import thaw, thawing_finding
@@ -118,3 +119,18 @@ def test_the_allergens_of_a_recipe_are_told_in_words_or_said_to_be_none() -> Non
     assert told.endswith("an aid, not a label.")
     assert allergen_words([recipe(ingredient("thyme"))]).startswith("None of the EU's fourteen")
     assert allergen_words([recipe()]) == ""
+
+
+def test_a_planned_pull_says_what_is_missing_in_degrees_or_in_minutes_of_rest() -> None:
+    def planned(pull_c: float, rest_min: float) -> Finding:
+        told = recipe_safety(recipe(kind="cook", pull_c=pull_c, rest_min=rest_min), (), PIG)
+        return next(one for one in told if one.rule == "planned pull")
+
+    cool, hurried, met = planned(60.06, 25), planned(71.04, 1), planned(71.04, 25)
+    assert (cool.level, cool.value, cool.limit, cool.regime) == (NOTE, 60.1, 62.8, "household")
+    assert ", 2.7 °C more: a rise in the rest counts only" in cool.message
+    assert (hurried.level, hurried.value, hurried.limit, hurried.unit) == (WARN, 71.0, 62.8, "°C")
+    assert hurried.message.endswith("; the recipe rests it 1 min")
+    assert (met.level, met.value) == (NOTE, 71.0)
+    assert met.message.startswith("pulled at 71 °C; ")
+    assert met.message.endswith("3 min rest")
