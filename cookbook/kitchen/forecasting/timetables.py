@@ -33,7 +33,7 @@ FALLS_APART_C = 85.0
 """A pull as high as this is for meat that is done when it is tender: doneness by degrees means nothing there."""
 MOST_KEPT = 2000
 """So many forecasts are kept."""
-ALONG = (0.0, 0.25, 0.55, 1.0)
+ALONG = (0.0, 0.35, 0.65, 1.0)
 """Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
 LIGHTER, HEAVIER = 0.85, 1.15
 """So much lighter and heavier than usual a piece may be before it lies beyond the table."""

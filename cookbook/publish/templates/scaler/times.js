@@ -19,7 +19,7 @@
     return [table.growth === "bigger" ? 1 : parts[0] / scale, scale];
   }
   function at(table, grid, where, pull, rates, held) {
-    const length = between(table.lengths.map((one) => -1 / (one * one)), -1 / (where[0] * where[0]), true);
+    const length = between(table.lengths.map((one) => -Math.pow(one, -1.5)), -Math.pow(where[0], -1.5), true);
     const scale = between(table.scales.map(Math.log), Math.log(where[1]), held), up = between(table.pulls, pull, held);
     let total = 0, never = false;
     [[0, 1 - length[1]], [1, length[1]]].forEach(([step, share]) => {
