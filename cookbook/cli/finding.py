@@ -64,8 +64,10 @@ def _answer(found: Any, nothing: str) -> Answer:
         more = len(entries) - SHOWN
         rest = f"\n  and {more} more" if more > 0 else ""
         parts.append(bold("Journal") + "\n" + table([_entry_row(one) for one in found.entries[:SHOWN]]) + rest)
-    unread = tuple(f"{path} can't be read: {fault} (cookbook check)" for path, fault in found.unread)
-    return Answer({"recipes": recipes, "entries": entries}, "\n\n".join(parts) or nothing, warnings=unread)
+    unread = [f"{path} can't be read: {fault} (cookbook check)" for path, fault in found.unread[:SHOWN]]
+    if len(found.unread) > SHOWN:
+        unread.append(f"nor can {len(found.unread) - SHOWN} more files: cookbook check names them all")
+    return Answer({"recipes": recipes, "entries": entries}, "\n\n".join(parts) or nothing, warnings=tuple(unread))
 
 
 def _recipe_row(one: Any) -> list[str]:

@@ -45,11 +45,11 @@ def atom(base: str, settings: Mapping[str, Any], about: About) -> bytes:
 
 
 def sitemap(base: str, about: About) -> bytes:
-    """Every recipe's page and the index."""
+    """Every recipe's page and the index, by their names: another title moves nothing."""
     urls = ElementTree.Element("urlset", xmlns=_MAP)
     for address, dated in [
         (f"{base}index.html", ""),
-        *((base + place_in_site("recipes", name), one["dated"]) for name, one in about.items()),
+        *((base + place_in_site("recipes", name), one["dated"]) for name, one in sorted(about.items())),
     ]:
         url = ElementTree.SubElement(urls, "url")
         _text(url, "loc", address)

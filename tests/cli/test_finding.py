@@ -66,6 +66,19 @@ def test_a_recipe_that_cannot_be_read_is_warned_of(
     assert "recipes/bad.yaml can't be read" in capsys.readouterr().err
 
 
+def test_of_many_files_that_cannot_be_read_some_are_named_and_the_rest_counted(
+    run: Run, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    del run
+    for number in range(33):
+        (tmp_path / "kitchen" / "recipes" / f"bad-{number}.yaml").write_text("kind: [", encoding="utf-8")
+    assert main(["list", "--kitchen", str(tmp_path / "kitchen")]) == 0
+    *named, rest = capsys.readouterr().err.splitlines()
+    assert len(named) == 30
+    assert all("can't be read" in one for one in named)
+    assert "nor can 3 more files: cookbook check names them all" in rest
+
+
 def test_last_answers_for_a_recipe_and_for_a_cut_of_several_words(run: Run) -> None:
     answer = run("last", "pork-loin-over-cherry", "--no-forecast")
     assert {"cooks", "next_time", "questions", "prices"} <= set(answer)
