@@ -27,7 +27,7 @@ WIDTH, GAP, LINE, LETTER = 480.0, 24.0, 19.0, 7.4
 """Narrow enough that words in it are still eleven points high on a telephone held upright; 15 a letter's size."""
 _CHART_HEIGHT = 340.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 68.0, 150.0, 16.0, 54.0
-_RIGHT_MOST, _NAME_GAP, _DIGIT = 200.0, 8.0, 8.0
+_RIGHT_MOST, _NAME_GAP, _DIGIT = 210.0, 8.0, 8.0
 _ROW, _BAR = 50.0, 36.0
 """How tall a row of dots is with its name above it, and how deep in it its bar lies."""
 _A_LINE = int((WIDTH - 2 * GAP) / LETTER)
