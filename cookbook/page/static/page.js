@@ -144,11 +144,15 @@ function ticks(list) {
   });
 }
 
-// What is being worked out is asked for again until it is there; meanwhile the page says how far it is.
+// What is being worked out is asked for again until it is there; meanwhile the page says how far it is. Who is on the
+// way to another page is not called back by it.
+let left = -Infinity;
+addEventListener("beforeunload", () => { left = performance.now(); });
 async function late(line) {
   const answer = await fetch(location.href).catch(() => null);
   const typing = document.activeElement?.matches("input, textarea");
-  if (answer && answer.status !== 202 && !typing) { location.reload(); return; }
+  const leaving = performance.now() - left < 10000;
+  if (answer && answer.status !== 202 && !typing && !leaving) { location.reload(); return; }
   if (answer && answer.status === 202) {
     const far = new DOMParser().parseFromString(await answer.text(), "text/html").querySelector("[data-late] span");
     if (far) line.querySelector("span").textContent = far.textContent;
