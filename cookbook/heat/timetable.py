@@ -159,8 +159,8 @@ class Timetable(NamedTuple):
     def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, rates: bool = False,
             held: bool = False) -> float | None:
         """A grid's value between its knots: straight between pulls, logarithms of the scale, and over the length
-        straight in its power -1.5, since short pieces hasten less than by its inverse square, by which ends add to the
-        sides' rate; `held` goes nowhere beyond them."""
+        straight in its power -1.5, since short pieces hasten less than by its inverse square, by which ends add to
+        the sides' rate; `held` goes nowhere beyond them."""
         at_length, along = _between([-(one ** -1.5) for one in self.lengths], -(where[0] ** -1.5), held=True)
         at_scale, across = _between([log(one) for one in self.scales], log(where[1]), held)
         at_pull, up = _between(self.pulls, pull_c, held)
