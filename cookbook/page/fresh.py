@@ -17,8 +17,8 @@ from cookbook.page.after import weighed
 from cookbook.page.asking import Ask, to
 from cookbook.page.before import with_unit
 from cookbook.page.pit import ident_of
+from cookbook.recipe.field import KINDS
 
-KINDS = ("paste", "rub", "cook", "brine", "sauce")
 _FIELDS = ("title", "cut", "weight", "bowl")
 
 

@@ -124,9 +124,14 @@ def test_a_size_that_is_less_sure_leaves_the_times_less_sure(loin: Timetable) ->
     assert len(middles) == 1
 
 
+UNMET = pytest.mark.xfail(strict=True, reason=(
+    "not reached: a rib or two of which only the weight is known lie 5.2 % off in a fan oven, since by how much an "
+    "unsure size tells on the time is taken from the middle member, and there the others answer it otherwise"))
+
+
 @pytest.mark.long
 @pytest.mark.parametrize(("name", "bones", "pit_c", "rest", "pulls", "own_pulls"), [
-    ("rib roast, bone in", "on", 121, Rest(40, "tented"), (36, 75), (47, 53, 61)),
+    pytest.param("rib roast, bone in", "on", 121, Rest(40, "tented"), (36, 75), (47, 53, 61), marks=UNMET),
     ("pork loin, boneless", None, 130, REST, (48, 72), (56, 61, 67)),
     ("leg of lamb, bone in", None, 150, REST, (40, 73), (50, 56, 66)),
     ("beef tenderloin", None, 200, Rest(15, "tented"), (40, 70), (47, 52, 58)),
@@ -136,9 +141,8 @@ def test_it_is_within_a_twentieth_of_a_direct_forecast(
     name: str, bones: str | None, pit_c: float, rest: Rest, pulls: tuple[int, int], own_pulls: tuple[int, int, int]
 ) -> None:
     """Sizes by weight and by tape, other cookers, every pull, three pulls of the card's own: the middle time against
-    a forecast of 200 members, and the ends of its range. Knots and members were chosen on other pieces and pulls. A
-    rib or two of which only the weight is known lie up to 5.2 % off in a fan oven: by how much a size that is unsure
-    tells on the time is taken from the middle member, and there the others answer it otherwise."""
+    a forecast of 200 members, and the ends of its range, for which 15 % is our own measure. Knots and members were
+    chosen on other pieces and pulls."""
     from cookbook.kitchen.forecasting.timetables import knots, pieces_of
 
     cut = Cut.named(name)
@@ -163,7 +167,6 @@ def test_it_is_within_a_twentieth_of_a_direct_forecast(
         assert direct.p50 is not None
         for table in tables:
             read = table.timing(sizes_of(piece), cooker, wanted_c, size_spread(piece)).minutes
-            near = 0.055 if cut.name == "rib roast, bone in" else 0.05
-            assert read.p50 == pytest.approx(direct.p50, rel=near), (piece.method, cooker, wanted_c)
+            assert read.p50 == pytest.approx(direct.p50, rel=0.05), (piece.method, cooker, wanted_c)
             for one, wanted in ((read.p10, direct.p10), (read.p90, direct.p90)):
                 assert wanted is None or one == pytest.approx(wanted, rel=0.15), (piece.method, cooker, wanted_c)
