@@ -143,7 +143,7 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
     for key, value in node.pairs:
         field = kind.fields.get(key.text)
         if field is None:
-            problems.append(unknown_key(document, key, kind))
+            problems.append(unknown_key(document, key, kind, node.flow and value.empty))
             continue
         nodes[key.text] = value
         values[key.text] = read(document, value, field.kind, problems, key.text)
@@ -161,8 +161,9 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
     return Fields(node, values, nodes)
 
 
-def unknown_key(document: Document, key: Node, kind: Record) -> Problem:
-    """The problem of a key that a record doesn't know, with the nearest ones that it does."""
+def unknown_key(document: Document, key: Node, kind: Record, torn: bool = False) -> Problem:
+    """The problem of a key that a record doesn't know, with the nearest ones that it does; `torn` where a comma between
+    braces may have made a key of what belongs to the value before it."""
     from difflib import get_close_matches
 
     near = get_close_matches(key.text, list(kind.fields), n=2, cutoff=0.6)
@@ -171,6 +172,8 @@ def unknown_key(document: Document, key: Node, kind: Record) -> Problem:
         if near
         else f"{kind.named} knows " + ", ".join(sorted(kind.fields))
     )
+    if torn:
+        mend = f'put double quotes around the words that hold the comma: "…, {key.text}"'
     return Problem(ERROR, "unknown-field", f"{kind.named} has no field `{key.text}`", document.place(key), mend)
 
 

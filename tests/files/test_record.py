@@ -123,6 +123,12 @@ def test_two_words_that_are_near_are_both_offered() -> None:
     assert problem[-1] == "did you mean `names` or `name`?"
 
 
+def test_a_comma_between_braces_that_tore_a_value_is_named_as_that() -> None:
+    (problem,) = told("name: a\nparts: [{item: pork loin, boneless, count: 1}]\n")[1]
+    assert problem[1:3] == ("a part has no field `boneless`", 2)
+    assert problem[-1] == 'put double quotes around the words that hold the comma: "…, boneless"'
+
+
 def test_a_fault_elsewhere_in_the_text_points_at_the_whole_value() -> None:
     document: Document = parse(b"a: 12 x\n", "f.yaml")
     assert document.root is not None
