@@ -162,8 +162,10 @@ def _record(document: Document, node: Node, kind: Record, problems: list[Problem
 
 
 def unknown_key(document: Document, key: Node, kind: Record, torn: bool = False) -> Problem:
-    """The problem of a key that a record doesn't know, with the nearest ones that it does; `torn` where a comma between
-    braces may have made a key of what belongs to the value before it."""
+    """The problem of a key that a record doesn't know, with the nearest ones that it does.
+
+    `torn`: a comma between braces may have made a key of what belongs to the value before it.
+    """
     from difflib import get_close_matches
 
     near = get_close_matches(key.text, list(kind.fields), n=2, cutoff=0.6)
