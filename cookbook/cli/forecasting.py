@@ -98,7 +98,7 @@ def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
 def _text(
     found: Forecast, wanted: Wanted, known: Taught, resting: Slicing | None, arguments: argparse.Namespace
 ) -> str:
-    from cookbook.heat.saying import after_the_pull, when
+    from cookbook.heat.saying import after_the_pull, side_lines, when
     from cookbook.picture import text
 
     if not found.reaches:
@@ -111,6 +111,7 @@ def _text(
         *([resting.sentence] if resting is not None else []),
         "",
         _zones(found.zones, "done"),
+        *side_lines(found),
         *(["", _zones(found.household, "done, as households say")] if arguments.why else []),
         "",
         text(_picture(found, wanted, known, arguments.draw)),

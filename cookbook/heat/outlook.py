@@ -11,6 +11,7 @@ from cookbook.errors import RequestError
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
 from cookbook.heat.fire import program
+from cookbook.heat.grid import Graph
 from cookbook.heat.prior import Priors, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
@@ -69,6 +70,7 @@ class Forecast(NamedTuple):
     rests_on: list[str]
     notes: list[str]
     warnings: list[str]
+    sides: dict[str, list[Zone]] = {}  # noqa: RUF012 - never written to
 
     def json(self) -> dict[str, object]:
         """As `forecast --json` prints it."""
@@ -77,6 +79,7 @@ class Forecast(NamedTuple):
             plain[name] = plain[name].json()
         for name in ("zones", "household", "slices", "curve"):
             plain[name] = [one.json() for one in plain[name]]
+        plain["sides"] = {side: [one.json() for one in zones] for side, zones in self.sides.items()}
         return plain
 
     def __repr__(self) -> str:
@@ -158,6 +161,8 @@ def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float =
     checked(pit_c, start_c, pull_c)
     cooker, rest = cooker or Cooker(), rest or Rest()
     roast = piece if isinstance(piece, Roast) else roast_of_piece(piece)
+    if cooker.hotter_k:
+        roast = roast._replace(side_k=cooker.hotter_k)
     phases, pulled, before_s = phases_of(
         cooker, pull_c, temper=temper, wrap=wrap, sear=sear, rest=rest, pulled_min=pulled_min,
         standing_min=peak_after_min(roast) - rest.minutes)
@@ -223,7 +228,17 @@ def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Ar
         shares(highest, graph.volume_m3, between),
         shares(highest, graph.volume_m3, bands(plan.roast.species, "household")),
         slices(graph, highest, between, one_ended="y" in plan.roast.body.exposed),
-        _curve(plan, spread), grounds(plan, learned_from), _notes(plan), warnings)
+        _curve(plan, spread), grounds(plan, learned_from), _notes(plan), warnings, _sides(plan, graph, highest))
+
+
+def _sides(plan: Setup, graph: Graph, highest_c: Array) -> dict[str, list[Zone]]:
+    """Zones of the half that faces the hot side and of the other; nothing while both are alike."""
+    if not plan.roast.side_k:
+        return {}
+    side = plan.cooker.hot_side or "hot side"
+    hot, between = graph.centre_m[:, 0] > 0, bands(plan.roast.species)
+    return {name: shares(highest_c[half], graph.volume_m3[half], between)
+            for name, half in ((f"towards the {side}", hot), ("away from it", ~hot))}
 
 
 def _sliced(plan: Setup) -> int:
@@ -259,11 +274,15 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
 
 
 def _notes(plan: Setup) -> list[str]:
-    side = plan.cooker.hot_side
-    fair = ("zones are symmetrical: this cooker's hot side is not known, nor by how much it runs hotter"
-            if side is None else
-            f"this cooker's hot side is the {side}, nobody measured by how much: meat there comes out further done "
-            "than these zones, which stay symmetrical, the other side less; turn it halfway through")
+    side, hotter_k = plan.cooker.hot_side, plan.cooker.hotter_k
+    if hotter_k:
+        fair = (f"this cooker runs {hotter_k:g} K hotter at the {side or 'hot side'}: a long side of the meat is "
+                "taken to face it for the whole cook; turned halfway, both sides come out like the middle of the two")
+    elif side is None:
+        fair = "zones are symmetrical: this cooker's hot side is not known"
+    else:
+        fair = (f"this cooker's hot side is the {side}, nobody said by how much: meat there comes out further done "
+                "than these zones, which stay symmetrical, the other side less; two probes on the grate tell")
     apart = ("slices from the middle and end cuts are listed apart; each spot counts by the highest temperature it "
              "reached, rest included")
     return [SAFETY, fair, apart]

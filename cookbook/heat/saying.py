@@ -59,6 +59,13 @@ def zone_rows(zones: Sequence[Zone]) -> list[list[str]]:
     return [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in zones]
 
 
+def side_lines(found: Forecast) -> list[str]:
+    """The half that faces the hot side and the other one, where they differ: `back: 39 % well done (…); …`."""
+    from cookbook.heat.drawing import in_words
+
+    return [f"{side}: {in_words(zones)}" for side, zones in found.sides.items()]
+
+
 def _between(low: float | None, high: float | None) -> str:
     if low is None:
         return f"under {high:g} °C"
@@ -77,5 +84,5 @@ def forecast_shown(found: Forecast) -> str:
         "; ".join([*more, *after_the_pull(found)]),
         Table(("done", "between", "of the meat"), tuple(tuple(row) for row in zone_rows(found.zones))),
         curve(found),
-        [*(f"rests on: {ground}" for ground in found.rests_on), *found.notes, *found.warnings],
+        [*side_lines(found), *(f"rests on: {ground}" for ground in found.rests_on), *found.notes, *found.warnings],
     )
