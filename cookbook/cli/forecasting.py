@@ -136,7 +136,7 @@ def _advice(wanted: Wanted, known: Taught) -> list[str]:
     settings = {**wanted.settings(), "priors": known.priors}
     serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
-    lines = [f"for {serve:g} °C on the board:"]
+    lines = [f"for {serve:.3g} °C on the board:"]
     lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
         "  no rest gets there"
     ]

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 SAFETY = ("A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures "
           "only.")
 COLDEST_PIT_C, HOTTEST_PIT_C = 60.0, 320.0
+COLDEST_PULL_C = 30.0
 _FROZEN_C = -1.0
 _LEVELS = (10, 50, 90)
 
@@ -108,17 +109,20 @@ def spread_of(values: Array) -> Range:
 def checked(pit_c: float, start_c: float, pull_c: float) -> None:
     """Refuses what cannot be cooked, with the reason and the mend."""
     if not COLDEST_PIT_C <= pit_c <= HOTTEST_PIT_C:
-        raise RequestError(f"a pit of {pit_c:g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:g} °C",
+        raise RequestError(f"a pit of {pit_c:.3g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:.3g} °C",
                            mend="check the number and its unit, as in 121C or 250F")
     if start_c < _FROZEN_C:
         raise RequestError(
-            f"a start of {start_c:g} °C is frozen meat: ice melts by its own clock, which the forecast does not know",
+            f"a start of {start_c:.3g} °C is frozen meat: ice melts by its own clock, which the forecast does not know",
             mend="thaw it in the refrigerator first, then give its temperature")
     if start_c >= pull_c:
-        raise RequestError(f"the meat starts at {start_c:g} °C, to be pulled at {pull_c:g} °C, which is no warmer",
+        raise RequestError(f"the meat starts at {start_c:.3g} °C, to be pulled at {pull_c:.3g} °C, which is no warmer",
                            mend="check both numbers and their units")
+    if pull_c < COLDEST_PULL_C:
+        raise RequestError(f"a pull at {pull_c:.3g} °C: no meat is done there",
+                           mend=f"check the number and its unit: {9 / 5 * pull_c + 32:.0f} °F is the same")
     if not pull_c < 100.0:
-        raise RequestError(f"a core of {pull_c:g} °C: meat does not get past the boiling point of its water",
+        raise RequestError(f"a core of {pull_c:.3g} °C: meat does not get past the boiling point of its water",
                            mend="check the number and its unit")
 
 
@@ -200,7 +204,7 @@ def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: floa
 def never(plan: Setup, learned_from: int = 0) -> Forecast:
     """The answer where the pit is no hotter than the target: it never gets there, and no number pretends it does."""
     none = Range(None, None, None)
-    warning = (f"the core never reaches {plan.pull_c:g} °C in a pit of {plan.pit_c:g} °C: "
+    warning = (f"the core never reaches {plan.pull_c:.3g} °C in a pit of {plan.pit_c:.3g} °C: "
                "evaporation holds it below the pit; run the pit hotter or pull earlier")
     return Forecast(False, plan.pull_c, none, None, none, none, none, none, [], [], [], [],
                     grounds(plan, learned_from), [SAFETY], [warning])
@@ -269,14 +273,14 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
     offset = plan.priors["pit_k"]
     return [f"cooked as {roast.cooked_as}",
             f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)", f"learned from {cooks}",
-            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):g} K",
+            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):.3g} K",
             "constants fitted once on roasting tables and home logs, no tuning for this cut"]
 
 
 def _notes(plan: Setup) -> list[str]:
     side, hotter_k = plan.cooker.hot_side, plan.cooker.hotter_k
     if hotter_k:
-        fair = (f"this cooker runs {hotter_k:g} K hotter at the {side or 'hot side'}: a long side of the meat is "
+        fair = (f"this cooker runs {hotter_k:.3g} K hotter at the {side or 'hot side'}: a long side of the meat is "
                 "taken to face it for the whole cook; turned halfway, both sides come out like the middle of the two")
     elif side is None:
         fair = "zones are symmetrical: this cooker's hot side is not known"

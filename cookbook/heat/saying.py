@@ -31,7 +31,7 @@ def when(found: Forecast, pulled_min: float | None = None) -> list[str]:
         return [f"pulled after {minutes_words(pulled_min)}"]
     span = f"{minutes_words(pull.p10)} to {minutes_words(pull.p90)}"
     return [
-        f"pull at {found.pull_c:g} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
+        f"pull at {found.pull_c:.3g} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
         f"in the middle after {minutes_words(pull.p50)}",
     ]
 
@@ -68,8 +68,8 @@ def side_lines(found: Forecast) -> list[str]:
 
 def _between(low: float | None, high: float | None) -> str:
     if low is None:
-        return f"under {high:g} °C"
-    return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
+        return f"under {high:.3g} °C"
+    return f"{low:.3g} °C and more" if high is None else f"{low:g} to {high:.3g} °C"
 
 
 def forecast_shown(found: Forecast) -> str:
