@@ -109,14 +109,14 @@ def spread_of(values: Array) -> Range:
 def checked(pit_c: float, start_c: float, pull_c: float) -> None:
     """Refuses what cannot be cooked, with the reason and the mend."""
     if not COLDEST_PIT_C <= pit_c <= HOTTEST_PIT_C:
-        raise RequestError(f"a pit of {pit_c:.3g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:.3g} °C",
+        raise RequestError(f"a pit of {pit_c:.3g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:g} °C",
                            mend="check the number and its unit, as in 121C or 250F")
     if start_c < _FROZEN_C:
         raise RequestError(
-            f"a start of {start_c:.3g} °C is frozen meat: ice melts by its own clock, which the forecast does not know",
+            f"a start of {start_c:.3g} °C is frozen meat: ice melts by its own clock, which no forecast here knows",
             mend="thaw it in the refrigerator first, then give its temperature")
     if start_c >= pull_c:
-        raise RequestError(f"the meat starts at {start_c:.3g} °C, to be pulled at {pull_c:.3g} °C, which is no warmer",
+        raise RequestError(f"the meat starts at {start_c:.3g} °C, to be pulled at {pull_c:.3g} °C: that is no warmer",
                            mend="check both numbers and their units")
     if pull_c < COLDEST_PULL_C:
         raise RequestError(f"a pull at {pull_c:.3g} °C: no meat is done there",
@@ -273,7 +273,7 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
     offset = plan.priors["pit_k"]
     return [f"cooked as {roast.cooked_as}",
             f"dimensions: {sizes} (one sigma of the size {100 * roast.size_spread:.0f} %)", f"learned from {cooks}",
-            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):.3g} K",
+            f"pit probe at the {plan.cooker.place}: offset {round(offset.middle) + 0:g} ± {round(offset.spread):g} K",
             "constants fitted once on roasting tables and home logs, no tuning for this cut"]
 
 
