@@ -83,7 +83,7 @@ def simple_graph(shape: str, size_m: Sequence[float], cells: int | None = None) 
 def linear_rate(graph: Graph, k: float, heat_capacity: float, h: float, air_c: float) -> tuple[
         Callable[[Array], Array], float]:
     """dT/dt of a body with constant properties in air of constant temperature, and the longest stable Euler step."""
-    network = Network(graph, 1)
+    network = Network(graph)
     loss = np.bincount(graph.face_cell, graph.face_m2 / (1.0 / h + graph.face_depth_m / k), graph.cells)[:, None]
     capacity = (graph.volume_m3 * heat_capacity)[:, None]
 

@@ -14,26 +14,21 @@ import numpy as np
 from cookbook.heat.body import Array
 from cookbook.heat.grid import Graph
 
-_DENSE_CELLS = 700
-_DENSE_COLUMNS = 4
-
 
 class Network:
-    """Net inflow to each cell from its neighbours, for one column of temperatures or many members at once."""
+    """Net inflow to each cell from its neighbours, for one column of temperatures or many members at once.
 
-    def __init__(self, graph: Graph, columns: int, kind: Any = np.float64) -> None:
+    By neighbours and not as one matrix: that is as fast on one core, and on a busy machine four to ten times faster
+    than a product that BLAS spreads over cores which others use.
+    """
+
+    def __init__(self, graph: Graph, kind: Any = np.float64) -> None:
         cells = graph.cells
         first, second = graph.edge
         row = np.concatenate([first, second])
         column = np.concatenate([second, first])
         weight = np.concatenate([graph.edge_m, graph.edge_m])
         self.total = np.bincount(row, weight, cells).astype(kind)
-        self._dense: Array | None = None
-        if columns >= _DENSE_COLUMNS and cells <= _DENSE_CELLS:
-            self._dense = np.zeros((cells, cells), dtype=kind)
-            self._dense[row, column] = weight
-            self._dense[np.arange(cells), np.arange(cells)] = -self.total
-            return
         order = np.argsort(row, kind="stable")
         row, column, weight = row[order], column[order], weight[order]
         rank = np.arange(row.size) - np.searchsorted(row, row)
@@ -45,8 +40,6 @@ class Network:
 
     def inflow(self, potential: Array) -> Array:
         """Sum over neighbours of conductance times the difference in `potential` (cells, members)."""
-        if self._dense is not None:
-            return np.asarray(self._dense @ potential)
         if potential.shape[1] == 1:
             flat = potential[:, 0]
             one = np.einsum("kn,kn->n", self._weight, flat[self._near]) - self.total * flat

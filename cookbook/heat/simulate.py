@@ -81,7 +81,7 @@ class Simulation:
         m, n = members.number, graph.cells
         kind: Any = np.float32 if m >= _MANY else np.float64
         self.around = Surroundings(phases, program_s, program_c, kind)
-        self.network = Network(graph, m, kind)
+        self.network = Network(graph, kind)
         self.members = Members(*(values.astype(kind) for values in members))
         self.skin = Skin(skin.cell, *(values.astype(kind)[:, None] for values in skin[1:]))
         self.skin_m2 = self.skin.area_m2[:, 0]

@@ -67,7 +67,7 @@ SIZE_M, H, START_C, AIR_C, UNTIL_S = (0.18, 0.22, 0.12), 16.0, 5.0, 121.0, 4 * 3
 def ours(matter: Matter, step_m: float) -> float:
     """Core of a brick after four hours with temperature-dependent properties."""
     graph = graph_of(box(*SIZE_M), step_m)
-    network = Network(graph, 1)
+    network = Network(graph)
     a, b, c = matter.conductivity
     volume, depth = graph.volume_m3[:, None], graph.face_depth_m
 

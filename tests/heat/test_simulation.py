@@ -52,8 +52,8 @@ def test_the_stabilised_step_is_of_second_order() -> None:
 def test_one_column_and_many_see_the_same_flow() -> None:
     graph = graph_of(ellipsoid(0.05, 0.08, 0.04), 0.01)
     warmth = np.random.default_rng(1).random((graph.cells, 1))
-    one = Network(graph, 1).inflow(warmth)
-    many = Network(graph, 20).inflow(np.repeat(warmth, 20, axis=1))
+    one = Network(graph).inflow(warmth)
+    many = Network(graph).inflow(np.repeat(warmth, 20, axis=1))
     assert many[:, :1] == pytest.approx(one, abs=1e-12)
     assert float(one.sum()) == pytest.approx(0.0, abs=1e-12)
 
