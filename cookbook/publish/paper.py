@@ -211,7 +211,7 @@ def _item(item: Item) -> dict[str, Any]:
 def _tables(card: Content) -> list[dict[str, Any]]:
     """Amounts for other sizes, where they fit on one card, then the times."""
     found = []
-    for batch in card.batches:
+    for order, batch in enumerate(card.batches):
         if batch.sizes and len(batch.items) <= MOST_ROWS:
             rows = [
                 [item.item, *(one.amounts[place] for one in batch.sizes)] for place, item in enumerate(batch.items)
@@ -219,7 +219,7 @@ def _tables(card: Content) -> list[dict[str, Any]]:
             if all(one.total for one in batch.sizes):
                 rows.append(["in all", *(one.total for one in batch.sizes)])
             own = 1 + next(place for place, one in enumerate(batch.sizes) if one.own)
-            title = f"{batch.title} for other sizes" if card.kind == "cook" else "Other sizes"
+            title = f"{batch.title} for other sizes" if card.kind == "cook" or order else "Other sizes"
             heads = ["\n".join(one.heads) for one in batch.sizes]
             found.append({"title": title, "heads": heads, "rows": rows, "own": own, "note": batch.rule})
     return found + [_grid(one) for one in card.grids]

@@ -22,9 +22,10 @@ def text(card: Content) -> str:
         lines += _section("Also needed" if card.batches else "Needed", _items(card.items))
     if card.steps:
         lines += _section("Method", _steps(card.steps))
-    for batch in card.batches:
+    for place, batch in enumerate(card.batches):
         if batch.sizes:
-            lines += _section(f"Other sizes: {batch.title}" if card.kind == "cook" else "Other sizes", _sizes(batch))
+            inside = card.kind == "cook" or place > 0
+            lines += _section(f"Other sizes: {batch.title}" if inside else "Other sizes", _sizes(batch))
     for grid in card.grids:
         lines += _section(grid.title, _grid(grid))
     lines += _section("Keep it safe", _cautions(card))

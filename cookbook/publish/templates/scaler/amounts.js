@@ -3,7 +3,13 @@
   "use strict";
   const {even, plain, balance, fraction, grams, spread, pounds, spoons} = scaler, NBSP = "\u00a0";
 
+  // What goes into another recipe grows as its line there does, whatever its own lines follow.
+  function inside({batch, line, grams}, one) {
+    const outer = scaler.data.batches[batch];
+    return grams ? scaler.amounts(outer, outer.lines[line], one).grams / grams : 1;
+  }
   function factor(batch, one, follows) {
+    if (batch.inside) { return inside(batch.inside, one); }
     const from = batch.from, faces = one.coated || batch.faces[one.bones] || [];
     if (follows === "surface") {
       return one.count * faces.reduce((sum, name) => sum + one.faces[name], 0) / from.coated;

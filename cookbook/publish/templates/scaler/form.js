@@ -119,22 +119,22 @@
     data.batches.forEach((batch) => {
       const rows = batch.lines.map((line) => [scaler.amounts(batch, line, one), line]);
       if (!batch.title) {
-        needed.unshift(...rows.map(([found, line]) => [choose(found.said), line.item]));
+        needed.unshift(...rows.map(([found, line]) => [choose(found.said), line.item, line.made]));
         return;
       }
       const [part, list] = listOf(batch.title), total = rows.reduce((sum, [found]) => sum + found.grams, 0);
       rows.forEach(([found, line]) => {
         const said = choose(found.said);
         row(list, said, line.item + (line.prep ? ", " + line.prep : ""));
-        bought.push(said[0] + " " + line.item);
+        if (!line.made) { bought.push(said[0] + " " + line.item); }
       });
       if (total) { element("p", "about " + grams(total) + " in all", part, "small"); }
     });
     if (needed.length) {
       const [, list] = listOf("Also needed");
-      needed.forEach(([said, item]) => {
+      needed.forEach(([said, item, made]) => {
         row(list, said, item);
-        bought.push(said[0] + " " + item);
+        if (!made) { bought.push(said[0] + " " + item); }
       });
     }
     bought.forEach((line) => { element("li", line, shop).dir = "auto"; });
