@@ -37,6 +37,8 @@ PAPERS = {
 """Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
 MOST_SIGNS = 60
 """So many signs that no font has are left out, one by one, before a card is given up."""
+_RARE = re.compile(r"[^\0-\u024f\u2000-\u206f\u2150-\u215f]")
+"""Signs that the program's own fonts may not have: none of Latin, of punctuation, of fractions."""
 _JOINERS = ("\u200d", "\ufe0f")
 _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
@@ -67,6 +69,15 @@ def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1,
     if left_out:
         told(" ".join(left_out))
     return made
+
+
+def left_out(kitchen: Kitchen, card: Content) -> list[str]:
+    """The signs of a card that no font has, here, so that paper leaves them out. Raises as `paper` does."""
+    if not _RARE.search(json.dumps(_data(card, PAPERS["A4"]), ensure_ascii=False)):
+        return []
+    found: list[str] = []
+    paper(kitchen, card, told=lambda signs: found.extend(signs.split()))
+    return found
 
 
 def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:

@@ -37,6 +37,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
                 *_pictures(kitchen, found),
                 *_links(kitchen, found),
                 *_film(found),
+                *_paper(kitchen, found),
             ]
         )
     )
@@ -148,6 +149,20 @@ def _film(found: Gathered) -> Iterator[str]:
     if film.chapters:
         yield from (f"the film: {fault}" for fault in chapters.faults(film))
         yield from _stamps(found.content)
+
+
+def _paper(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
+    """Signs that paper would lose, where paper can be made here."""
+    from cookbook.publish.paper import left_out
+
+    try:
+        lost = left_out(kitchen, found.content)
+    except CookbookError as fault:
+        if fault.code != "missing-extra":
+            yield f"on paper: {fault.message}"
+        return
+    if lost:
+        yield f"paper leaves out {' '.join(lost)}, as no font here has {'it' if len(lost) == 1 else 'them'}"
 
 
 def _stamps(card: Content) -> Iterator[str]:

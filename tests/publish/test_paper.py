@@ -14,7 +14,9 @@ from pdfminer.layout import LAParams, LTChar, LTPage, LTTextContainer, LTTextLin
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.content import Content, Item
+from cookbook.publish.gathering import gather
 from cookbook.publish.paper import PAPERS, SHEET, paper
+from cookbook.publish.ready import missing
 from tests.publish.cards import COOK_CARD, PASTE, PASTE_CARD
 
 MM = 72 / 25.4
@@ -111,6 +113,19 @@ def test_a_title_from_the_right_stands_on_the_right(set_card: Callable[..., byte
     page = next(iter(extract_pages(BytesIO(set_card(CARDS["arabic"], "A5")))))
     title = max(lines(page), key=lambda line: line.height)
     assert title.x1 == pytest.approx(page.width - PAPERS["A5"].margin * MM, abs=3)
+
+
+@pytest.mark.parametrize("sign", ["ß", "½", "…", "🔥", "\u0378"])
+def test_check_names_what_paper_would_lose(make_kitchen: Callable[..., Kitchen], sign: str) -> None:
+    """What it names is what paper leaves out: never a letter, fire where no font has it, always what is no letter."""
+    kitchen = make_kitchen()
+    found = gather(kitchen, "walnut-paste")
+    found = found._replace(content=found.content._replace(title=f"Fire {sign} paste"))
+    told: list[str] = []
+    paper(kitchen, found.content, told=told.append)
+    said = [one for one in missing(kitchen, found) if one.startswith("paper leaves out")]
+    assert said == [f"paper leaves out {one}, as no font here has it" for one in told]
+    assert bool(told) == (sign == "\u0378") or sign == "🔥"
 
 
 @pytest.mark.parametrize(("title", "shown"), [("🔥 Fire 🔥 rub 👨‍🍳", "Fire rub"), ("🔥🥩", "fennel-sage-paste")])
