@@ -100,7 +100,7 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
                 Problem(
                     ERROR,
                     "markers",
-                    f"the markers can't be read: {fault}",
+                    f"the markers can't be read: {(isinstance(fault, OSError) and fault.strerror) or fault}",
                     Place(shown, 1, 1),
                     "a CSV file in UTF-8, such as `0:00,The fire`",
                 )

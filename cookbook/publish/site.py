@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
+_TABLES = ("releases.yaml", "questions.yaml", "cookers.yaml", "ingredients.yaml")
+"""What every page rests on in `shared/`, beside the settings."""
 _ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish")
 
 Told = Callable[[str], None]
@@ -59,10 +61,12 @@ def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> 
     """Make or renew the site in the folder `out`.
 
     `told` hears of each page that is made. Raises RequestError for a folder that holds something else or lies in the
-    kitchen's own folders, StorageError where it can't be written.
+    kitchen's own folders, FileError for faults in what every page rests on, StorageError where it can't be written.
     """
     target = Path(out)
     _refuse(kitchen, target)
+    for name in _TABLES:
+        kitchen.shared(name)
     return _Build(kitchen, target, told).run()
 
 
@@ -116,7 +120,7 @@ class _Build:
             try:
                 self.now[name] = self._recipe(name)
             except CookbookError as fault:
-                self.warnings.append(f"{name} is left out: {fault.message}")
+                self.warnings.append(f"{name} is left out: {_placed(fault)}")
         for name, known in self.now.items():
             for one in known.about.get("opened", ()):
                 self.warnings.append(f"{one} goes into {name}, a private formula, and has a page of its own here: "
@@ -332,6 +336,12 @@ class _Build:
             self.kept.write_text(
                 json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8"
             )
+
+
+def _placed(fault: CookbookError) -> str:
+    """What is wrong, behind its place where it has one."""
+    place = fault.place
+    return f"{place.file}:{place.line}:{place.column}: {fault.message}" if place is not None else fault.message
 
 
 def _marked(path: Path) -> bool:

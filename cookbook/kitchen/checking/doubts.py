@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem
+from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem, UnknownName
+from cookbook.files import Document
 from cookbook.journal import Entry
 from cookbook.journal.made import made
 from cookbook.journal.outcome import moment_of
@@ -56,6 +57,21 @@ def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     for node in _items(recipe, "photos"):
         if not any((kitchen.root / folder / node.text).is_file() for folder in ("", "recipes")):
             yield _lost(recipe, node)
+
+
+def named_doubts(kitchen: Kitchen, document: Document, listed: Iterable[Any]) -> Iterator[Problem]:
+    """Recipes, cooks and markers that releases or questions name and that are not there."""
+    for one in listed:
+        for key, called in (("recipe", kitchen.recipe), ("entry", kitchen.entry)):
+            try:
+                called(one[key]) if one.get(key) else None
+            except UnknownName as fault:
+                yield Problem(WARNING, fault.code, fault.message, document.place(one.nodes[key]), fault.mend)
+            except CookbookError:
+                continue  # It is there, and its own file tells what is wrong with it.
+        if one.get("markers") and not (kitchen.root / "shared" / one["markers"]).is_file():
+            yield Problem(WARNING, "markers-missing", f"there are no markers {one['markers']} beside this file",
+                          document.place(one.nodes["markers"]), "bring them back, or mend their path")
 
 
 def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
