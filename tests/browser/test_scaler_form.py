@@ -177,6 +177,7 @@ def test_what_goes_into_a_recipe_grows_with_it_and_is_bought_in_its_place(
             list(amounts(kitchen, line.amount, line.item, line.grams)) for line in wanted.lines]
         bought = page.locator("#scaler-shop").inner_text()
         assert "juniper" in bought
+        assert bought.count("fine salt") == 1
         assert "dust" not in bought
         assert "Seven-pepper dust" in page.locator("#scaler-lists h3").all_inner_texts()
 

@@ -298,6 +298,16 @@ def test_a_recipe_inside_another_grows_with_it_in_the_table_of_sizes(make_kitche
         assert head in card(kitchen, "walnut-paste", form)
 
 
+def test_a_reply_names_what_goes_into_a_recipe_inside(make_kitchen: Make) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 90 g\n")
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
+    said = card(kitchen, "walnut-paste", "reply")
+    assert re.search(r"90 g Seven-pepper dust \([^;]*black pepper, [^;]*fine salt, [^;]*juniper\);", said)
+    private = make_kitchen({"recipes/dust.yaml": SPICE + "formula: private\n", "recipes/walnut-paste.yaml": outer})
+    for form in ("text", "reply", "page", "sheet", "description", "json-ld"):
+        assert "juniper" not in card(private, "walnut-paste", form)
+
+
 def test_a_sauce_for_no_piece_gives_what_goes_into_it(make_kitchen: Make) -> None:
     sauce = "kind: sauce\ntitle: Gravy\ningredients:\n- {item: stock, amount: 400 g}\n- {recipe: dust, amount: 9 g}\n"
     found = content(make_kitchen({"recipes/dust.yaml": SPICE, "recipes/gravy.yaml": sauce}), "gravy")
