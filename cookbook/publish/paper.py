@@ -42,6 +42,7 @@ _RARE = re.compile(r"[^\0-\u024f\u2000-\u206f\u2150-\u215f]")
 _JOINERS = ("\u200d", "\ufe0f")
 _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
+_POINTED = re.compile(r"┌─ [^\n]*:(\d+):(\d+)\n")
 MOST_ROWS = 14
 """So many ingredients make a table that is never broken."""
 MOST_WHOLE = 450
@@ -73,7 +74,8 @@ def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1,
 
 def left_out(kitchen: Kitchen, card: Content) -> list[str]:
     """The signs of a card that no font has, here, so that paper leaves them out. Raises as `paper` does."""
-    if not _RARE.search(json.dumps(_data(card, PAPERS["A4"]), ensure_ascii=False)):
+    own = (own_templates(kitchen.root) / "card.typ").is_file()
+    if not own and not _RARE.search(json.dumps(_data(card, PAPERS["A4"]), ensure_ascii=False)):
         return []
     found: list[str] = []
     paper(kitchen, card, told=lambda signs: found.extend(signs.split()))
@@ -104,7 +106,7 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    said, left_out = "", list[str]()
+    said, place, left_out = "", Place(shown, 1, 1), list[str]()
     for turn in range(MOST_SIGNS):
         try:
             # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
@@ -113,7 +115,7 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
             assert isinstance(made, bytes)
             return made, left_out
         except RuntimeError as fault:
-            said = str(fault).strip()
+            said, place = str(fault).strip(), _place(fault, template, shown)
             if turn != 1:
                 hidden = _unshown(said)
                 if not hidden:
@@ -124,7 +126,17 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
                     data["title"] = data["title"] or data["name"]
     told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
     mend = "mend it, or remove it: the program's own takes its place"
-    raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
+    raise FileError([Problem("error", "template", told, place, mend)])
+
+
+def _place(fault: Exception, template: Path, shown: str) -> Place:
+    """Where typst says that the template is at fault; it counts columns from nought."""
+    found = _POINTED.search(str(getattr(fault, "diagnostic", "")))
+    if found is None:
+        return Place(shown, 1, 1)
+    line, column = int(found.group(1)), int(found.group(2)) + 1
+    lines = template.read_text(encoding="utf-8", errors="replace").splitlines()
+    return Place(shown, line, column, 1, lines[line - 1] if line <= len(lines) else "")
 
 
 def _without(data: Any, signs: Sequence[str]) -> Any:

@@ -159,7 +159,7 @@ def _paper(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
         lost = left_out(kitchen, found.content)
     except CookbookError as fault:
         if fault.code != "missing-extra":
-            yield f"on paper: {fault.message}"
+            yield f"on paper: {fault.message}" + (f" ({fault.place.file}:{fault.place.line})" if fault.place else "")
         return
     if lost:
         yield f"paper leaves out {' '.join(lost)}, as no font here has {'it' if len(lost) == 1 else 'them'}"

@@ -11,7 +11,7 @@ import pytest
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LAParams, LTChar, LTPage, LTTextContainer, LTTextLine
 
-from cookbook.errors import RequestError
+from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.content import Content, Item
 from cookbook.publish.gathering import gather
@@ -167,3 +167,19 @@ def _at(address: str) -> Content:
 def _alts(pdf: pikepdf.Pdf) -> bytes:
     found = [one for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
     return b" ".join(bytes(one["/Alt"]) for one in found)
+
+
+def test_a_broken_template_of_ones_own_gives_its_line_and_the_name_that_is_missing(
+    make_kitchen: Callable[..., Kitchen]
+) -> None:
+    kitchen = make_kitchen()
+    own = kitchen.root / "shared" / "templates" / "card.typ"
+    own.parent.mkdir(parents=True)
+    own.write_text("= Card\n\n#let title = nowhere\n", encoding="utf-8")
+    with pytest.raises(FileError, match="unknown variable: nowhere") as told:
+        paper(kitchen, PASTE_CARD)
+    place = told.value.place
+    assert place is not None
+    assert (place.file, place.line, place.column) == ("shared/templates/card.typ", 3, 14)
+    assert place.source == "#let title = nowhere"
+    assert any("shared/templates/card.typ:3" in one for one in missing(kitchen, gather(kitchen, "walnut-paste")))
