@@ -125,7 +125,8 @@ def inside_text(kitchen: Kitchen, outer: Scaled, units: str) -> str:
     found = ""
     for one in inside(kitchen, outer):
         lines = table([row(line, units)[:3] for line in one.lines], list(COLUMNS[:3]), right=(0,))
-        found += f"\n\n{bold(one.recipe.title)} that goes into it\n\n{lines}{inside_text(kitchen, one, units)}"
+        head = f"{bold(one.recipe.title)}, as much as goes into {outer.recipe.title}"
+        found += f"\n\n{head}\n\n{lines}{inside_text(kitchen, one, units)}"
     return found
 
 

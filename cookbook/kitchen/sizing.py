@@ -73,12 +73,12 @@ def scaled(
 def inside(kitchen: Kitchen, outer: Scaled) -> list[Scaled]:
     """Each recipe that goes into a scaled one, as much of it as is needed, in the order of its lines."""
     found = kitchen.used_by(outer.recipe)
-    inner = [(found(name), line.grams) for line in outer.lines if (name := line.ingredient.recipe) is not None]
+    inner = [(found(name), line) for line in outer.lines if (name := line.ingredient.recipe) is not None]
     if not inner:
         return []
     from cookbook.recipe.inside import needed
 
-    return [needed(one, grams, outer, kitchen.used_by(one), kitchen.weights, kitchen.drawer) for one, grams in inner]
+    return [needed(one, line, outer, kitchen.used_by(one), kitchen.weights, kitchen.drawer) for one, line in inner]
 
 
 def settled(said: Said, cut: str | None, cuts: Sequence[Cut]) -> Said:

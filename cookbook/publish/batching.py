@@ -12,12 +12,12 @@ from cookbook.publish.ingredient import in_grams, line_item, written_item
 from cookbook.publish.sizes import Column, around, insides, sizes
 from cookbook.publish.tested import label
 from cookbook.quantity import Amount, is_cure, totals
-from cookbook.recipe.inside import times
+from cookbook.recipe.inside import part_of, times
 from cookbook.recipe.scaling import Scaled, scaled_to
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.quantity import Interval, Totals
+    from cookbook.quantity import Totals
     from cookbook.recipe import Recipe
 
 
@@ -48,15 +48,17 @@ def served_in(kitchen: Kitchen, recipe: Recipe, part: float = 1.0) -> Iterator[B
     """The batches of what goes into `part` of a recipe or cook made for no piece."""
     for line in recipe.ingredients:
         if line.recipe is not None:
-            grams = line.amount.grams(line.item, kitchen.weights)
-            yield from served(kitchen, kitchen.used_by(recipe)(line.recipe), grams and grams.scaled(part))
+            yield from served(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.scaled(part))
 
 
-def _part(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> float:
-    """Which part of the batch as written is needed; all of it where that, or its own weight, isn't known."""
-    known = [line.amount.grams(line.item, kitchen.weights) for line in recipe.ingredients]
-    grams = sum(one.mid for one in known if one is not None)
-    return needed.mid / grams if needed is not None and grams and None not in known else 1.0
+def _part(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> float:
+    if needed is None:
+        return 1.0
+    return part_of(_totals(kitchen, recipe), needed, needed.grams(recipe.name, kitchen.weights))
+
+
+def _totals(kitchen: Kitchen, recipe: Recipe) -> Totals:
+    return totals(((line.amount, line.item) for line in recipe.ingredients), kitchen.weights)
 
 
 def _as_part(batch: Batch, scaled: Scaled, sizes: tuple[Size, ...] = (), rule: str = "") -> Batch:
@@ -69,16 +71,16 @@ def _own(columns: Sequence[Column]) -> Scaled:
     return next(column.scaled for column in columns if column.own)
 
 
-def served(kitchen: Kitchen, recipe: Recipe, needed: Interval | None = None) -> Iterator[Batch]:
-    """The batches of a recipe that stands beside no piece, as much as is `needed` where that is known."""
+def served(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> Iterator[Batch]:
+    """The batches of a recipe that stands beside no piece, as much of it as is `needed`."""
     if recipe.made_for is None:
         yield written(kitchen, recipe, needed)
         if not recipe.private:
             yield from served_in(kitchen, recipe, _part(kitchen, recipe, needed))
         return
     whole = scaled_for(kitchen, recipe)
-    grams = sum(line.grams.mid for line in whole.lines if line.grams)
-    part = times(whole, needed.mid / grams if needed is not None and grams else 1.0)
+    grams = needed.grams(recipe.name, kitchen.weights) if needed is not None else None
+    part = whole if needed is None else times(whole, part_of(whole.totals(), needed, grams))
     for batch in batches(kitchen, part):
         yield _as_part(batch, part)
 
@@ -106,7 +108,7 @@ def _batch(kitchen: Kitchen, columns: Sequence[Column]) -> Batch:
     )
 
 
-def written(kitchen: Kitchen, recipe: Recipe, needed: Interval | None = None) -> Batch:
+def written(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> Batch:
     """A recipe that was made for no piece, such as a sauce: as it is written, or what is `needed` of it."""
     if recipe.private:
         return _written_private(kitchen, recipe, needed)
@@ -153,11 +155,11 @@ def _private(kitchen: Kitchen, columns: Sequence[Column]) -> Batch:
     )
 
 
-def _written_private(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Batch:
-    all_ = totals(((line.amount, line.item) for line in recipe.ingredients), kitchen.weights)
+def _written_private(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> Batch:
+    all_ = _totals(kitchen, recipe)
     unknown = {one.total for one in all_.uncounted}
-    part = needed.mid / all_.grams.mid if needed is not None and "mass" not in unknown and all_.grams.mid else 1.0
-    grams = needed.mid if needed is not None else None if "mass" in unknown else all_.grams.mid
+    part = _part(kitchen, recipe, needed)
+    grams = None if "mass" in unknown else part * all_.grams.mid
     ml, salt = _ml(all_), None if unknown & {"mass", "salt"} else part * all_.salt_g.mid
     made = wording.made(grams) if grams else None
     lead = f"Makes about {made[0]} ({made[1]})." if made else "One batch."

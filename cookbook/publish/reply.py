@@ -24,15 +24,16 @@ def reply(found: Gathered, eat: datetime | None = None) -> str:
     the caution and what must be told never."""
     card = found.content
     shown = {one.recipe.name for one in found.scaled}
-    kept = [item for batch in card.batches if batch.name in shown or not shown for item in batch.items]
-    kept += card.items
     inside = {batch.title: batch for batch in card.batches if batch.name not in shown}
+    kept = [(item.item, _amount(item, inside))
+            for batch in card.batches if batch.name in shown or not shown for item in batch.items]
+    kept += [(item.item, _amount(item, {})) for item in card.items]
     rest = [*_cooking(found, eat), *_caution(card), *card.disclosures]
     for left in range(len(kept) + 1):
         if left:
-            kept.remove(next((item for item in reversed(kept) if not is_salt(item.item)), kept[-1]))
+            kept.remove(next((one for one in reversed(kept) if not is_salt(one[0])), kept[-1]))
         more = [f"and {left} more on the card{f': {card.address}' if card.address else ''}"] if left else []
-        listed = "; ".join([*(_amount(item, inside) for item in kept), *more])
+        listed = "; ".join([*(said for _, said in kept), *more])
         head = f"{_short(card.title, 80)}, {_lead(card)}:"
         said = " ".join([head, f"{listed}.", *rest] if listed else [head.rstrip(":") + ".", *rest])
         said = said.replace("\u00a0", " ")

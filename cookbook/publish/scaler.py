@@ -186,7 +186,8 @@ def _add_inside(kitchen: Kitchen, batches: list[dict[str, Any]], place: int, out
                   for line in one.lines]
         batches.append({
             "title": wording.spoken(one.recipe.title),
-            "inside": {"batch": place, "line": number, "grams": grams.mid if grams is not None else None},
+            "inside": {"batch": place, "line": number, "grams": grams.mid if grams is not None else None,
+                       "factor": 1.0 if "inside" in batches[place] else outer.lines[number].factor},
             "lines": [_line(kitchen, line) for line in scaled],
         })
         _add_inside(kitchen, batches, len(batches) - 1, one)

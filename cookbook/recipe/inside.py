@@ -10,18 +10,27 @@ from cookbook.recipe.scaling import Factor, Scaled, scaled_to
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from cookbook.quantity import Interval
+    from cookbook.quantity import Amount, Interval, Totals
     from cookbook.recipe.model import Recipe
+    from cookbook.recipe.scaling import Line
 
 
-def needed(inner: Recipe, grams: Interval | None, outer: Scaled, used: Callable[[str], Recipe], weights: Any = None,
+def needed(inner: Recipe, line: Line, outer: Scaled, used: Callable[[str], Recipe], weights: Any = None,
            drawer: Any = None) -> Scaled:
-    """So many `grams` of a recipe that goes into `outer`; the batch as written where its own weight or what is
-    needed isn't known."""
+    """As much of a recipe as a `line` of `outer` takes of it."""
     made_for = inner.made_for or outer.recipe.made_for
     whole = scaled_to(inner._replace(made_for=made_for), weights=weights, used=used, drawer=drawer)
-    total = sum(line.grams.mid for line in whole.lines if line.grams)
-    return times(whole, grams.mid / total if grams is not None and total else 1.0)
+    return times(whole, part_of(whole.totals(), line.amount, line.grams))
+
+
+def part_of(batch: Totals, amount: Amount, grams: Interval | None) -> float:
+    """Which part of a batch an amount of it is, by weight or else by volume; all of it where nobody can tell."""
+    ml = amount.ml()
+    if grams is not None and grams.mid and batch.grams.mid:
+        return grams.mid / batch.grams.mid
+    if ml is not None and ml.mid and batch.ml.mid and not any(one.total == "volume" for one in batch.uncounted):
+        return ml.mid / batch.ml.mid
+    return 1.0
 
 
 def times(whole: Scaled, part: float) -> Scaled:

@@ -159,10 +159,11 @@ def test_the_hour_to_put_it_on_is_the_replys(opened: Opened, demo: Kitchen) -> N
         assert list(found) == wanted
 
 
+@pytest.mark.parametrize("much", ["90 g", "2 tbsp"])
 def test_what_goes_into_a_recipe_grows_with_it_and_is_bought_in_its_place(
-    opened: Opened, make_kitchen: Callable[..., Kitchen]
+    opened: Opened, make_kitchen: Callable[..., Kitchen], much: str
 ) -> None:
-    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 90 g}\n")
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", f"  - {{recipe: dust, amount: {much}}}\n")
     files = {"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer, "recipes/loin.yaml": COOK}
     kitchen = make_kitchen(files)
     page = opened(kitchen, "loin")

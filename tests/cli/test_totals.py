@@ -51,7 +51,8 @@ def test_what_goes_into_a_recipe_is_told_below_it(
     kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
     wanted = ["scale", "walnut-paste", "--kitchen", str(kitchen.root)]
     assert main(wanted) == 0
-    assert re.search(r"Seven-pepper dust that goes into it.* 60 g +black pepper", capsys.readouterr().out, re.DOTALL)
+    assert re.search(r"Seven-pepper dust, as much as goes into Walnut.* 60 g +black pepper",
+                     capsys.readouterr().out, re.DOTALL)
     assert main([*wanted, "--json"]) == 0
     (inner,) = json.loads(capsys.readouterr().out)["inside"]
     assert (inner["recipe"], inner["into"]) == ("dust", "walnut-paste")

@@ -4,9 +4,10 @@
   const {even, plain, balance, fraction, grams, spread, pounds, spoons} = scaler, NBSP = "\u00a0";
 
   // What goes into another recipe grows as its line there does, whatever its own lines follow.
-  function inside({batch, line, grams}, one) {
-    const outer = scaler.data.batches[batch];
-    return grams ? scaler.amounts(outer, outer.lines[line], one).grams / grams : 1;
+  function inside(part, one) {
+    const outer = scaler.data.batches[part.batch], line = outer.lines[part.line];
+    return part.grams ? scaler.amounts(outer, line, one).grams / part.grams
+      : factor(outer, one, line.follows) / part.factor;
   }
   function factor(batch, one, follows) {
     if (batch.inside) { return inside(batch.inside, one); }
