@@ -78,6 +78,8 @@ def _refuse(kitchen: Kitchen, target: Path) -> None:
         or any(where.is_relative_to(root / part) for part in ("recipes", "journal", "shared"))
     ):
         raise RequestError(f"{target} is part of the kitchen", mend="name a folder of its own for the site")
+    if target.exists() and not target.is_dir():
+        raise RequestError(f"{target} is no folder", mend="name a new or empty folder")
     if target.is_dir() and any(target.iterdir()):
         index = target / "index.html"
         if not (index.is_file() and MARK in index.read_text(encoding="utf-8", errors="replace")[:4000]):
@@ -257,7 +259,9 @@ class _Build:
         )
         self._write("index.html", text.encode())
         if not self.base:
-            self.warnings.append("no feed and no map: `address:` in shared/kitchen.yaml says where the site will be")
+            address = settings.get("address")
+            where = f"is no whole one: '{address}'" if address else "says where the site will be"
+            self.warnings.append(f"no feed and no map: `address:` in shared/kitchen.yaml {where}")
             return ["index.html"]
         self._write("feed.xml", atom(self.base, settings, about))
         self._write("sitemap.xml", sitemap(self.base, about))
