@@ -228,10 +228,10 @@ def test_a_label_says_what_only_its_maker_knows(make_kitchen: Make) -> None:
 
 
 def test_a_sauce_for_no_piece_fills_a_jar_too(make_kitchen: Make) -> None:
-    text = "kind: sauce\ntitle: Pan gravy\ningredients:\n- {item: stock, amount: 400 g}\n- {item: butter, amount: 30 g}\n"
-    kitchen = make_kitchen({"recipes/gravy.yaml": text})
-    said = label(kitchen, gather(kitchen, "gravy"), Jar(430, "A\nB"))
-    assert "Ingredients: stock; butter." in said
+    lines = "- {item: olive oil, amount: 100 g}\n- {item: butter, amount: 30 g}\n"
+    kitchen = make_kitchen({"recipes/gravy.yaml": f"kind: sauce\ntitle: Pan gravy\ningredients:\n{lines}"})
+    said = label(kitchen, gather(kitchen, "gravy"), Jar(130, "A\nB"))
+    assert "Ingredients: olive oil, butter." in said
     assert "Contains: milk." in said
     assert "Batch: A B " in said
 
