@@ -12,8 +12,9 @@ from cookbook.kitchen import Kitchen
 from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.content import Content
-from cookbook.publish.gathering import content
+from cookbook.publish.gathering import content, gather
 from cookbook.publish.ingredient import in_grams
+from cookbook.publish.ready import missing
 from cookbook.recipe.scaling import scaled_to
 from tests.conftest import SPICE
 from tests.publish.kitchens import COOK, FILES, PASTE, ROAST, RUB, SHARED
@@ -306,6 +307,15 @@ def test_a_reply_names_what_goes_into_a_recipe_inside(make_kitchen: Make) -> Non
     private = make_kitchen({"recipes/dust.yaml": SPICE + "formula: private\n", "recipes/walnut-paste.yaml": outer})
     for form in ("text", "reply", "page", "sheet", "description", "json-ld"):
         assert "juniper" not in card(private, "walnut-paste", form)
+
+
+def test_an_amount_that_nobody_measured_is_missing_inside_too(make_kitchen: Make) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 90 g\n")
+    dust = SPICE + "  - {item: cayenne, amount: to taste}\n"
+    for formula, named in (("", "cayenne"), ("formula: private\n", "the private formula")):
+        kitchen = make_kitchen({"recipes/dust.yaml": dust + formula, "recipes/walnut-paste.yaml": outer})
+        lacks = missing(kitchen, gather(kitchen, "walnut-paste"))
+        assert f"dust: {named} is 'to taste': measure it once" in lacks
 
 
 def test_a_sauce_for_no_piece_gives_what_goes_into_it(make_kitchen: Make) -> None:
