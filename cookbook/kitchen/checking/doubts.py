@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -16,7 +16,7 @@ from cookbook.journal.made import made
 from cookbook.journal.outcome import moment_of
 from cookbook.journal.readings import Reading, read_csv
 from cookbook.kitchen import store
-from cookbook.kitchen.descent import names_of
+from cookbook.kitchen.descent import called, names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of, readings_of
 from cookbook.quantity import doubts, is_cure, lookup
@@ -59,12 +59,17 @@ def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
             yield _lost(recipe, node)
 
 
-def named_doubts(kitchen: Kitchen, document: Document, listed: Iterable[Any]) -> Iterator[Problem]:
-    """Recipes, cooks and markers that releases or questions name and that are not there."""
-    for one in listed:
-        for key, called in (("recipe", kitchen.recipe), ("entry", kitchen.entry)):
+def named_doubts(kitchen: Kitchen, document: Document, lines: Iterable[Any]) -> Iterator[Problem]:
+    """Recipes, cooks and markers that releases or questions name and that are not there, under any name; of a recipe
+    that is gone its versions tell already."""
+    for one in lines:
+        name = called(kitchen, one["recipe"])
+        wanted: list[tuple[str, str, Callable[[str], object]]] = []
+        wanted += [("recipe", name, kitchen.recipe)] if name not in kitchen.lost_names else []
+        wanted += [("entry", one["entry"], kitchen.entry)] if one.get("entry") else []
+        for key, said, found in wanted:
             try:
-                called(one[key]) if one.get(key) else None
+                found(said)
             except UnknownName as fault:
                 yield Problem(WARNING, fault.code, fault.message, document.place(one.nodes[key]), fault.mend)
             except CookbookError:
