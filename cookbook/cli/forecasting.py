@@ -98,7 +98,7 @@ def _write_svg(file: str, picture: Chart | Drawing | DotPlot) -> None:
 def _text(
     found: Forecast, wanted: Wanted, known: Taught, resting: Slicing | None, arguments: argparse.Namespace
 ) -> str:
-    from cookbook.heat.saying import after_the_pull, when
+    from cookbook.heat.saying import after_the_pull, side_lines, when
     from cookbook.picture import text
 
     if not found.reaches:
@@ -111,6 +111,7 @@ def _text(
         *([resting.sentence] if resting is not None else []),
         "",
         _zones(found.zones, "done"),
+        *side_lines(found),
         *(["", _zones(found.household, "done, as households say")] if arguments.why else []),
         "",
         text(_picture(found, wanted, known, arguments.draw)),
@@ -135,7 +136,7 @@ def _advice(wanted: Wanted, known: Taught) -> list[str]:
     settings = {**wanted.settings(), "priors": known.priors}
     serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
-    lines = [f"for {serve:g} °C on the board:"]
+    lines = [f"for {serve:.3g} °C on the board:"]
     lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
         "  no rest gets there"
     ]

@@ -120,7 +120,7 @@ def _slices(meal: Meal, tell: Tell) -> list[str]:
     if meal.pulls:
         rows = [
             [
-                tell(f"{one.pull_c:g} °C") + (", planned" if one.planned else ""), tell(f"{one.served_c:.0f} °C"),
+                tell(f"{one.pull_c:.3g} °C") + (", planned" if one.planned else ""), tell(f"{one.served_c:.0f} °C"),
                 f"{one.fit}", f"{one.back}", ", ".join(one.missed) or "nobody", spoken(one.minutes),
             ]
             for one in meal.pulls

@@ -106,16 +106,21 @@ def cut(body: Body, counts: tuple[int, int, int]) -> Cut:
     )
 
 
-def unfolded(half: Cut) -> Cut:
-    """The same with the part below z = 0 added, for a body whose top and bottom differ."""
+def unfolded(half: Cut, axis: int) -> Cut:
+    """The same with the part beyond the origin of `axis` added, for a body whose two sides differ there."""
 
     def both(values: Array, sign: float = 1.0) -> Array:
-        return np.concatenate([sign * values[..., ::-1], values], axis=-1)
+        return np.concatenate([sign * np.flip(values, axis), values], axis=axis)
 
     def parts(values: Array) -> Array:
-        return np.stack([both(values[0]), both(values[1]), both(values[2], -1.0)])
+        return np.stack([both(part, -1.0 if k == axis else 1.0) for k, part in enumerate(values)])
 
-    across_x, across_y, across_z = half.opening
-    return Cut(both(half.volume), parts(half.moment),
-               (both(across_x), both(across_y), np.concatenate([across_z[..., :0:-1], across_z], axis=-1)),
+    def opening(k: int) -> Array:
+        values = half.opening[k]
+        if k != axis:
+            return both(values)
+        mirrored = np.flip(np.delete(values, 0, axis), axis)
+        return np.concatenate([mirrored, values], axis=axis)
+
+    return Cut(both(half.volume), parts(half.moment), (opening(0), opening(1), opening(2)),
                both(half.surface), parts(half.surface_vector), both(half.surface_offset))

@@ -30,8 +30,8 @@ _A_ROW = 4
 
 def _span(low: float | None, high: float | None) -> str:
     if low is None:
-        return f"below {high:g} °C"
-    return f"{low:g} °C and above" if high is None else f"{low:g} to {high:g} °C"
+        return f"below {high:.3g} °C"
+    return f"{low:.3g} °C and above" if high is None else f"{low:g} to {high:.3g} °C"
 
 
 def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
@@ -54,7 +54,7 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
         between = f"at minute {pull.p10:.0f}" if same else f"between minute {pull.p10:.0f} and {pull.p90:.0f}"
     rows = tuple((f"{minute:.0f}", f"{point.core_c.p10:.0f}", f"{point.core_c.p50:.0f}", f"{point.core_c.p90:.0f}",
                   f"{point.pit_c:.0f}") for minute, point in points[::6])
-    return Chart(f"Core to {told.pull_c:g} °C {between}",
+    return Chart(f"Core to {told.pull_c:.3g} °C {between}",
                  "Core temperature over the minutes from the meat going on: middle, and dashed the band that holds "
                  "eight of ten; the pit dashed above." + (" Rings are what was read." if cores else ""),
                  "minutes", "°C", tuple(lines),
@@ -106,7 +106,7 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
     near = graph.centre_m[:, 1] < graph.pitch_m if "y" not in plan.roast.body.exposed else np.abs(
         graph.centre_m[:, 1] - graph.length_m * 0.4) < graph.pitch_m
     half = "z" in plan.roast.body.exposed
-    field = Section(graph.centre_m[near][:, (0, 2)], spread.fine.highest_c[near, 0], plan.roast.body, half)
+    field = Section(graph.centre_m[near][:, (0, 2)], spread.fine.highest_c[near, 0], plan.roast.body)
     edge = field.ring(np.inf)
     wide, tall = plan.roast.body.sizes_m[0], plan.roast.body.sizes_m[2]
     known = bands(plan.roast.species)
@@ -124,10 +124,13 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
         seen.append(f"{number + 1} {band.name}, {_span(band.low_c, band.high_c)}")
         drawn = "hatched" if number % 2 else "bare"
         rows.append((f"{number + 1} {band.name}", _span(band.low_c, band.high_c), drawn))
-    panel = Panel(("middle slice, from its coldest spot outwards:", *seen), 200 * wide,
+    hot = plan.cooker.hot_side or "hot side"
+    side = f"{hot} on the right, {plan.roast.side_k:.3g} K hotter" if plan.roast.side_k else ""
+    panel = Panel(("middle slice, from its coldest spot outwards:", *seen, *([side] if side else [])), 200 * wide,
                   100 * tall * (1 if half else 2), tuple(outlines))
     return Drawing("The middle slice and its zones",
-                   "Cross-section; every second zone is hatched, by the highest temperature a spot reached.",
+                   "Cross-section; every second zone is hatched, by the highest temperature a spot reached."
+                   + (f" The {side}." if side else ""),
                    ((panel,),), Table(("zone", "temperature", "drawn"), tuple(rows)), "cm")
 
 
@@ -137,54 +140,62 @@ def _between(outer: Ring, inner: Ring | None) -> Ring:
 
 
 class Section:
-    """The highest temperatures on a section, known on rays from its coldest spot."""
+    """The highest temperatures on a section, known on rays from its coldest spot; a half is mirrored."""
 
-    def __init__(self, places: Array, heat: Array, body: Body, half: bool) -> None:
-        mirrored = [places, places * (-1.0, 1.0)] + ([] if half else [places * (1.0, -1.0), -places])
-        self.places, self.heat = np.concatenate(mirrored), np.concatenate([heat] * len(mirrored))
-        self.body = body
-        self.middle = np.array([0.0, float(places[np.argmin(heat), 1]) if half else 0.0])
-        turns = np.linspace(np.pi / 2, -np.pi / 2, _RAYS // 2 + 1)
-        if half:
-            corner = np.arctan2(-self.middle[1], body.sizes_m[0])
-            turns = np.sort(np.append(turns, corner))[::-1]
-        self.ways = np.stack([np.cos(turns), np.sin(turns)], axis=1)
-        self.ends = np.array([self._edge_at(way, half) for way in self.ways])
+    def __init__(self, places: Array, heat: Array, body: Body) -> None:
+        self.places, self.heat, self.body = places, heat, body
+        self.floor = "z" in body.exposed
+        for axis, folded in enumerate((bool((places[:, 0] >= 0).all()),
+                                       not self.floor and bool((places[:, 1] >= 0).all()))):
+            if folded:
+                mirror = (-1.0, 1.0) if axis == 0 else (1.0, -1.0)
+                self.places = np.concatenate([self.places, self.places * mirror])
+                self.heat = np.concatenate([self.heat, self.heat])
+        cold = self.places[self.heat <= self.heat.min() + 1e-9]
+        self.middle = np.asarray(cold.mean(axis=0))
+        self.spokes = self._outline() - self.middle
         self.shares = np.linspace(0.0, 1.0, _STEPS)
-        points = self.middle + self.shares[:, None, None] * self.ends[:, None] * self.ways
-        self.field = np.array([[self._at(point) for point in row] for row in points])
+        points = self.middle + self.shares[:, None, None] * self.spokes
+        self.field = self._at(points.reshape(-1, 2)).reshape(points.shape[:2])
         self.coldest, self.hottest = float(self.field[0, 0]), float(self.field.max())
 
-    def _edge_at(self, way: Array, half: bool) -> float:
-        """How far the edge is from the coldest spot on a ray."""
-        near, far = 0.0, 3.0 * max(self.body.sizes_m)
+    def _outline(self) -> Array:
+        """Points on the edge, as many on the flanks of a flat piece as on those of a round one."""
+        wide, _, tall = self.body.sizes_m
+        turns = np.linspace(0.0, 2 * np.pi, _RAYS, endpoint=False) + np.pi / 2
+        origin = np.array([0.0, tall / 2 if self.floor else 0.0])
+        ways = np.stack([wide * np.cos(turns), tall * np.sin(turns)], axis=1)
+        if self.floor:
+            ways = np.concatenate([ways, np.array([[-wide, 0.0], [wide, 0.0]]) - origin])
+            ways = ways[np.argsort((np.arctan2(ways[:, 1], ways[:, 0]) - np.pi / 2) % (2 * np.pi), kind="stable")]
+        near, far = np.zeros(len(ways)), np.full(len(ways), 3.0)
         for _ in range(40):
             at = (near + far) / 2
-            x, z = self.middle + at * way
-            inside = x <= self.body.sizes_m[0] and not (half and z < 0) and abs(z) <= float(
-                self.body.z_of_xy(np.array([min(x, self.body.sizes_m[0])]), np.zeros(1))[0])
-            near, far = (at, far) if inside else (near, at)
-        return near
+            x, z = np.abs((origin + at[:, None] * ways).T)
+            below = self.floor & ((origin + at[:, None] * ways)[:, 1] < -1e-9)
+            high = self.body.z_of_xy(np.minimum(x, wide)[:, None], np.zeros((len(ways), 1)))[:, 0]
+            inside = (x <= wide * (1 + 1e-9)) & (z <= high + 1e-9) & ~below
+            near, far = np.where(inside, at, near), np.where(inside, far, at)
+        return np.asarray(origin + near[:, None] * ways)
 
-    def _at(self, point: Array) -> float:
-        """A plane through the nearest cells."""
-        away = ((self.places - point) ** 2).sum(axis=1)
-        near = np.argpartition(away, _NEAR)[:_NEAR]
-        weight = 1.0 / (away[near] + away[near].mean() / 4)
-        columns = np.concatenate([np.ones((_NEAR, 1)), self.places[near] - point], axis=1)
-        moment = columns.T * weight
-        return float(np.linalg.solve(moment @ columns + 1e-12 * np.eye(3), moment @ self.heat[near])[0])
+    def _at(self, points: Array) -> Array:
+        """At each point a plane through the nearest cells."""
+        away = ((self.places - points[:, None]) ** 2).sum(axis=2)
+        near = np.argpartition(away, _NEAR, axis=1)[:, :_NEAR]
+        close = np.take_along_axis(away, near, axis=1)
+        weight = 1.0 / (close + close.mean(axis=1, keepdims=True) / 4)
+        columns = np.concatenate([np.ones((*near.shape, 1)), self.places[near] - points[:, None]], axis=2)
+        moment = columns.transpose(0, 2, 1) * weight[:, None]
+        solved = np.linalg.solve(moment @ columns + 1e-12 * np.eye(3), moment @ self.heat[near][..., None])
+        return np.asarray(solved[:, 0, 0])
 
     def ring(self, level_c: float) -> Ring:
         """Where the field first crosses a temperature on each ray; the edge where it does not."""
-        right = []
-        for k, way in enumerate(self.ways):
-            hot = np.maximum.accumulate(self.field[:, k])
-            share = float(np.interp(level_c, hot, self.shares)) if hot[-1] >= level_c else 1.0
-            right.append(self.middle + share * self.ends[k] * way)
+        hot = np.maximum.accumulate(self.field, axis=0)
+        share = [float(np.interp(level_c, column, self.shares)) if column[-1] >= level_c else 1.0 for column in hot.T]
         wide, tall = self.body.sizes_m[0], self.body.sizes_m[2]
-        left = [point * (-1.0, 1.0) for point in reversed(right)]
-        return tuple((100 * (wide + float(x)), 100 * (tall - float(z))) for x, z in right + left)
+        points = self.middle + np.array(share)[:, None] * self.spokes
+        return tuple((100 * (wide + float(x)), 100 * (tall - float(z))) for x, z in points)
 
 
 def in_words(zones: Sequence[Zone]) -> str:

@@ -1,7 +1,7 @@
 """Cut cells: a body's part becomes a graph of cells, edges between them and faces to the air.
 
 Cells keep their true volume, openings and surface; those of which little is left join a neighbour. A body whose top
-and bottom differ is solved as a quarter, with the part below z = 0.
+and bottom differ is solved as a quarter, with the part below z = 0; one whose left and right differ likewise.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ class _Raw(NamedTuple):
     tag: list[str]
 
 
-def _raw(cells: Cut, body: Body, counts: tuple[int, int, int], two_sided: bool) -> _Raw:
+def _raw(cells: Cut, body: Body, counts: tuple[int, int, int], whole: str) -> _Raw:
     """Edges along the three axes; faces on the outer planes, the exposed origin planes and the curved surface."""
     number = np.arange(int(np.prod(counts))).reshape(counts)
     raw = _Raw([], [], [], [], [], [], [])
@@ -92,9 +92,9 @@ def _raw(cells: Cut, body: Body, counts: tuple[int, int, int], two_sided: bool) 
         flat = opening[0].ravel()
         if name in body.exposed:
             face(here[0].ravel(), flat, -outwards * flat, 0.0 * flat, f"{name}0")
-        elif two_sided and name == "z":
-            face(here[0].ravel(), flat, -outwards * flat, body.sizes_m[axis] * flat, "z-")
-    middle = counts[2] // 2 if two_sided else 0
+        elif name in whole:
+            face(here[0].ravel(), flat, -outwards * flat, body.sizes_m[axis] * flat, f"{name}-")
+    middle = counts[2] // 2 if "z" in whole else 0
     for part, tag in ((slice(middle, None), "curved"), (slice(0, middle), "curved below")):
         face(number[:, :, part].ravel(), cells.surface[:, :, part].ravel(),
              cells.surface_vector[:, :, :, part].reshape(3, -1), cells.surface_offset[:, :, part].ravel(), tag)
@@ -130,22 +130,26 @@ def _owners(volume: Array, raw: _Raw, limit: float) -> Ints:
 
 
 def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float | None = None,
-             two_sided: bool = False) -> Graph:
+             whole: str = "") -> Graph:
     """The graph of a body on cells of about `step_m`.
 
     `core_at` is where the slowest point lies along the exposed axis, as a share of the size; found when not given.
-    `two_sided` adds the part below z = 0, so that top and bottom may be covered differently.
+    `whole` names the axes whose two sides may differ: "z" adds the part below z = 0, so that top and bottom may be
+    covered differently, "x" the part left of x = 0.
     """
-    two_sided = two_sided and "z" not in body.exposed
+    whole = "".join(name for name in whole if name not in body.exposed)
     if body.exposed and core_at is None:
         core_at = _slowest(body)
     counts = counts_for(body, step_m, least)
-    cells = cut(body, counts)
-    if two_sided:
-        cells, counts = unfolded(cells), (counts[0], counts[1], 2 * counts[2])
-    raw = _raw(cells, body, counts, two_sided)
-    volume, moment = cells.volume.ravel(), cells.moment.reshape(3, -1)
     full = float(np.prod([size / n for size, n in zip(body.sizes_m, counts, strict=True)]))
+    cells = cut(body, counts)
+    for name in whole:
+        cells = unfolded(cells, "xyz".index(name))
+    x, y, z = (count * (2 if name in whole else 1) for count, name in zip(counts, "xyz", strict=True))
+    counts = (x, y, z)
+    times = 2 ** len(whole)
+    raw = _raw(cells, body, counts, whole)
+    volume, moment = cells.volume.ravel(), cells.moment.reshape(3, -1)
     owner = _owners(volume, raw, _SMALL * full)
     lives = (owner == np.arange(volume.size)) & (volume > 0)
     index = np.cumsum(lives) - 1
@@ -154,13 +158,18 @@ def graph_of(body: Body, step_m: float = 0.008, least: int = 4, core_at: float |
     centre = np.stack([np.bincount(to[volume > 0], part[volume > 0], total.size) for part in moment]) / total
     edge, strength = _edges(raw, to, centre)
     cell, area, depth, tag = _faces(raw, to, centre)
-    scale = body.volume_m3 * (2 if two_sided else 1) / float(total.sum())
-    where = to.reshape(counts)[:, :, counts[2] // 2 if two_sided else 0:]
+    scale = body.volume_m3 * times / float(total.sum())
     thin = _probe_axis(body)
-    core, line, line_m = _lines(body, where, centre, thin, core_at)
+    where = to.reshape(counts)[:, :, counts[2] // 2 if "z" in whole else 0:]
+    right = where[counts[0] // 2 if "x" in whole else 0:]
+    core, line, line_m = _lines(body, right, centre, thin, core_at)
+    if "x" in whole:
+        left = where[counts[0] // 2 - 1::-1]
+        core, line = ((one + other) / 2 for one, other in zip((core, line), _lines(body, left, centre, thin, core_at),
+                                                               strict=False))
     pitch = body.sizes_m[1] / counts[1]
     return Graph(total * scale, centre.T.copy(), edge, strength, cell, area, depth, tag,
-                 body.copies // 2 if two_sided else body.copies, core, line, line_m,
+                 body.copies // times, core, line, line_m,
                  body.sizes_m[thin], body.sizes_m[1], pitch)
 
 

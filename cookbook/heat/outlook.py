@@ -11,6 +11,7 @@ from cookbook.errors import RequestError
 from cookbook.heat import course as running
 from cookbook.heat.body import Array
 from cookbook.heat.fire import program
+from cookbook.heat.grid import Graph
 from cookbook.heat.prior import Priors, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 SAFETY = ("A forecast never replaces a thermometer: whether meat is safe to eat is read from measured temperatures "
           "only.")
 COLDEST_PIT_C, HOTTEST_PIT_C = 60.0, 320.0
+COLDEST_PULL_C = 30.0
 _FROZEN_C = -1.0
 _LEVELS = (10, 50, 90)
 
@@ -69,6 +71,7 @@ class Forecast(NamedTuple):
     rests_on: list[str]
     notes: list[str]
     warnings: list[str]
+    sides: dict[str, list[Zone]] = {}  # noqa: RUF012 - never written to
 
     def json(self) -> dict[str, object]:
         """As `forecast --json` prints it."""
@@ -77,6 +80,7 @@ class Forecast(NamedTuple):
             plain[name] = plain[name].json()
         for name in ("zones", "household", "slices", "curve"):
             plain[name] = [one.json() for one in plain[name]]
+        plain["sides"] = {side: [one.json() for one in zones] for side, zones in self.sides.items()}
         return plain
 
     def __repr__(self) -> str:
@@ -105,17 +109,20 @@ def spread_of(values: Array) -> Range:
 def checked(pit_c: float, start_c: float, pull_c: float) -> None:
     """Refuses what cannot be cooked, with the reason and the mend."""
     if not COLDEST_PIT_C <= pit_c <= HOTTEST_PIT_C:
-        raise RequestError(f"a pit of {pit_c:g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:g} °C",
+        raise RequestError(f"a pit of {pit_c:.3g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:g} °C",
                            mend="check the number and its unit, as in 121C or 250F")
     if start_c < _FROZEN_C:
         raise RequestError(
-            f"a start of {start_c:g} °C is frozen meat: ice melts by its own clock, which the forecast does not know",
+            f"a start of {start_c:.3g} °C is frozen meat: ice melts by its own clock, which no forecast here knows",
             mend="thaw it in the refrigerator first, then give its temperature")
     if start_c >= pull_c:
-        raise RequestError(f"the meat starts at {start_c:g} °C, to be pulled at {pull_c:g} °C, which is no warmer",
+        raise RequestError(f"the meat starts at {start_c:.3g} °C, to be pulled at {pull_c:.3g} °C: that is no warmer",
                            mend="check both numbers and their units")
+    if pull_c < COLDEST_PULL_C:
+        raise RequestError(f"a pull at {pull_c:.3g} °C: no meat is done there",
+                           mend=f"check the number and its unit: {9 / 5 * pull_c + 32:.0f} °F is the same")
     if not pull_c < 100.0:
-        raise RequestError(f"a core of {pull_c:g} °C: meat does not get past the boiling point of its water",
+        raise RequestError(f"a core of {pull_c:.3g} °C: meat does not get past the boiling point of its water",
                            mend="check the number and its unit")
 
 
@@ -158,6 +165,8 @@ def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float =
     checked(pit_c, start_c, pull_c)
     cooker, rest = cooker or Cooker(), rest or Rest()
     roast = piece if isinstance(piece, Roast) else roast_of_piece(piece)
+    if cooker.hotter_k:
+        roast = roast._replace(side_k=cooker.hotter_k)
     phases, pulled, before_s = phases_of(
         cooker, pull_c, temper=temper, wrap=wrap, sear=sear, rest=rest, pulled_min=pulled_min,
         standing_min=peak_after_min(roast) - rest.minutes)
@@ -195,7 +204,7 @@ def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: floa
 def never(plan: Setup, learned_from: int = 0) -> Forecast:
     """The answer where the pit is no hotter than the target: it never gets there, and no number pretends it does."""
     none = Range(None, None, None)
-    warning = (f"the core never reaches {plan.pull_c:g} °C in a pit of {plan.pit_c:g} °C: "
+    warning = (f"the core never reaches {plan.pull_c:.3g} °C in a pit of {plan.pit_c:.3g} °C: "
                "evaporation holds it below the pit; run the pit hotter or pull earlier")
     return Forecast(False, plan.pull_c, none, None, none, none, none, none, [], [], [], [],
                     grounds(plan, learned_from), [SAFETY], [warning])
@@ -223,7 +232,17 @@ def told(plan: Setup, spread: running.Spread, learned_from: int = 0, minutes: Ar
         shares(highest, graph.volume_m3, between),
         shares(highest, graph.volume_m3, bands(plan.roast.species, "household")),
         slices(graph, highest, between, one_ended="y" in plan.roast.body.exposed),
-        _curve(plan, spread), grounds(plan, learned_from), _notes(plan), warnings)
+        _curve(plan, spread), grounds(plan, learned_from), _notes(plan), warnings, _sides(plan, graph, highest))
+
+
+def _sides(plan: Setup, graph: Graph, highest_c: Array) -> dict[str, list[Zone]]:
+    """Zones of the half that faces the hot side and of the other; nothing while both are alike."""
+    if not plan.roast.side_k:
+        return {}
+    side = plan.cooker.hot_side or "hot side"
+    hot, between = graph.centre_m[:, 0] > 0, bands(plan.roast.species)
+    return {name: shares(highest_c[half], graph.volume_m3[half], between)
+            for name, half in ((f"towards the {side}", hot), ("away from it", ~hot))}
 
 
 def _sliced(plan: Setup) -> int:
@@ -259,11 +278,15 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
 
 
 def _notes(plan: Setup) -> list[str]:
-    side = plan.cooker.hot_side
-    fair = ("zones are symmetrical: this cooker's hot side is not known, nor by how much it runs hotter"
-            if side is None else
-            f"this cooker's hot side is the {side}, nobody measured by how much: meat there comes out further done "
-            "than these zones, which stay symmetrical, the other side less; turn it halfway through")
+    side, hotter_k = plan.cooker.hot_side, plan.cooker.hotter_k
+    if hotter_k:
+        fair = (f"this cooker runs {hotter_k:.3g} K hotter at the {side or 'hot side'}: a long side of the meat is "
+                "taken to face it for the whole cook; turned halfway, both sides come out like the middle of the two")
+    elif side is None:
+        fair = "zones are symmetrical: this cooker's hot side is not known"
+    else:
+        fair = (f"this cooker's hot side is the {side}, nobody said by how much: meat there comes out further done "
+                "than these zones, which stay symmetrical, the other side less; two probes on the grate tell")
     apart = ("slices from the middle and end cuts are listed apart; each spot counts by the highest temperature it "
              "reached, rest included")
     return [SAFETY, fair, apart]

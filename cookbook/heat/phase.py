@@ -54,12 +54,13 @@ class Phase(NamedTuple):
 
 
 class Skin(NamedTuple):
-    """Faces added up by cell: share of the face that evaporates."""
+    """Faces added up by cell: share of the face that evaporates, and by how many K the air there is hotter."""
 
     cell: Array
     area_m2: Array
     depth_m: Array
     wet: Array
+    hotter_k: Array
 
 
 class Run(NamedTuple):
@@ -78,9 +79,14 @@ class Run(NamedTuple):
     loss_end: Array
 
 
-def skin_of(graph: Graph, wet: Array) -> Skin:
-    """One face per cell: areas added, conductances to the cell added, covered shares averaged by area."""
+def skin_of(graph: Graph, wet: Array, side_k: float = 0.0) -> Skin:
+    """One face per cell: areas added, conductances to the cell added, covered shares averaged by area.
+
+    Air is `side_k` hotter at the right edge (the greatest x) than at the left one, evenly between.
+    """
     cell, inverse = np.unique(graph.face_cell, return_inverse=True)
     area = np.bincount(inverse, graph.face_m2)
     conductance = np.bincount(inverse, graph.face_m2 / graph.face_depth_m)
-    return Skin(cell, area, area / conductance, np.bincount(inverse, graph.face_m2 * wet) / area)
+    across = graph.centre_m[cell, 0]
+    hotter = side_k / 2.0 * across / max(float(np.abs(across).max()), 1e-9)
+    return Skin(cell, area, area / conductance, np.bincount(inverse, graph.face_m2 * wet) / area, hotter)

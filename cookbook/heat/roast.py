@@ -33,7 +33,10 @@ _SIDES = {"top": ("curved", "z+"), "bottom": ("curved below", "z-", "z0"), "side
 
 
 class Roast(NamedTuple):
-    """What is cooked: the body, its matter, the share of each face that evaporates, one sigma of ln(size)."""
+    """What is cooked: the body, its matter, the share of each face that evaporates, one sigma of ln(size).
+
+    `side_k` is by how much the fire is hotter along one long side than along the other.
+    """
 
     name: str
     species: str
@@ -43,6 +46,7 @@ class Roast(NamedTuple):
     size_spread: float
     measured: tuple[str, ...]
     cooked_as: str
+    side_k: float = 0.0
 
     @property
     def length_cm(self) -> float:
@@ -136,7 +140,7 @@ class Cells(NamedTuple):
 def cells_of(roast: Roast, step_m: float) -> Cells:
     """The roast's cells of about `step_m`, with the share of each face that evaporates."""
     below = {roast.wet.get(tag) for tag in _SIDES["bottom"]}
-    two_sided = {roast.wet.get(tag) for tag in _SIDES["top"]} != below
-    graph = graph_of(roast.body, step_m, two_sided=two_sided)
+    above = {roast.wet.get(tag) for tag in _SIDES["top"]}
+    graph = graph_of(roast.body, step_m, whole=("x" if roast.side_k else "") + ("z" if above != below else ""))
     wet: Array = np.array([roast.wet.get(tag, roast.wet[""]) for tag in graph.face_tag])
-    return Cells(graph, skin_of(graph, wet))
+    return Cells(graph, skin_of(graph, wet, roast.side_k))

@@ -31,7 +31,7 @@ def when(found: Forecast, pulled_min: float | None = None) -> list[str]:
         return [f"pulled after {minutes_words(pulled_min)}"]
     span = f"{minutes_words(pull.p10)} to {minutes_words(pull.p90)}"
     return [
-        f"pull at {found.pull_c:g} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
+        f"pull at {found.pull_c:.3g} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
         f"in the middle after {minutes_words(pull.p50)}",
     ]
 
@@ -59,10 +59,17 @@ def zone_rows(zones: Sequence[Zone]) -> list[list[str]]:
     return [[zone.name, _between(zone.low_c, zone.high_c), f"{zone.share:.0%}"] for zone in zones]
 
 
+def side_lines(found: Forecast) -> list[str]:
+    """The half that faces the hot side and the other one, where they differ: `back: 39 % well done (…); …`."""
+    from cookbook.heat.drawing import in_words
+
+    return [f"{side}: {in_words(zones)}" for side, zones in found.sides.items()]
+
+
 def _between(low: float | None, high: float | None) -> str:
     if low is None:
-        return f"under {high:g} °C"
-    return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
+        return f"under {high:.3g} °C"
+    return f"{low:.3g} °C and more" if high is None else f"{low:g} to {high:.3g} °C"
 
 
 def forecast_shown(found: Forecast) -> str:
@@ -77,5 +84,5 @@ def forecast_shown(found: Forecast) -> str:
         "; ".join([*more, *after_the_pull(found)]),
         Table(("done", "between", "of the meat"), tuple(tuple(row) for row in zone_rows(found.zones))),
         curve(found),
-        [*(f"rests on: {ground}" for ground in found.rests_on), *found.notes, *found.warnings],
+        [*side_lines(found), *(f"rests on: {ground}" for ground in found.rests_on), *found.notes, *found.warnings],
     )

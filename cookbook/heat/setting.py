@@ -20,8 +20,8 @@ COOKER_EMISSIVITY = 0.9
 class Cooker(NamedTuple):
     """A cooker: its kind, where its pit probe sits, and the probe's offset K (air at the meat less reading) if known.
 
-    `hot_side` names the warmer side once it is known. Zones are symmetrical either way: by how much a side runs
-    hotter nobody has measured, so that the forecast only says which side comes out further done.
+    `hot_side` names the warmer side once it is known, `hotter_k` by how many K it runs above the other one (two
+    probes on the grate tell). Zones are symmetrical until both are; then the meat's long side faces the hot one.
     """
 
     kind: str = "oven"
@@ -29,6 +29,7 @@ class Cooker(NamedTuple):
     offset_k: float = 0.0
     offset_sd_k: float | None = None
     hot_side: str | None = None
+    hotter_k: float | None = None
     cooks: int = 0
     name: str | None = None
 

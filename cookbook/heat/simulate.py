@@ -59,12 +59,14 @@ class Surroundings:
         self.core = np.array([np.inf if p.core_c is None else p.core_c for p in phases])
         self.sliced = max(k for k, phase in enumerate(phases) if not phase.standing)
 
-    def at(self, when_s: float, phase: Array, members: Members) -> Air:
-        """Surroundings of each member in its phase."""
+    def at(self, when_s: float, phase: Array, members: Members, hotter_k: Array | None = None) -> Air:
+        """Surroundings of each member in its phase; by `hotter_k` hotter at each face while it is over the fire."""
         at = np.minimum(phase, self.count - 1)
         programmed = float(np.interp(when_s, self.program_s, self.program_c))
         fixed, pit = self.fixed[at], self.pit[at]
         air = np.where(np.isnan(fixed), programmed, fixed) + np.where(pit, members.pit_k, 0.0)
+        if hotter_k is not None:
+            air = air + np.where(pit, hotter_k, 0.0)
         h = self.h[at] * np.where(pit, members.h, 1.0)
         vapour = self.vapour[at] * np.where(pit, members.vapour, 1.0)
         return Air(*(part.astype(self.kind) for part in (air, h, self.emissivity[at], self.evaporation[at], vapour)))
@@ -83,6 +85,7 @@ class Simulation:
         self.members = Members(*(values.astype(kind) for values in members))
         self.skin = Skin(skin.cell, *(values.astype(kind)[:, None] for values in skin[1:]))
         self.skin_m2 = self.skin.area_m2[:, 0]
+        self.hotter_k = self.skin.hotter_k if skin.hotter_k.any() else None
         self.capacity, self.melting = matter.capacity_j_m3k.astype(kind), matter.melting_j_m3k.astype(kind)
         self.conductivity = matter.conductivity
         self.volume = graph.volume_m3.astype(kind)[:, None]
@@ -134,7 +137,7 @@ class Simulation:
         cell = self.temp[skin.cell]
         a, b, c = self.conductivity
         inward = (a + cell * (b + cell * c)) / skin.depth_m * (members.kappa / members.size)
-        air = self.around.at(self.now + self.step / 2, self.phase, members)
+        air = self.around.at(self.now + self.step / 2, self.phase, members, self.hotter_k)
         wet = skin.wet * (members.wet * air.evaporation)
         if self.fresh or self.crusted:
             self.heat = let_through(self.dried, self.surface, air)

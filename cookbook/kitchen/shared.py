@@ -9,7 +9,7 @@ from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, R
 from cookbook.heat.doneness import doneness
 from cookbook.journal.field import DAY, VERSION
 from cookbook.journal.outcome import money
-from cookbook.kitchen.settings import KITCHEN
+from cookbook.kitchen.settings import DIFFERENCE, KITCHEN
 from cookbook.meat.field import COUNT, MASS
 from cookbook.meat.own import OWN_FIELDS
 from cookbook.quantity import Amount
@@ -80,6 +80,7 @@ COOKER = Record(
         "fuel": Field(WORDS, "what burns in it"),
         "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
         "hot_side": Field(WORDS, "which side runs hotter: left, right, back, front"),
+        "hotter_by": Field(DIFFERENCE, "by how much, as two probes on the grate tell"),
         "holds": Field(MASS, "how much meat fits"),
         "notes": Field(WORDS, "anything worth knowing"),
     },

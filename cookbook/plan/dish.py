@@ -79,8 +79,8 @@ class Dish(NamedTuple):
         minutes = within(self.found.minutes_to_pull, chance)
         if minutes is None:
             raise RequestError(
-                f"{self.name}: more than {1 - chance:.0%} of what may be true never reaches {self.found.pull_c:g} °C "
-                f"in a pit of {self.wanted.pit_c:g} °C",
+                f"{self.name}: more than {1 - chance:.0%} of what may be true never reaches "
+                f"{self.found.pull_c:.3g} °C in a pit of {self.wanted.pit_c:.3g} °C",
                 mend="a hotter pit (--pit), an earlier pull (--pull), a wrap in the recipe, or a lower --confidence",
                 code="never-done",
             )

@@ -132,10 +132,10 @@ def _unmet(served: Sequence[Served], ranked: Sequence[Pull]) -> list[str]:
     if top is not None and planned is not None and len(top.missed) < len(planned.missed):
         others = ", ".join(top.missed) or "nobody"
         return [
-            f"too done for {who}; pulled at {top.pull_c:g} °C it is too done for {others}: --pull {top.pull_c:g}C"
+            f"too done for {who}; pulled at {top.pull_c:.3g} °C it is too done for {others}: --pull {top.pull_c:g}C"
         ]
     if ranked:
         low, high = ranked[0].pull_c, ranked[-1].pull_c
         ways = "the middle slices for them, a second, smaller piece pulled earlier (--piece), or a cooler pit"
-        return [f"too done for {who}, and no pull from {low:g} to {high:g} °C serves everybody: {ways}"]
+        return [f"too done for {who}, and no pull from {low:.3g} to {high:.3g} °C serves everybody: {ways}"]
     return [f"too done for {who}: a second piece pulled earlier"]

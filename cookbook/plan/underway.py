@@ -193,7 +193,7 @@ def _notes(going: _Going, now: datetime, several: bool) -> list[str]:
         return [f"no reading of the core{of_piece} is logged since it went on: {log}"]
     newest = cores[-1]
     old = (now - after(going.on, newest.minute)).total_seconds() / 60
-    said = f"by {going.entry.name}: the core{of_piece} was {newest.temp_c:g} °C {spoken(max(old, 0.0))} ago"
+    said = f"by {going.entry.name}: the core{of_piece} was {newest.temp_c:.3g} °C {spoken(max(old, 0.0))} ago"
     more = "; take another reading" if old > OLD_MIN and one.wanted.pulled_min is None else ""
     return [f"{said}, the {_nth(len(cores))} reading{more}", *(f"{whose}{note}" for note in one.found.notes[3:])]
 

@@ -61,7 +61,10 @@ def read(text: str, measures: str) -> Read:
         words = ("about",)
     elif word in _ROUNDABOUT_FIRST:
         words = next(((degree,) for phrase, degree in ROUNDABOUT.items() if scan.took(*phrase)), ())
+    start = scan.at
     total = term(scan, measures)
+    if total.unit.kind == PERCENT and words and words != ("about",):
+        raise scan.fault(f"a percentage is not '{words[0]}'", "write it like `1.1 % of meat`", first=start)
     if scan.word in ("-", "to", "or"):
         total = _two_units(scan, total, measures) or total
     else:

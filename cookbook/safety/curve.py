@@ -168,7 +168,7 @@ def _check(at: int, time: float, core: float, before: float) -> None:
         raise RequestError(f"{which} is at {time:g} s, earlier than the one before it at {before:g} s",
                            mend="put the readings in the order of their times")
     if core > HOTTEST_CORE_C:
-        raise RequestError(f"{which} is {core:g} °C, hotter than the core of any meat",
+        raise RequestError(f"{which} is {core:.3g} °C, hotter than the core of any meat",
                            mend="if it is in °F convert it; if the probe was out of the meat leave the reading out")
     if core < COLDEST_CORE_C:
         raise RequestError(f"{which} is {core:g} °C, colder than any freezer", mend="check the probe's lead and unit")

@@ -65,7 +65,7 @@ def _coldest(temp_c: float, table: list[dict[str, str]]) -> float:
     temp_f = to_f(temp_c)
     fit = [row for row in table if temp_f <= float(row["temp_F"])]
     if not isfinite(temp_f) or not fit:
-        raise RequestError(f"{temp_c:g} °C is warmer than the freezing table's first row, {table[0]['temp_F']} °F",
+        raise RequestError(f"{temp_c:.3g} °C is warmer than the freezing table's first row, {table[0]['temp_F']} °F",
                            mend="it must be that cold or colder")
     return float(min(fit, key=lambda row: float(row["temp_F"]))["time_s"])
 

@@ -16,15 +16,10 @@ from cookbook.heat.prior import draw, members_of
 from cookbook.heat.roast import roast_of_piece
 from cookbook.heat.setting import Cooker, Rest
 from cookbook.meat import Cut
-from tests.bench.calibrate_heat import PRACTICE, Practice
+from tests.bench.calibrate_heat import HOT, HOTTER, PRACTICE, Practice
 from tests.bench.heat_cases import Case, by_weight, dimensioned
 
 _MEMBERS = 100
-HOT = (("rib roast, bone in", 5700.0, 232.0, 49.0), ("rib roast, bone in", 3600.0, 204.0, 52.0),
-       ("rib roast, boneless", 2500.0, 204.0, 52.0), ("leg of lamb, bone in", 2700.0, 204.0, 57.0),
-       ("pork loin, boneless", 1800.0, 204.0, 60.0), ("top round roast", 2000.0, 204.0, 52.0),
-       ("beef tenderloin", 1800.0, 218.0, 52.0))
-"""Roasts from a hot oven: cut, grams, pit and pull. Practice (memory): they rise 5 to 11 K; read off after 20 min."""
 
 
 class Found(NamedTuple):
@@ -125,10 +120,10 @@ def practised(one: Practice) -> Found:
                  100 * float(spread.fine.loss_end[plan.course.pulled, 0]))
 
 
-def hot_rises() -> list[float]:
-    """Rise of the core in 20 minutes of a tented rest, for the roasts from a hot oven."""
+def hot_rises(roasts: Sequence[tuple[str, float, float, float]] = HOT) -> list[float]:
+    """Rise of the core in 20 minutes of a tented rest, for roasts from a hot oven."""
     found = []
-    for cut, mass_g, pit_c, pull_c in HOT:
+    for cut, mass_g, pit_c, pull_c in roasts:
         plan = setup(Cut.named(cut).piece(mass_g=mass_g), pit_c=pit_c, pull_c=pull_c, start_c=4.4)
         middle = ensemble(plan.roast, members_of(draw(2, 0), plan.priors), plan.course).fine
         found.append(float(core_after(middle, plan.course, 20.0)[0]) - pull_c)
@@ -151,7 +146,7 @@ if __name__ == "__main__":
     groups = [[found(case) for case in cases] for cases in (dimensioned(), list(by_weight()), logs())]
     for group in (*groups, [practised(one) for one in PRACTICE]):
         print(*(line(one) for one in group), "", sep="\n")
-    for (cut, mass_g, pit_c, pull_c), rise in zip(HOT, hot_rises(), strict=True):
+    for (cut, mass_g, pit_c, pull_c), rise in zip((*HOT, *HOTTER), hot_rises((*HOT, *HOTTER)), strict=True):
         print(f"  {cut}, {mass_g / 1000:g} kg, {pit_c:.0f} to {pull_c:.0f} °C: rise {rise:.1f} K in 20 min")
     for name, value in numbers(*groups)._asdict().items():
         print(f"{name}: {value:.3f}")

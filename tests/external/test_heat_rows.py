@@ -1,7 +1,6 @@
 """The forecast against roasting tables, home logs and common practice: the numbers it has to reach.
 
-The lines of practice (memory) are soft bounds of the fit of the constants too: they guard, they prove nothing. A
-whole tenderloin from 218 °C stays out of the band for hot ovens: it rises 12.0 K in 20 minutes.
+The lines of practice (memory) are soft bounds of the fit of the constants too: they guard, they prove nothing.
 Sources: heat_shapes.csv, heat_rows.csv, heat_roast_chart.csv in this folder's data, each with its head.
 """
 
@@ -68,8 +67,7 @@ def test_a_brisket_in_foil_from_70_at_114_to_121_takes_eight_to_eleven_hours() -
         assert 8 * 60 <= one.middle_min <= 11 * 60
 
 
-def test_roasts_from_a_hot_oven_rise_five_to_eleven_kelvin_and_a_tenderloin_one_more() -> None:
-    *roasts, tenderloin = hot_rises()
-    assert min(roasts) >= 5.0
-    assert max(roasts) <= 11.0
-    assert 5.0 <= tenderloin <= 12.5
+def test_roasts_from_a_hot_oven_rise_five_to_eleven_kelvin() -> None:
+    rises = hot_rises()
+    assert min(rises) >= 5.0
+    assert max(rises) <= 11.0

@@ -152,6 +152,7 @@ def test_a_probe_in_the_lid_makes_the_range_wider() -> None:
 
 @pytest.mark.parametrize(("said", "word"), [
     ({"pit_c": 50.0}, "a pit of 50"), ({"start_c": 60.0}, "no warmer"), ({"start_c": -10.0}, "frozen"),
+    ({"pull_c": 11.1}, "no meat is done"),
     ({"pull_c": 105.0}, "boiling"), ({"readings": ((30.0, 9.0), (10.0, 8.0))}, "go back"),
     ({"readings": ((5.0, 39.0),)}, "°F"), ({"readings": ((200.0, 125.0),)}, "°F"),
     ({"events": (Event(5, "dance"),)}, "dance"), ({"pit_log": ((30.0, 120.0), (10.0, 120.0))}, "goes back")])

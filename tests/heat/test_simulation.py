@@ -60,9 +60,32 @@ def test_one_column_and_many_see_the_same_flow() -> None:
 
 def test_a_quarter_body_with_equal_top_and_bottom_is_the_octant_twice() -> None:
     body = rounded_box(0.2, 0.3, 0.08, 0.03)
-    octant, quarter = graph_of(body, 0.0125), graph_of(body, 0.0125, two_sided=True)
+    octant, quarter = graph_of(body, 0.0125), graph_of(body, 0.0125, whole="z")
     assert quarter.area_m2 == pytest.approx(octant.area_m2, rel=1e-9)
     assert quarter.copies * 2 == octant.copies
+
+
+def test_left_and_right_that_are_alike_give_the_half_again() -> None:
+    body = prism(0.08, 0.06, 0.2, 2.4)
+    half, whole = graph_of(body, 0.0125), graph_of(body, 0.0125, whole="x")
+    assert whole.area_m2 == pytest.approx(half.area_m2, rel=1e-9)
+    assert float(whole.volume_m3.sum()) == pytest.approx(2 * float(half.volume_m3.sum()), rel=1e-9)
+    alike, sided = (roast_of(body, MEAT)._replace(side_k=side_k) for side_k in (0.0, 1e-9))
+    assert _minutes(sided) == pytest.approx(_minutes(alike), rel=1e-4)
+
+
+@given(side_k=st.floats(2.0, 40.0))
+@settings(max_examples=8, deadline=None)
+def test_a_hot_side_moves_the_zones_and_hardly_the_time(side_k: float) -> None:
+    even = roast_of(prism(0.08, 0.06, 0.2), MEAT)
+    sided = even._replace(side_k=side_k)
+    cells, members = cells_of(sided, 0.0125), middle_of(members_of(draw(2, 0), priors()))
+    done = run(cells, sided, members, _course())
+    assert float(pull_minutes(done, _course())[0]) == pytest.approx(_minutes(even), rel=0.01)
+    across, hottest = cells.graph.centre_m[:, 0], done.highest_c[:, 0]
+    volume = cells.graph.volume_m3
+    right, left = (float(np.average(hottest[half], weights=volume[half])) for half in (across > 0, across < 0))
+    assert 0.1 * side_k < right - left < side_k
 
 
 def test_a_fat_cap_on_top_alone_speeds_the_cook() -> None:
@@ -133,11 +156,23 @@ def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -
 def test_wet_meat_stops_at_boiling_and_what_comes_in_beyond_boils_off() -> None:
     one = np.ones((1, 1))
     inward = 25.0 * one
-    flux = balance(one * 90.0, one * 90.0, inward, 0.1 * one, one, np.zeros(1), one, _air(230.0), 30)
+    flux = balance(one * 90.0, one * 90.0, inward, 0.01 * one, one, np.zeros(1), one, _air(230.0), 30)
     assert float(flux.surface_c[0, 0]) == 100.0
     assert float(flux.heat[0, 0]) == pytest.approx(250.0)
     arriving = 8.0 * 130.0 + 0.9 * 5.670374e-8 * (503.15 ** 4 - 373.15 ** 4)
     assert float(flux.water[0, 0]) * 2.35e6 == pytest.approx(arriving - 250.0)
+
+
+# Stefan's flow (textbook form, memory): P ln((P - p_a) / (P - p_s)) against p_s - p_a, with p_s over water from steam
+# tables (memory): 12.35, 47.4 and 84.6 kPa at 50, 80 and 95 °C; p_a 1.9 kPa.
+@pytest.mark.parametrize(("surface_c", "pressure_pa"), [(50.0, 12_350.0), (80.0, 47_400.0), (95.0, 84_600.0)])
+def test_vapour_that_leaves_drives_itself_on(surface_c: float, pressure_pa: float) -> None:
+    one = np.ones((1, 1))
+    held = surface_c * one
+    water = float(balance(held, held, 1e9 * one, one, one, np.zeros(1), one, _air(107.0), 1).water[0, 0])
+    driven = 101325.0 * np.log((101325.0 - 1900.0) / (101325.0 - pressure_pa))
+    assert water == pytest.approx(0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * driven, rel=0.02)
+    assert water > 0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * (pressure_pa - 1900.0)
 
 
 def test_a_crust_keeps_heat_out() -> None:

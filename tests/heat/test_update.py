@@ -142,6 +142,17 @@ def test_a_hot_side_is_said_once_it_is_known() -> None:
     assert any("zones are symmetrical: this cooker's hot side is not known" in note for note in unknown)
 
 
+def test_a_hot_side_that_was_measured_splits_the_zones() -> None:
+    drum = Cooker("drum", hot_side="back", hotter_k=20.0)
+    told = forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=drum, members=8)
+    assert not any("symmetrical" in note for note in told.notes)
+    warmest = {side: zones[-1].share for side, zones in told.sides.items()}
+    assert list(warmest) == ["towards the back", "away from it"]
+    assert warmest["towards the back"] > told.zones[-1].share > warmest["away from it"]
+    assert all(sum(zone.share for zone in zones) == pytest.approx(1.0) for zones in told.sides.values())
+    assert forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=Cooker("drum"), members=8).sides == {}
+
+
 def test_a_new_kitchen_works_from_the_shipped_priors() -> None:
     assert learned_priors([], cooker=Cooker("drum", name="my drum"), cut="rib") == ({}, 0)
 

@@ -40,7 +40,7 @@ from cookbook.recipe import Pit, Recipe
 
 FRIDGE_C = 4.0
 """Core temperature of meat from the refrigerator, where nobody measured it."""
-MODEL = "3"
+MODEL = "4"
 """The heat model that kept lessons rest on; another one makes them anew."""
 USUAL_RISE_K = 4.0
 """What a rest adds where nobody said which doneness is wanted."""
@@ -252,7 +252,9 @@ def cooker_of(kitchen: Kitchen, name: str | None) -> Cooker:
         return Cooker()
     own = (kitchen.shared("cookers.yaml") or {}).get(name)
     if own is not None:
-        return Cooker(own["kind"], own.get("gauge") or "grate", hot_side=own.get("hot_side"), name=name)
+        hotter = own.get("hotter_by")
+        return Cooker(own["kind"], own.get("gauge") or "grate", hot_side=own.get("hot_side"),
+                      hotter_k=None if hotter is None else hotter.k, name=name)
     return Cooker(name)
 
 
