@@ -138,25 +138,37 @@ class Known:
         left_over = rates.T - own @ (solved @ rates.T)
         # A fit of few follows them more closely than others: what it leaves over is made good by its leverage.
         left_over /= np.sqrt(np.maximum(1.0 - np.einsum("ij,ji->i", own, solved), 0.2))[:, None]
-        return Answers(self.features @ (solved @ rates.T), left_over, minutes[..., 0])
+        unexplained = left_over.var(axis=0) / np.maximum(rates.var(axis=1), 1e-12)
+        return Answers(self.features @ (solved @ rates.T), left_over, minutes[..., 0], rates.T,
+                       np.clip(unexplained, 0.0, 1.0))
 
 
 class Answers(NamedTuple):
     """Rates against the middle's by member, and pull and cooker: `told` of all, `left_over` what the few leave over;
-    `middle` are the middle's minutes by pull and cooker."""
+    `middle` are the middle's minutes by pull and cooker, `few` the rates of the few themselves, and `unexplained` the
+    share of their variance that they leave over."""
 
     told: Array
     left_over: Array
     middle: Array
+    few: Array
+    unexplained: Array
 
     def quantiles(self, longer: Array | None = None, faster: Array | None = None) -> Array:
         """Logarithms of the quantiles over the middle's minutes, by pull, cooker and quantile. A member's own size
-        makes the middle `longer` (by pull, cooker and member) and the member by so much `faster` against it."""
-        told = self.told if faster is None else self.told + faster
+        makes the middle `longer` (by pull, cooker and member) and the member by so much `faster` against it.
+
+        Where some stall and some don't no line tells of it: for what it leaves unexplained the few speak themselves.
+        """
+        number = self.few.shape[0]
+        told, few = (self.told, self.few) if faster is None else (self.told + faster, self.few + faster[:number])
         rates = told[:, None, :] + self.left_over[None, :, :]
         if longer is not None:
-            rates /= longer.reshape(-1, longer.shape[-1]).T[:, None, :]
-        found = -np.log(np.clip(np.percentile(rates, _LEVELS, axis=(0, 1)), 1.0 / ENDLESS, ENDLESS))
+            slower = longer.reshape(-1, longer.shape[-1]).T
+            rates, few = rates / slower[:, None, :], few / slower[:number]
+        every, own = (-np.log(np.clip(np.percentile(one, _LEVELS, axis=axis), 1.0 / ENDLESS, ENDLESS))
+                      for one, axis in ((rates, (0, 1)), (few, 0)))
+        found = every + self.unexplained * (own - every)
         found[:, ~np.isfinite(self.middle.ravel())] = 0.0
         return np.sort(found.T, axis=-1).reshape(*self.middle.shape, len(_LEVELS))
 
