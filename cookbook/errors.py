@@ -216,12 +216,12 @@ class StorageError(CookbookError):
 
     code = "storage"
 
-    def __init__(self, file: str, reason: str, *, written: bool = False) -> None:
+    def __init__(self, file: str, reason: str, *, written: bool = False, mend: str | None = None) -> None:
         self.file = file
         self.reason = reason
         self.written = written
         super().__init__(
             f"{file} was written, but may not outlast a power cut: {reason}" if written
             else f"{file} could not be written: {reason}; nothing was changed",
-            mend="check free space and permissions of the folder, then try again",
+            mend=mend or "check free space and permissions of the folder, then try again",
         )

@@ -40,6 +40,17 @@ steps:
   - Pound it all.
 """
 
+SPICE = """\
+kind: rub
+title: Seven-pepper dust
+made_for: {cut: "pork loin, boneless", weight: 5 kg}
+ingredients:
+  - {item: black pepper, amount: 30 g}
+  - {item: fine salt, amount: 10 g, follows: weight}
+  - {item: juniper, amount: 5 g, follows: fixed}
+"""
+"""A rub that goes into others: whatever its lines follow, all of them make up what is needed."""
+
 COOK = """\
 kind: cook
 title: Loin over cherry

@@ -6,7 +6,7 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from cookbook.publish.label import Jar
 
 FORMS = ("text", "description", "reply", "page", "pdf", "json-ld", "chapters", "label", "sheet", "correction")
+ONLY = (("eat", "reply", None), ("net", "label", None), ("lot", "label", None), ("best_before", "label", None),
+        ("paper", "pdf", "A4"), ("each_sheet", "pdf", 1))
+"""Options that one form alone reads, with what they are where nobody gives them."""
 PAPERS = ("A4", "A5", "A6", "4x6", "5x7")
 
 
@@ -53,10 +56,25 @@ def _options(parser: Parser) -> None:
 def _run(arguments: argparse.Namespace) -> Answer:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     kitchen = Kitchen.open(arguments.kitchen)
-    if arguments.check:
-        return _check(kitchen, arguments)
-    if arguments.form == "pdf":
-        return _pdf(kitchen, arguments)
+    answer = (_check if arguments.check else _pdf if arguments.form == "pdf" else _card)(kitchen, arguments)
+    idle = () if arguments.check else tuple(_idle(kitchen, arguments))
+    if idle and not callable(answer.data) and arguments.form != "json-ld":
+        answer = answer._replace(data={**answer.data, "warnings": list(idle)})
+    return answer._replace(warnings=idle)
+
+
+def _idle(kitchen: Kitchen, arguments: argparse.Namespace) -> Iterator[str]:
+    """Options that were given and say nothing on this card."""
+    cook = kitchen.recipe(arguments.recipe).kind == "cook"
+    for name, form, default in ONLY:
+        if getattr(arguments, name) != default and arguments.form != form:
+            yield f"--{name.replace('_', '-')} says nothing here: it is for `--as {form}`"
+    for name in ("cooker", "want", "eat"):
+        if getattr(arguments, name) is not None and not cook and (name != "eat" or arguments.form == "reply"):
+            yield f"--{name} says nothing here: {arguments.recipe} is no cook, and nothing in it is timed"
+
+
+def _card(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     from cookbook.kitchen.clock import moment
     from cookbook.publish import card
 

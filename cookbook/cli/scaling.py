@@ -9,7 +9,7 @@ from cookbook.cli.option import piece_options, said
 from cookbook.cli.running import Answer, Parser, Verb, bold, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.sizing import for_pieces, scaled
+from cookbook.kitchen.sizing import for_pieces, inside, scaled
 from cookbook.recipe.model import MEASURES_WORDS
 from cookbook.recipe.remarks import (
     COLUMNS,
@@ -25,6 +25,8 @@ from cookbook.recipe.remarks import (
 from cookbook.recipe.scaling import Line, Scaled
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from cookbook.quantity import Totals
 
 
@@ -70,10 +72,11 @@ def _run(arguments: argparse.Namespace) -> Answer:
     wished = arguments.batch is not None or arguments.layer is not None
     spoons = MEASURES_WORDS[kitchen.settings["measures"]] + " of this kitchen" if kitchen.drawer else ""
     return Answer(
-        lambda: _data(found, units),
+        lambda: _data(kitchen, found, units),
         lambda: "\n\n".join(
             [
-                *(scaled_text(one, units, arguments.why, wished, spoons) for one in found),
+                *(scaled_text(one, units, arguments.why, wished, spoons) + inside_text(kitchen, one, units)
+                  for one in found),
                 *(f"note: {note}" for note in salt_together(found)),
             ]
         ),
@@ -100,12 +103,31 @@ def _top_up(scaled: Scaled, arguments: argparse.Namespace, units: str) -> Answer
     return Answer(data, f"{head}: make {need.make_g:.0f} g more.\n\n{table(rows, right=(0,))}")
 
 
-def _data(found: list[Scaled], units: str) -> dict[str, Any]:
-    data = scaled_data(found[0], units)
-    if len(found) > 1:
-        data["notes"] += salt_together(found)
-        data["coats"] = [{"recipe": one.recipe.name, **scaled_data(one, units)} for one in found]
+def _data(kitchen: Kitchen, found: list[Scaled], units: str) -> dict[str, Any]:
+    data, *others = ({**scaled_data(one, units), "inside": list(_inside_data(kitchen, one, units))} for one in found)
+    if others:
+        coats = [dict(data), *others]
+        data["notes"] = data["notes"] + salt_together(found)
+        data["coats"] = coats
     return data
+
+
+def _inside_data(kitchen: Kitchen, outer: Scaled, units: str) -> Iterator[dict[str, Any]]:
+    """What goes into a recipe, and into that, as much as is needed."""
+    for one in inside(kitchen, outer):
+        lines = [line_data(line, units) for line in one.lines]
+        yield {"recipe": one.recipe.name, "into": outer.recipe.name, "ingredients": lines}
+        yield from _inside_data(kitchen, one, units)
+
+
+def inside_text(kitchen: Kitchen, outer: Scaled, units: str) -> str:
+    """The same for people, below the recipe that it goes into."""
+    found = ""
+    for one in inside(kitchen, outer):
+        lines = table([row(line, units)[:3] for line in one.lines], list(COLUMNS[:3]), right=(0,))
+        head = f"{bold(one.recipe.title)}, as much as goes into {outer.recipe.title}"
+        found += f"\n\n{head}\n\n{lines}{inside_text(kitchen, one, units)}"
+    return found
 
 
 def scaled_data(scaled: Scaled, units: str) -> dict[str, Any]:

@@ -148,7 +148,8 @@ def _finish(folder: str, shown: str) -> None:
 
 def storage_error(shown: str, error: OSError, *, written: bool = False) -> StorageError:
     """The system's refusal in one sentence."""
-    return StorageError(shown, error.strerror or str(error), written=written)
+    mends = {errno.ENOENT: "make its folder first, or name another", errno.EINVAL: "name a file, not a folder"}
+    return StorageError(shown, error.strerror or str(error), written=written, mend=mends.get(error.errno or 0))
 
 
 def _guarded(target: str, shown: str, data: bytes, expected: str | None) -> os.stat_result | None:

@@ -42,8 +42,8 @@ Quantiles = tuple[tuple[tuple[tuple[float | None, ...], ...], ...], ...]
 
 
 class Doubt(NamedTuple):
-    """Quantiles by cooker for a piece of sure size and for one of the card's own, whose size has `size` as one sigma
-    of its logarithm; `shift` (logarithms) and `rise_k` (K) move them to the card's own forecast."""
+    """Quantiles by cooker for a piece of sure size and for one whose size has `size` as one sigma of its logarithm;
+    `shift` (logarithms) and `rise_k` (K) move them to the card's own forecast."""
 
     sure: Mapping[str, Quantiles]
     sized: Mapping[str, Quantiles]
@@ -127,12 +127,9 @@ class Known:
         named = [row for row, name in enumerate(NAMES) if name not in ("size", "depth")]
         self.features = np.vstack([np.ones(minutes.shape[1]), told, z[named]]).T
 
-    def quantiles(self, minutes: Array, longer: Sequence[Array]) -> list[Array]:
-        """Logarithms of the quantiles over the middle's minutes, by pull, cooker and quantile, from those of the
-        first few members (last axis): linear in their rates, in which never is nought.
-
-        Each of `longer` tells by pull, cooker and member how much longer its size makes it, and gives one answer.
-        """
+    def answers(self, minutes: Array) -> Answers:
+        """What all members do where the first few took `minutes` (by pull, cooker and member): linear in their rates,
+        in which never is nought."""
         few = minutes.shape[-1]
         rates = _rates(minutes.reshape(-1, few))
         own = self.features[:few]
@@ -141,16 +138,55 @@ class Known:
         left_over = rates.T - own @ (solved @ rates.T)
         # A fit of few follows them more closely than others: what it leaves over is made good by its leverage.
         left_over /= np.sqrt(np.maximum(1.0 - np.einsum("ij,ji->i", own, solved), 0.2))[:, None]
-        told = self.features @ (solved @ rates.T)
-        every = told[:, None, :] + left_over[None, :, :]
-        return [_quantiles_of(every / one.reshape(-1, one.shape[-1]).T[:, None, :], minutes[..., 0])
-                for one in longer]
+        unexplained = left_over.var(axis=0) / np.maximum(rates.var(axis=1), 1e-12)
+        return Answers(self.features @ (solved @ rates.T), left_over, minutes[..., 0], rates.T,
+                       np.clip(unexplained, 0.0, 1.0))
 
 
-def _quantiles_of(rates: Array, middle: Array) -> Array:
-    found = -np.log(np.clip(np.percentile(rates, _LEVELS, axis=(0, 1)), 1.0 / ENDLESS, ENDLESS))
-    found[:, ~np.isfinite(middle.ravel())] = 0.0
-    return np.sort(found.T, axis=-1).reshape(*middle.shape, len(_LEVELS))
+class Answers(NamedTuple):
+    """Rates against the middle's by member, and pull and cooker: `told` of all, `left_over` what the few leave over;
+    `middle` are the middle's minutes by pull and cooker, `few` the rates of the few themselves, and `unexplained` the
+    share of their variance that they leave over."""
+
+    told: Array
+    left_over: Array
+    middle: Array
+    few: Array
+    unexplained: Array
+
+    def quantiles(self, longer: Array | None = None, faster: Array | None = None) -> Array:
+        """Logarithms of the quantiles over the middle's minutes, by pull, cooker and quantile. A member's own size
+        makes the middle `longer` (by pull, cooker and member) and the member by so much `faster` against it.
+
+        Where some stall and some don't no line tells of it: for what it leaves unexplained the few speak themselves.
+        """
+        number = self.few.shape[0]
+        told, few = (self.told, self.few) if faster is None else (self.told + faster, self.few + faster[:number])
+        rates = told[:, None, :] + self.left_over[None, :, :]
+        if longer is not None:
+            slower = longer.reshape(-1, longer.shape[-1]).T
+            rates, few = rates / slower[:, None, :], few / slower[:number]
+        every, own = (-np.log(np.clip(np.percentile(one, _LEVELS, axis=axis), 1.0 / ENDLESS, ENDLESS))
+                      for one, axis in ((rates, (0, 1)), (few, 0)))
+        found = every + self.unexplained * (own - every)
+        found[:, ~np.isfinite(self.middle.ravel())] = 0.0
+        return np.sort(found.T, axis=-1).reshape(*self.middle.shape, len(_LEVELS))
+
+
+def faster(answers: Sequence[Answers], scales: Sequence[float], scale: float, sizes: Array) -> Array:
+    """By how much members' rates against the middle's are others at their own `sizes` (logarithms) than at the
+    `scale`: from what they did at the scales, straight between their logarithms and beyond them."""
+    if len(scales) == 1:
+        return np.zeros_like(answers[0].told)
+    knots, told = np.log(scales), np.array([one.told for one in answers])
+
+    def at(where: Array) -> Array:
+        place = np.clip(np.searchsorted(knots, where, side="right") - 1, 0, knots.size - 2)
+        share = ((where - knots[place]) / (knots[place + 1] - knots[place]))[:, None]
+        member = np.arange(where.size)
+        return np.asarray((1.0 - share) * told[place, member] + share * told[place + 1, member])
+
+    return at(np.log(scale) + sizes) - at(np.full(sizes.size, np.log(scale)))
 
 
 def _rates(minutes: Array) -> Array:

@@ -18,11 +18,13 @@ from cookbook.heat import course as running
 from cookbook.heat.doubt import (
     ENDLESS,
     FEW,
+    Answers,
     Doubt,
     Known,
     Quantiles,
     alike,
     coarse,
+    faster,
     minutes_of,
     on_cookers,
     together,
@@ -114,8 +116,9 @@ class Timetable(NamedTuple):
     def timing(self, sizes_cm: Sequence[float], cooker: str, pull_c: float, size: float | None = None) -> Timing:
         """What a piece of these sizes (length, width, height in cm) does on a cooker, pulled at `pull_c`.
 
-        `size` is one sigma of the logarithm of its size (`size_spread`), as of the card's own piece where none is
-        given. Beyond the table's own pieces and pulls its nearest slope goes on, for lengths and for doubts the end.
+        `size` is one sigma of the logarithm of its size (`size_spread`), as of the table's least sure piece where
+        none is given. Beyond the table's own pieces and pulls its nearest slope goes on, for lengths and for doubts
+        the end.
         """
         where = self.place(sizes_cm)
         minutes = self._at(self.minutes[cooker], where, pull_c, rates=True)
@@ -130,14 +133,14 @@ class Timetable(NamedTuple):
                       Range(*(max(pull_c, one) for one in highest)), later)
 
     def _spread(self, where: tuple[float, float], cooker: str, pull_c: float, size: float) -> list[float]:
-        """Logarithms of the quantiles over the middle's minutes; what the doubt of the size adds goes by its square,
-        and leaves the median where it is."""
+        """Logarithms of the quantiles over the middle's minutes: the median goes with the doubt of the size, what
+        lies round it by the square of that."""
         sure, sized = ([self._at(grid, where, pull_c, held=True) or 0.0 for grid in grids[cooker]]
                        for grids in (self.doubt.sure, self.doubt.sized))
-        more = (size / self.doubt.size) ** 2 if self.doubt.size else 0.0
-        middle = sure[1]
-        early, late = (sqrt(max((1 - more) * (sure[k] - middle) ** 2 + more * (sized[k] - middle) ** 2, 0.0))
-                       for k in (0, 2))
+        more = size / self.doubt.size if self.doubt.size else 0.0
+        middle = sure[1] + more * (sized[1] - sure[1])
+        early, late = (sqrt(max(
+            (1 - more ** 2) * (sure[k] - sure[1]) ** 2 + (more * (sized[k] - sized[1])) ** 2, 0.0)) for k in (0, 2))
         return [one + shift for one, shift in zip((middle - early, middle, middle + late), self.doubt.shift,
                                                   strict=True)]
 
@@ -200,12 +203,13 @@ def with_doubt(table: Timetable, pieces: Sequence[Any], own: Forecast, piece: Pi
     says what the card's own forecast `own` says. `told` hears how many runs are done."""
     here = table.timing(sizes_of(piece), name, own.pull_c)
     board, rise, size = here.board_c.p50, own.core_at_slicing_c, size_spread(piece)
+    least_sure = max(size, *map(size_spread, pieces))
     low, middle, high = own.minutes_to_pull
     if here.minutes.p50 is None or board is None or middle is None or rise.p50 is None:
         return table
-    sure, sized = _quantiles(table, pieces, piece, cookers, name, told, said)
-    blank = Doubt(sure, sized, size, (0.0,) * 3, (0.0,) * 3)
-    known = table._replace(doubt=blank).timing(sizes_of(piece), name, own.pull_c).minutes
+    sure, sized = _quantiles(table, pieces, piece, cookers, name, least_sure, told, said)
+    blank = Doubt(sure, sized, least_sure, (0.0,) * 3, (0.0,) * 3)
+    known = table._replace(doubt=blank).timing(sizes_of(piece), name, own.pull_c, size).minutes
     wanted = (low or middle, middle, high or ENDLESS * middle)
     shift = [log(one / two) for one, two in zip(wanted, known, strict=True) if one and two]
     return table._replace(doubt=blank._replace(shift=(shift[0], shift[1], shift[2]), rise_k=(
@@ -213,23 +217,28 @@ def with_doubt(table: Timetable, pieces: Sequence[Any], own: Forecast, piece: Pi
 
 
 def _quantiles(table: Timetable, pieces: Sequence[Any], piece: Piece, cookers: Mapping[str, Cooker], name: str,
-               told: Callable[[int, int], None], said: Mapping[str, Any]) -> list[dict[str, Quantiles]]:
-    """The quantiles of every cooker for a sure size and for one like `piece`'s: along the lengths at the own section,
-    and across the scales at one length; as the scale changes them there, it does at the others."""
+               size: float, told: Callable[[int, int], None], said: Mapping[str, Any]) -> list[dict[str, Quantiles]]:
+    """The quantiles of every cooker for a sure size and for one as unsure as `size`: along the lengths at the own
+    section, and across the scales at one length; as the scale changes them there, it does at the others."""
     kinds = {alike(cooker): cooker for cooker in list(cookers.values())[::-1]}
     names = [next(one for one in cookers if alike(cookers[one]) == kind) for kind in kinds]
     known = Known(minutes_of(piece, 1.0, table.pulls, [cookers[name]], said)[:, 0])
     nodes = nodes_of(table.growth, len(pieces), table.scales)
     middle, plain = len(pieces) // 2, nodes[0][1]
-    size = size_spread(piece)
-    found: dict[tuple[int, int], Any] = {}
+    answers: dict[tuple[int, int], Answers] = {}
     for done, (along, across) in enumerate(nodes, 1):
         last = max((grid[along][across][-1] or 0.0 for grid in table.minutes.values()), default=0.0)
-        minutes = minutes_of(pieces[along], table.scales[across], table.pulls, list(kinds.values()), said, FEW,
-                             ENDLESS * last if last else None)
-        longer = _longer(table, (table.lengths[along], table.scales[across]), names, size * known.size_z)
-        found[along, across] = np.array(known.quantiles(minutes, (np.ones_like(longer), longer)))
+        answers[along, across] = known.answers(minutes_of(
+            pieces[along], table.scales[across], table.pulls, list(kinds.values()), said, FEW,
+            ENDLESS * last if last else None))
         told(done, len(nodes))
+    sizes, row = size * known.size_z, [answers[middle, across] for across in range(len(table.scales))]
+    found = {}
+    for (along, across), one in answers.items():
+        scale = table.scales[across]
+        longer = _longer(table, (table.lengths[along], scale), names, sizes)
+        found[along, across] = np.array(
+            (one.quantiles(), one.quantiles(longer, faster(row, table.scales, scale, sizes))))
     every = np.array([[found.get((along, plain), found[middle, plain]) + found[middle, across] - found[middle, plain]
                        for across in range(len(table.scales))] for along in range(len(pieces))])
     every = np.sort(every, axis=-1).round(4)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from cookbook.errors import CookbookError
 from cookbook.journal import Entry
@@ -58,6 +58,23 @@ def now_called(kitchen: Kitchen, old: str) -> str | None:
     if old not in kitchen.lost_names:
         return None
     return next((name for name in kitchen.recipe_names() if old in names_of(kitchen, name)), None)
+
+
+def listed(kitchen: Kitchen, table: str, name: str) -> list[Mapping[str, Any]]:
+    """The lines of a table of `shared/` about a recipe, under any name that it had.
+
+    Raises FileError where the table holds errors.
+    """
+    every = kitchen.shared(table) or ()
+    names = (name,) if all(kitchen.has_recipe(one["recipe"]) for one in every) else names_of(kitchen, name)
+    return [one for one in every if one["recipe"] in names]
+
+
+def called(kitchen: Kitchen, old: str) -> str:
+    """The name that a recipe goes by now which once went by `old`; `old` where there is none."""
+    if kitchen.has_recipe(old):
+        return old
+    return next((name for name in kitchen.recipe_names() if old in names_of(kitchen, name)), old)
 
 
 def cut_name(words: str | None, own: Sequence[Cut] = ()) -> str | None:

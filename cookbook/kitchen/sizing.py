@@ -70,6 +70,17 @@ def scaled(
     )
 
 
+def inside(kitchen: Kitchen, outer: Scaled) -> list[Scaled]:
+    """Each recipe that goes into a scaled one, as much of it as is needed, in the order of its lines."""
+    found = kitchen.used_by(outer.recipe)
+    inner = [(found(name), line) for line in outer.lines if (name := line.ingredient.recipe) is not None]
+    if not inner:
+        return []
+    from cookbook.recipe.inside import needed
+
+    return [needed(one, line, outer, kitchen.used_by(one), kitchen.weights, kitchen.drawer) for one, line in inner]
+
+
 def settled(said: Said, cut: str | None, cuts: Sequence[Cut]) -> Said:
     """The same with what a scan told in place of its file, as entries and recipes keep it: nothing needs it later."""
     if not any("scan" in one for one in said.values()):

@@ -16,7 +16,7 @@ from cookbook.kitchen.clock import now
 from cookbook.kitchen.declaring import WORDS, declare, declared
 from cookbook.kitchen.finding.search import Wanted, everything, find
 from cookbook.kitchen.packing import pack, packed_name
-from cookbook.kitchen.sizing import for_pieces
+from cookbook.kitchen.sizing import for_pieces, inside
 from cookbook.meat import Cut
 from cookbook.page.asking import Ask, data, to, told
 from cookbook.page.showing import markup
@@ -132,9 +132,11 @@ class Shown(NamedTuple):
 
 
 class Coat(NamedTuple):
-    """One scaled paste or rub: its lines, how far weight would have been off, its pieces drawn."""
+    """One scaled paste or rub, or what goes `into` another: its lines, how far weight would have been off, its pieces
+    drawn."""
 
     scaled: Scaled
+    into: str
     rows: list[dict[str, str]]
     gap: float
     coats: bool
@@ -186,10 +188,18 @@ def scaled(kitchen: Kitchen, found: Recipe, said: Mapping[str, str], wanted: str
     except CookbookError as fault:
         return Shown([], fault, "")
     words = coats[0].recipe.measures_words if coats and units != "metric" else ""
-    return Shown([_coat(one, units, place) for place, one in enumerate(coats)], None, words)
+    every = [pair for one in coats for pair in ((one, ""), *_within(kitchen, one))]
+    return Shown([_coat(one, into, units, place) for place, (one, into) in enumerate(every)], None, words)
 
 
-def _coat(one: Scaled, units: str, place: int) -> Coat:
+def _within(kitchen: Kitchen, outer: Scaled) -> Iterator[tuple[Scaled, str]]:
+    """What goes into a recipe, and into that, with the title of what it goes into."""
+    for one in inside(kitchen, outer):
+        yield one, outer.recipe.title
+        yield from _within(kitchen, one)
+
+
+def _coat(one: Scaled, into: str, units: str, place: int) -> Coat:
     from cookbook.meat.drawing import drawing
     from cookbook.picture import figure
 
@@ -212,7 +222,7 @@ def _coat(one: Scaled, units: str, place: int) -> Coat:
         markup(figure(drawing(piece), f"piece-{place}-{number}")) for number, piece in enumerate(one.pieces)
     ] if place == 0 else []  # fmt: skip
     gap = one.factor.weight / one.factor.surface - 1
-    return Coat(one, rows, gap, any(line.follows == "surface" for line in one.lines), pictures)
+    return Coat(one, into, rows, gap, any(line.follows == "surface" for line in one.lines), pictures)
 
 
 # the text

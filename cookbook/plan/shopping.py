@@ -10,7 +10,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.sizing import Said, for_pieces
+from cookbook.kitchen.sizing import Said, for_pieces, inside
 from cookbook.plan.buying import Buy, kilograms
 from cookbook.plan.fire import Fuel
 from cookbook.quantity import Amount, lookup
@@ -71,19 +71,11 @@ def needs(kitchen: Kitchen, recipe: Recipe, said: Said) -> list[Need]:
     return found
 
 
-def needs_of(kitchen: Kitchen, made: Scaled, factor: float = 1.0) -> list[Need]:
-    """Every ingredient of a scaled recipe and of those that go into it, `factor` times."""
-    found: list[Need] = []
-    for line in made.lines:
-        inner = line.ingredient.recipe
-        grams = line.grams.mid * factor if line.grams is not None else None
-        if inner is None:
-            found.append(Need(line.item, line.amount.scaled(factor), grams, made.recipe.title))
-            continue
-        whole = scaled_to(kitchen.used_by(made.recipe)(inner), weights=kitchen.weights)
-        total = sum(one.grams.mid for one in whole.lines if one.grams)
-        found += needs_of(kitchen, whole, grams / total if grams and total else factor)
-    return found
+def needs_of(kitchen: Kitchen, made: Scaled) -> list[Need]:
+    """Every ingredient of a scaled recipe and of those that go into it."""
+    found = [Need(line.item, line.amount, line.grams.mid if line.grams is not None else None, made.recipe.title)
+             for line in made.lines if line.ingredient.recipe is None]
+    return found + [need for inner in inside(kitchen, made) for need in needs_of(kitchen, inner)]
 
 
 def shopping(kitchen: Kitchen, bought: Sequence[Buy], wanted: Iterable[Need], fuel: Sequence[Fuel]) -> list[Line]:

@@ -12,6 +12,7 @@ from urllib.parse import quote, urlsplit
 
 from cookbook.errors import ERROR, FileError, Place, Problem, RequestError
 from cookbook.files import MAX_BYTES, plain_bytes
+from cookbook.kitchen.descent import listed
 from cookbook.publish import wording
 from cookbook.publish.content import Answer, Chapter, Film, Picture, Reference
 from cookbook.recipe.reading import links_of
@@ -56,7 +57,7 @@ def _reference(link: Link) -> Reference:
 
 def releases_of(kitchen: Kitchen, name: str) -> list[Mapping[str, Any]]:
     """The releases of a recipe, as `shared/releases.yaml` lists them."""
-    return [one for one in kitchen.shared("releases.yaml") or () if one["recipe"] == name]
+    return listed(kitchen, "releases.yaml", name)
 
 
 def film(kitchen: Kitchen, name: str) -> Film | None:
@@ -100,7 +101,7 @@ def marked(path: Path, kitchen: Kitchen) -> Iterator[Chapter]:
                 Problem(
                     ERROR,
                     "markers",
-                    f"the markers can't be read: {fault}",
+                    f"the markers can't be read: {(isinstance(fault, OSError) and fault.strerror) or fault}",
                     Place(shown, 1, 1),
                     "a CSV file in UTF-8, such as `0:00,The fire`",
                 )
@@ -157,8 +158,8 @@ def answers(kitchen: Kitchen, name: str) -> tuple[Answer, ...]:
     """Questions that the cook wants on the card with their answers, the most asked first; nobody's name."""
     asked = [
         one
-        for one in kitchen.shared("questions.yaml") or ()
-        if one["recipe"] == name and one.get("answer") and one.get("on_card") == "yes"
+        for one in listed(kitchen, "questions.yaml", name)
+        if one.get("answer") and one.get("on_card") == "yes"
     ]
     asked.sort(key=lambda one: -(one.get("times") or 0))
     return tuple(

@@ -2,57 +2,91 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
-from cookbook.publish.content import Batch, Fact, Item
-from cookbook.publish.ingredient import in_grams, line_item
-from cookbook.publish.sizes import sizes
+from cookbook.publish.content import Batch, Fact, Item, Size
+from cookbook.publish.ingredient import in_grams, line_item, written_item
+from cookbook.publish.sizes import Column, around, insides, sizes
 from cookbook.publish.tested import label
 from cookbook.quantity import Amount, is_cure, totals
+from cookbook.recipe.inside import part_of, times
 from cookbook.recipe.scaling import Scaled, scaled_to
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.quantity import Interval, Totals
+    from cookbook.quantity import Totals
     from cookbook.recipe import Recipe
 
 
-def scaled_for(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None, batch: float | None = None) -> Scaled:
+def scaled_for(kitchen: Kitchen, recipe: Recipe, on: list[Piece] | None = None) -> Scaled:
     """A recipe on these pieces, with the kitchen's own weights and spoons."""
-    return scaled_to(
-        recipe, on, batch=batch, weights=kitchen.weights, used=kitchen.used_by(recipe), drawer=kitchen.drawer
-    )
+    return scaled_to(recipe, on, weights=kitchen.weights, used=kitchen.used_by(recipe), drawer=kitchen.drawer)
 
 
 def batches(kitchen: Kitchen, scaled: Scaled) -> Iterator[Batch]:
     """The batch of a scaled recipe, then one for each recipe that goes into it, as much as is needed."""
-    if scaled.recipe.private:
-        yield _private(kitchen, scaled)
-        return
-    yield _batch(kitchen, scaled)
-    for line in scaled.lines:
-        if line.ingredient.recipe is not None:
-            yield from inner(kitchen, kitchen.used_by(scaled.recipe)(line.ingredient.recipe), line.grams)
+    columns = around(kitchen, scaled)
+    yield _private(kitchen, columns) if scaled.recipe.private else _batch(kitchen, columns)
+    yield from parts(kitchen, columns)
 
 
-def inner(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Iterator[Batch]:
-    """The batch of a recipe that goes into another, as much as is `needed` where that is known."""
+def parts(kitchen: Kitchen, columns: Sequence[Column]) -> Iterator[Batch]:
+    """The batches of what goes into a recipe, and into that; nothing of what goes into a formula of one's own."""
+    outer = _own(columns).recipe
+    for inner in () if outer.private else insides(kitchen, columns):
+        own = _own(inner)
+        batch = _private(kitchen, inner) if own.recipe.private else _batch(kitchen, inner)
+        yield _as_part(batch, _own(inner), sizes=batch.sizes,
+                       rule=f"As much as goes into {wording.spoken(outer.title)}.")
+        yield from parts(kitchen, inner)
+
+
+def served_in(kitchen: Kitchen, recipe: Recipe, part: float = 1.0) -> Iterator[Batch]:
+    """The batches of what goes into `part` of a recipe or cook made for no piece."""
+    for line in recipe.ingredients:
+        if line.recipe is not None:
+            yield from served(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.scaled(part))
+
+
+def _part(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> float:
+    if needed is None:
+        return 1.0
+    return part_of(_totals(kitchen, recipe), needed, needed.grams(recipe.name, kitchen.weights))
+
+
+def _totals(kitchen: Kitchen, recipe: Recipe) -> Totals:
+    return totals(((line.amount, line.item) for line in recipe.ingredients), kitchen.weights)
+
+
+def _as_part(batch: Batch, scaled: Scaled, sizes: tuple[Size, ...] = (), rule: str = "") -> Batch:
+    grams = figures.weight(scaled)
+    said = f"Makes about {wording.made(grams)[0]}." if grams else ""
+    return batch._replace(facts=(), coat="", shares=(), lead=said, sizes=sizes, rule=rule)
+
+
+def _own(columns: Sequence[Column]) -> Scaled:
+    return next(column.scaled for column in columns if column.own)
+
+
+def served(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> Iterator[Batch]:
+    """The batches of a recipe that stands beside no piece, as much of it as is `needed`."""
     if recipe.made_for is None:
         yield written(kitchen, recipe, needed)
+        if not recipe.private:
+            yield from served_in(kitchen, recipe, _part(kitchen, recipe, needed))
         return
     whole = scaled_for(kitchen, recipe)
-    grams = sum(line.grams.mid for line in whole.lines if line.grams)
-    if needed is not None and grams:
-        whole = scaled_for(kitchen, recipe, batch=needed.mid / grams)
-    for batch in batches(kitchen, whole):
-        said = f"Makes about {batch.makes}." if batch.makes else ""
-        yield batch._replace(sizes=(), facts=(), coat="", lead=said)
+    grams = needed.grams(recipe.name, kitchen.weights) if needed is not None else None
+    part = whole if needed is None else times(whole, part_of(whole.totals(), needed, grams))
+    for batch in batches(kitchen, part):
+        yield _as_part(batch, part)
 
 
-def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
+def _batch(kitchen: Kitchen, columns: Sequence[Column]) -> Batch:
+    scaled = _own(columns)
     recipe = scaled.recipe
     made = figures.makes(scaled)
     return Batch(
@@ -66,7 +100,7 @@ def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
             line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back) for line in scaled.lines
         ),
         steps=steps(recipe),
-        sizes=sizes(kitchen, scaled),
+        sizes=sizes(columns),
         rule=figures.rule(scaled),
         shares=figures.shares(scaled),
         coat=figures.coat_words(scaled),
@@ -74,11 +108,12 @@ def _batch(kitchen: Kitchen, scaled: Scaled) -> Batch:
     )
 
 
-def written(kitchen: Kitchen, recipe: Recipe, needed: Interval | None = None) -> Batch:
-    """A recipe that was made for no piece, such as a sauce, as it is written; of a private one what is needed."""
+def written(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> Batch:
+    """A recipe that was made for no piece, such as a sauce: as it is written, or what is `needed` of it."""
     if recipe.private:
         return _written_private(kitchen, recipe, needed)
-    items = tuple(line_item(kitchen, line) for line in recipe.ingredients)
+    part = _part(kitchen, recipe, needed)
+    items = tuple(written_item(kitchen, line, part) for line in recipe.ingredients)
     known = [item.grams for item in items if item.grams is not None]
     made = wording.made(sum(known)) if known and len(known) == len(items) else None
     serves = f", for {recipe.serves}" if recipe.serves else ""
@@ -104,26 +139,27 @@ def steps(recipe: Recipe) -> tuple[str, ...]:
     return tuple(wording.bound(wording.both_scales(wording.sentence(wording.spoken(step)))) for step in recipe.steps)
 
 
-def _private(kitchen: Kitchen, scaled: Scaled) -> Batch:
+def _private(kitchen: Kitchen, columns: Sequence[Column]) -> Batch:
     """A formula of one's own in one line; how it is made stays with its cook."""
+    scaled = _own(columns)
     all_ = scaled.totals()
     grams = scaled.coat.grams if scaled.coat is not None and not scaled.coat.missing else None
     salt = scaled.salt.grams if scaled.salt is not None else None
     batch = _one_line(kitchen, scaled.recipe, grams, _ml(all_), salt, figures.lead(scaled))
     return batch._replace(
         facts=tuple(figures.facts(scaled)),
-        sizes=sizes(kitchen, scaled),
+        sizes=sizes(columns),
         coat=figures.coat_words(scaled),
         rule="The amount follows the surface of the meat, its salt the weight.",
         shares=figures.shares(scaled),
     )
 
 
-def _written_private(kitchen: Kitchen, recipe: Recipe, needed: Interval | None) -> Batch:
-    all_ = totals(((line.amount, line.item) for line in recipe.ingredients), kitchen.weights)
+def _written_private(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> Batch:
+    all_ = _totals(kitchen, recipe)
     unknown = {one.total for one in all_.uncounted}
-    part = needed.mid / all_.grams.mid if needed is not None and "mass" not in unknown and all_.grams.mid else 1.0
-    grams = needed.mid if needed is not None else None if "mass" in unknown else all_.grams.mid
+    part = _part(kitchen, recipe, needed)
+    grams = None if "mass" in unknown else part * all_.grams.mid
     ml, salt = _ml(all_), None if unknown & {"mass", "salt"} else part * all_.salt_g.mid
     made = wording.made(grams) if grams else None
     lead = f"Makes about {made[0]} ({made[1]})." if made else "One batch."

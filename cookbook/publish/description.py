@@ -154,7 +154,8 @@ def _numbered(head: str, steps: Sequence[str]) -> list[str]:
 def _sizes(batch: Batch, card: Content) -> list[str]:
     if not batch.sizes:
         return []
-    head = f"OTHER SIZES, {batch.title.upper()}" if card.kind == "cook" else "OTHER SIZES"
+    inside = card.kind == "cook" or batch is not card.batches[0]
+    head = f"OTHER SIZES, {batch.title.upper()}" if inside else "OTHER SIZES"
     return [head, *(_size(size, batch) for size in batch.sizes if not size.own)]
 
 

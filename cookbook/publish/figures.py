@@ -21,6 +21,12 @@ def makes(scaled: Scaled) -> tuple[str, str] | None:
     return wording.made(scaled.coat.grams)
 
 
+def weight(scaled: Scaled) -> float | None:
+    """Grams of all that goes in; None where the weight of an ingredient is not known."""
+    known = [line.grams.mid for line in scaled.lines if line.grams is not None]
+    return sum(known) or None if len(known) == len(scaled.lines) else None
+
+
 def lead(scaled: Scaled) -> str:
     """What a batch makes and for what."""
     made = makes(scaled)

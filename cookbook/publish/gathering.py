@@ -9,11 +9,11 @@ from cookbook.kitchen import care
 from cookbook.meat import Piece
 from cookbook.publish import figures, wording
 from cookbook.publish.around import answers, film, links, pictures
-from cookbook.publish.batching import batches, inner, scaled_for, steps, written
+from cookbook.publish.batching import batches, parts, scaled_for, served, served_in, steps
 from cookbook.publish.content import Content, Fact, Grid, Item, Timing
-from cookbook.publish.ingredient import amounts, line_item
+from cookbook.publish.ingredient import amounts, line_item, written_item
 from cookbook.publish.lasting import keeping
-from cookbook.publish.sizes import also, others
+from cookbook.publish.sizes import also, around, others
 from cookbook.publish.tested import cost_a_portion, tested
 from cookbook.publish.warning import warnings
 from cookbook.recipe.field import clean
@@ -71,9 +71,9 @@ def gather(kitchen: Kitchen, name: str, pieces: Pieces = None, asked: Asked | No
         last = max(place for place, batch in enumerate(found) if batch.name == scaled[-1].recipe.name)
         found[last] = found[last]._replace(coat=f"{found[last].coat} {together}".strip())
     if not cook and not found:
-        found = [written(kitchen, recipe)]
-    found += [batch for line in recipe.ingredients if cook and line.recipe
-              for batch in inner(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.grams(line.item))]
+        found = list(served(kitchen, recipe))
+    if cook:
+        found += parts(kitchen, around(kitchen, own)) if own is not None else served_in(kitchen, recipe)
     first = next(iter([*scaled, *beside]), None)
     times = _times(kitchen, recipe, pieces, coats, asked, told) if cook else None
     shown = _asked_for(recipe, asked, times)
@@ -180,7 +180,7 @@ def _own_items(kitchen: Kitchen, recipe: Recipe, alone: Sequence[Scaled], own: S
             weighed = grams.mid if grams else None
             yield Item(measured, wording.spoken(coat.item), "", (f"coats the meat{where}",), weighed)
     if own is None:
-        yield from (line_item(kitchen, line) for line in recipe.ingredients)
+        yield from (written_item(kitchen, line) for line in recipe.ingredients)
         return
     for line in own.lines:
         yield line_item(kitchen, line.ingredient, line.amount, line.grams, line.hold_back)

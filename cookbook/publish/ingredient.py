@@ -17,11 +17,15 @@ DOUBTFUL = 0.1
 """A weight known no better than this share either way is printed with `about`."""
 
 
-def line_item(kitchen: Kitchen, line: Ingredient, amount: Amount | None = None, grams: Interval | None = None,
-              back: Amount | None = None) -> Item:
-    """An ingredient as scaled to `amount`, `grams` and the part held `back`; without them as it is written."""
-    if amount is None:
-        amount, grams, back = line.amount, line.amount.grams(line.item, kitchen.weights), line.hold_back
+def written_item(kitchen: Kitchen, line: Ingredient, part: float = 1.0) -> Item:
+    """An ingredient as it is written, or `part` of that."""
+    amount, back = line.amount.scaled(part), line.hold_back.scaled(part) if line.hold_back is not None else None
+    return line_item(kitchen, line, amount, amount.grams(line.item, kitchen.weights), back)
+
+
+def line_item(kitchen: Kitchen, line: Ingredient, amount: Amount, grams: Interval | None,
+              back: Amount | None) -> Item:
+    """An ingredient as scaled to `amount`, `grams` and the part held `back`."""
     asides = []
     if line.alternatives:
         asides.append(f"or {wording.listed([wording.spoken(one) for one in line.alternatives], 'or')}")

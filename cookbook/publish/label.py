@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from cookbook.errors import RequestError
 from cookbook.publish import wording
 from cookbook.publish.nutrition import panel
-from cookbook.quantity import allergens
+from cookbook.quantity import allergens, totals
 from cookbook.quantity.unit import POUND_G
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.publish.gathering import Gathered
+    from cookbook.quantity import Totals
     from cookbook.recipe import Ingredient, Recipe
     from cookbook.recipe.scaling import Scaled
 
@@ -94,11 +95,13 @@ def _of(scaled: Scaled) -> Parts:
 
 def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     """The label as plain text; no share of anything. Raises RequestError for a cook, which fills no jar."""
-    if found.recipe.kind not in KINDS or not found.scaled:
+    if found.recipe.kind not in KINDS:
         raise RequestError(f"{found.recipe.name} fills no jar", mend="a label is for a rub, a paste or a sauce")
-    scaled = found.scaled[0]
-    inside = contents(kitchen, found.recipe, _of(scaled))
-    flat = list(_flat(kitchen, found.recipe, _of(scaled)))
+    jar = jar._replace(lot=wording.spoken(jar.lot), best_before=wording.spoken(jar.best_before))
+    scaled = next(iter(found.scaled), None)
+    parts = _of(scaled) if scaled is not None else _parts(kitchen, found.recipe)
+    inside = contents(kitchen, found.recipe, parts)
+    flat = list(_flat(kitchen, found.recipe, parts))
     lines = [wording.spoken(found.content.title), ""]
     lines += _flow(f"Ingredients: {wording.row([item for item, _ in inside])}.")
     told = [allergens(one.item) for one in flat]
@@ -109,7 +112,9 @@ def label(kitchen: Kitchen, found: Gathered, jar: Jar = BLANK) -> str:
     lines += [f"Batch: {jar.lot or '____'}   Best before: {jar.best_before or '____'}"]
     by = " · ".join(part for part in (found.content.author, found.content.kitchen) if part)
     lines += _flow(f"Made by {by}" if by else "Made by: ____")
-    lines += ["", *_panel(scaled, flat)]
+    whole = scaled.totals() if scaled is not None else totals(
+        ((line.amount, line.item) for line in found.recipe.ingredients), kitchen.weights)
+    lines += ["", *_panel(whole, flat)]
     missing = [f"what is in {title}" for title in dict.fromkeys(one.hidden for one in flat if one.hidden)]
     missing += ["the address of who makes it"] + [
         name
@@ -148,13 +153,12 @@ def _flat(kitchen: Kitchen, recipe: Recipe, parts: Parts) -> Iterator[_Single]:
             yield _Single(one.item, one.grams * share, hidden)
 
 
-def _panel(scaled: Scaled, flat: Sequence[_Single]) -> Iterator[str]:
-    all_ = scaled.totals()
+def _panel(all_: Totals, flat: Sequence[_Single]) -> Iterator[str]:
     known = not any(one.total in ("volume", "mass") for one in all_.uncounted) and all_.ml.mid
-    serving = QUARTER_TSP_ML * all_.grams.mid / all_.ml.mid if known else 1.0
+    serving = QUARTER_TSP_ML * all_.grams.mid / all_.ml.mid if known else 100.0
     called = {one.item: one.hidden for one in flat if one.hidden}
     found = panel([(one.item, one.grams) for one in flat], serving, called)
-    yield f"Nutrition facts, per {'¼ tsp, ' if known else ''}{serving:.1f} g"
+    yield f"Nutrition facts, per ¼ tsp, {serving:.1f} g" if known else f"Nutrition facts, per {serving:.0f} g"
     wide = max((len(line.what) for line in found.lines), default=0)
     for line in found.lines:
         yield f"  {line.what:<{wide}}  {line.declared:>13}  {line.percent:>5}".rstrip()

@@ -37,9 +37,12 @@ PAPERS = {
 """Sheets and cards. Text of 13.5 points in this face has letters without strokes 2 mm high, which read at 60 cm."""
 MOST_SIGNS = 60
 """So many signs that no font has are left out, one by one, before a card is given up."""
+_RARE = re.compile(r"[^\0-\u024f\u2000-\u206f\u2150-\u215f]")
+"""Signs that the program's own fonts may not have: none of Latin, of punctuation, of fractions."""
 _JOINERS = ("\u200d", "\ufe0f")
 _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _UNSHOWN = re.compile(r'the text `"(.+?)"` could not be displayed')
+_POINTED = re.compile(r"┌─ [^\n]*:(\d+):(\d+)\n")
 MOST_ROWS = 14
 """So many ingredients make a table that is never broken."""
 MOST_WHOLE = 450
@@ -69,6 +72,16 @@ def paper(kitchen: Kitchen, card: Content, size: str = "A4", each: int = 1,
     return made
 
 
+def left_out(kitchen: Kitchen, card: Content) -> list[str]:
+    """The signs of a card that no font has, here, so that paper leaves them out. Raises as `paper` does."""
+    own = (own_templates(kitchen.root) / "card.typ").is_file()
+    if not own and not _RARE.search(json.dumps(_data(card, PAPERS["A4"]), ensure_ascii=False)):
+        return []
+    found: list[str] = []
+    paper(kitchen, card, told=lambda signs: found.extend(signs.split()))
+    return found
+
+
 def _sheet(name: str, size: Paper, each: int) -> dict[str, Any]:
     """The sheet, turned so that the cards fit, and how many lie side by side."""
     ways = {1: (1,), 2: (2, 1), 4: (2,)}.get(each)
@@ -93,7 +106,7 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
             mend="pip install 'carryover-cookbook[pdf]'",
             code="missing-extra",
         ) from None
-    said, left_out = "", list[str]()
+    said, place, left_out = "", Place(shown, 1, 1), list[str]()
     for turn in range(MOST_SIGNS):
         try:
             # The second turn may take this machine's fonts; after it, signs that no font of ours has are left out.
@@ -102,7 +115,7 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
             assert isinstance(made, bytes)
             return made, left_out
         except RuntimeError as fault:
-            said = str(fault).strip()
+            said, place = str(fault).strip(), _place(fault, template, shown)
             if turn != 1:
                 hidden = _unshown(said)
                 if not hidden:
@@ -113,7 +126,17 @@ def _compiled(template: Path, data: dict[str, Any], shown: str) -> tuple[bytes, 
                     data["title"] = data["title"] or data["name"]
     told = f"this template can't be set: {(said.splitlines() or ['no reason given'])[0]}"
     mend = "mend it, or remove it: the program's own takes its place"
-    raise FileError([Problem("error", "template", told, Place(shown, 1, 1), mend)])
+    raise FileError([Problem("error", "template", told, place, mend)])
+
+
+def _place(fault: Exception, template: Path, shown: str) -> Place:
+    """Where typst says that the template is at fault; it counts columns from nought."""
+    found = _POINTED.search(str(getattr(fault, "diagnostic", "")))
+    if found is None:
+        return Place(shown, 1, 1)
+    line, column = int(found.group(1)), int(found.group(2)) + 1
+    lines = template.read_text(encoding="utf-8", errors="replace").splitlines()
+    return Place(shown, line, column, 1, lines[line - 1] if line <= len(lines) else "")
 
 
 def _without(data: Any, signs: Sequence[str]) -> Any:
@@ -211,7 +234,7 @@ def _item(item: Item) -> dict[str, Any]:
 def _tables(card: Content) -> list[dict[str, Any]]:
     """Amounts for other sizes, where they fit on one card, then the times."""
     found = []
-    for batch in card.batches:
+    for order, batch in enumerate(card.batches):
         if batch.sizes and len(batch.items) <= MOST_ROWS:
             rows = [
                 [item.item, *(one.amounts[place] for one in batch.sizes)] for place, item in enumerate(batch.items)
@@ -219,7 +242,7 @@ def _tables(card: Content) -> list[dict[str, Any]]:
             if all(one.total for one in batch.sizes):
                 rows.append(["in all", *(one.total for one in batch.sizes)])
             own = 1 + next(place for place, one in enumerate(batch.sizes) if one.own)
-            title = f"{batch.title} for other sizes" if card.kind == "cook" else "Other sizes"
+            title = f"{batch.title} for other sizes" if card.kind == "cook" or order else "Other sizes"
             heads = ["\n".join(one.heads) for one in batch.sizes]
             found.append({"title": title, "heads": heads, "rows": rows, "own": own, "note": batch.rule})
     return found + [_grid(one) for one in card.grids]

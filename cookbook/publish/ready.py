@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from cookbook.errors import CookbookError
+from cookbook.kitchen import sizing
 from cookbook.publish import chapters
 from cookbook.publish.around import TOLD, inside, is_address
 from cookbook.publish.description import MOST_BYTES, description
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from cookbook.publish.content import Content
     from cookbook.publish.gathering import Gathered
     from cookbook.recipe import Recipe
+    from cookbook.recipe.scaling import Scaled
 
 _STAMP = re.compile(r"(?<![\d:])\d{1,2}:[0-5]\d(?![\d:])")
 OFTEN_ENOUGH = 1
@@ -37,6 +39,7 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
                 *_pictures(kitchen, found),
                 *_links(kitchen, found),
                 *_film(found),
+                *_paper(kitchen, found),
             ]
         )
     )
@@ -44,10 +47,9 @@ def missing(kitchen: Kitchen, found: Gathered) -> list[str]:
 
 def _amounts(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
     """Amounts that nobody measures, and weights that nobody knows."""
-    for scaled in found.scaled:
-        named = "the private formula" if scaled.recipe.private else ""
+    for scaled, private in (pair for one in found.scaled for pair in _with_inner(kitchen, one, False)):
         for line in scaled.lines:
-            item = named or line.item
+            item = "the private formula" if private else line.item
             if line.amount.kind == "free":
                 yield f"{scaled.recipe.name}: {item} is '{line.amount}': measure it once"
             elif line.grams is None:
@@ -58,6 +60,14 @@ def _amounts(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
             yield f"{found.recipe.name}: {item} is '{one.amount}': measure it once"
         elif found.recipe.kind != "cook" and one.amount.grams(one.item, kitchen.weights) is None:
             yield f"{found.recipe.name}: what {item} weighs is not known: `cookbook weigh` tells it"
+
+
+def _with_inner(kitchen: Kitchen, scaled: Scaled, private: bool) -> Iterator[tuple[Scaled, bool]]:
+    """A scaled recipe and what goes into it, each with whether that is, or is in, a private formula."""
+    private = private or scaled.recipe.private
+    yield scaled, private
+    for inner in sizing.inside(kitchen, scaled):
+        yield from _with_inner(kitchen, inner, private)
 
 
 def _guessed(found: Gathered) -> Iterator[str]:
@@ -148,6 +158,20 @@ def _film(found: Gathered) -> Iterator[str]:
     if film.chapters:
         yield from (f"the film: {fault}" for fault in chapters.faults(film))
         yield from _stamps(found.content)
+
+
+def _paper(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
+    """Signs that paper would lose, where paper can be made here."""
+    from cookbook.publish.paper import left_out
+
+    try:
+        lost = left_out(kitchen, found.content)
+    except CookbookError as fault:
+        if fault.code != "missing-extra":
+            yield f"on paper: {fault.message}" + (f" ({fault.place.file}:{fault.place.line})" if fault.place else "")
+        return
+    if lost:
+        yield f"paper leaves out {' '.join(lost)}, as no font here has {'it' if len(lost) == 1 else 'them'}"
 
 
 def _stamps(card: Content) -> Iterator[str]:

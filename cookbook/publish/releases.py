@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError, RequestError
 from cookbook.kitchen import care, store
+from cookbook.kitchen.descent import called, names_of
 from cookbook.publish import wording
 from cookbook.publish.around import releases_of
 from cookbook.publish.gathering import gather
@@ -45,8 +46,9 @@ def releases(kitchen: Kitchen, told: Callable[[str], None] = lambda _name: None)
     """What is still to come by its day, then what is out, newest first. `told` hears each recipe's name."""
     found = []
     for one in kitchen.shared("releases.yaml") or ():
-        told(one["recipe"])
-        found.append(_release(kitchen, one))
+        name = called(kitchen, one["recipe"])
+        told(name)
+        found.append(_release(kitchen, name, one))
     coming = sorted((one for one in found if one.out is None), key=lambda one: one.planned or date.max)
     return [
         *coming,
@@ -54,8 +56,8 @@ def releases(kitchen: Kitchen, told: Callable[[str], None] = lambda _name: None)
     ]
 
 
-def _release(kitchen: Kitchen, one: Mapping[str, Any]) -> Release:
-    name, out = one["recipe"], one.get("out")
+def _release(kitchen: Kitchen, name: str, one: Mapping[str, Any]) -> Release:
+    out = one.get("out")
     try:
         recipe = kitchen.recipe(name)
         lacks = [] if out else missing(kitchen, gather(kitchen, name))
@@ -85,29 +87,30 @@ def _release(kitchen: Kitchen, one: Mapping[str, Any]) -> Release:
         one.get("entry") or "",
         one.get("address") or "",
         tuple(lacks),
-        tuple(overtaken(kitchen, one)) if out and one.get("version") else (),
-        _other_text(kitchen, one),
+        tuple(overtaken(kitchen, name, one)) if out and one.get("version") else (),
+        _other_text(kitchen, name, one),
     )
 
 
-def _other_text(kitchen: Kitchen, one: Mapping[str, Any]) -> bool:
+def _other_text(kitchen: Kitchen, name: str, one: Mapping[str, Any]) -> bool:
     """Whether the text as it was sent is not the description that would be sent now."""
     if not (one.get("out") and one.get("digest")):
         return False
     from cookbook.publish.forms import card
 
     try:
-        now = card(kitchen, one["recipe"], "description")
+        now = card(kitchen, name, "description")
     except CookbookError:
         return True
     return hashlib.sha256(now.encode()).hexdigest() != str(one["digest"]).strip().lower()
 
 
-def overtaken(kitchen: Kitchen, release: Mapping[str, Any]) -> Iterator[str]:
+def overtaken(kitchen: Kitchen, name: str, release: Mapping[str, Any]) -> Iterator[str]:
     """In what matters a published version has been overtaken: salt, a temperature, a time, an allergen."""
-    now = kitchen.recipe(release["recipe"])
-    version = release["version"]
-    kept = store.Stored(now.name, version, store.folder(kitchen.root, now.name) / f"{version}.yaml")
+    now, version = kitchen.recipe(name), release["version"]
+    places = [store.Stored(one, version, store.folder(kitchen.root, one) / f"{version}.yaml")
+              for one in names_of(kitchen, name)]
+    kept = next((one for one in places if one.path.is_file()), places[0])
     try:
         then = kitchen.kept_recipe(kept)
     except CookbookError as fault:
@@ -199,7 +202,7 @@ def correction(kitchen: Kitchen, name: str) -> str:
             f"{name} has no release that is out with its `version:`",
             mend="write `out:` and `version:` into its release in shared/releases.yaml",
         )
-    said = list(overtaken(kitchen, out[-1]))
+    said = list(overtaken(kitchen, name, out[-1]))
     if not said:
         raise RequestError(
             f"what was published of {name} still holds in salt, temperatures, times and allergens",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
-from cookbook.publish.content import Content, Item
+from cookbook.publish.content import Batch, Content, Item
 from cookbook.publish.description import TOLD_IN_SHORT
 from cookbook.quantity import is_salt
 
@@ -24,14 +24,16 @@ def reply(found: Gathered, eat: datetime | None = None) -> str:
     the caution and what must be told never."""
     card = found.content
     shown = {one.recipe.name for one in found.scaled}
-    kept = [item for batch in card.batches if batch.name in shown or not shown for item in batch.items]
-    kept += card.items
+    inside = {batch.title: batch for batch in card.batches if batch.name not in shown}
+    kept = [(item.item, _amount(item, inside))
+            for batch in card.batches if batch.name in shown or not shown for item in batch.items]
+    kept += [(item.item, _amount(item, {})) for item in card.items]
     rest = [*_cooking(found, eat), *_caution(card), *card.disclosures]
     for left in range(len(kept) + 1):
         if left:
-            kept.remove(next((item for item in reversed(kept) if not is_salt(item.item)), kept[-1]))
+            kept.remove(next((one for one in reversed(kept) if not is_salt(one[0])), kept[-1]))
         more = [f"and {left} more on the card{f': {card.address}' if card.address else ''}"] if left else []
-        listed = "; ".join([*map(_amount, kept), *more])
+        listed = "; ".join([*(said for _, said in kept), *more])
         head = f"{_short(card.title, 80)}, {_lead(card)}:"
         said = " ".join([head, f"{listed}.", *rest] if listed else [head.rstrip(":") + ".", *rest])
         said = said.replace("\u00a0", " ")
@@ -48,8 +50,11 @@ def _lead(card: Content) -> str:
     return f"for {piece.both} {piece.label}" if piece else _short(card.lead.rstrip("."), 120)
 
 
-def _amount(item: Item) -> str:
-    return f"{_spoons(item)} {_short(item.item, 60)}".strip()
+def _amount(item: Item, inside: Mapping[str, Batch]) -> str:
+    """An amount of something, with what goes into it where it is a recipe of its own."""
+    found = inside.get(item.item)
+    parts = ", ".join(_amount(one, inside) for one in found.items if one.item != item.item) if found else ""
+    return f"{_spoons(item)} {_short(item.item, 60)}{f' ({parts})' if parts else ''}".strip()
 
 
 def _spoons(item: Item) -> str:

@@ -12,6 +12,7 @@ from math import log
 from typing import TYPE_CHECKING, Any
 
 from cookbook.errors import CookbookError
+from cookbook.kitchen.sizing import inside
 from cookbook.meat.cut import BONE_DENSITY
 from cookbook.meat.faces import chosen
 from cookbook.meat.fitting import WIDTH_80
@@ -57,15 +58,18 @@ def scaler(
     pieces = scaled[0].pieces if scaled or found.times is None else (found.times.wanted.piece,)
     own, cut = pieces[0], pieces[0].scanned_cut or pieces[0].cut
     states = ["on", "tied", "off"] if cut.has_bones_option else [""]
+    batches = [_batch(kitchen, one, cut, states) for one in found.scaled]
     beside = [*found.alone, *([found.own] if found.own is not None else [])]
-    lone = [{**_batch(kitchen, one, cut, states), "title": ""} for one in beside]
+    batches += [{**_batch(kitchen, one, cut, states), "title": ""} for one in beside]
+    for place, one in enumerate([*found.scaled, *beside]):
+        _add_inside(kitchen, batches, place, one)
     return {
         "cut": _cut(cut, states),
         "own": _own(own, len(pieces) if all(_alike(one, own) for one in pieces) else 1),
         "note": _note(pieces),
         "sigma": {"weight": SCALE_SIGMA, **TAPE_SIGMA, "taper": TAPER_SIGMA, "width80": WIDTH_80,
                   "normal80": NORMAL_80, "noted": NOTED_Z, "refused": REFUSED_Z},
-        "batches": [_batch(kitchen, one, cut, states) for one in found.scaled] + lone,
+        "batches": batches,
         "others": _others(found),
         "measures": _measures(kitchen, found),
         "units": kitchen.settings.get("units") or "both",
@@ -165,6 +169,28 @@ def _batch(kitchen: Kitchen, scaled: Scaled, cut: Cut, states: Sequence[str]) ->
         },
         "lines": [_whole(scaled)] if private else [_line(kitchen, line) for line in scaled.lines],
     }
+
+
+def _add_inside(kitchen: Kitchen, batches: list[dict[str, Any]], place: int, outer: Scaled) -> None:
+    """A batch for each recipe that goes into the one at `place`: its lines at the card's own size, and the line by
+    which they grow. Nothing is told of a formula of one’s own."""
+    if outer.recipe.private:
+        return
+    lines = [number for number, line in enumerate(outer.lines) if line.ingredient.recipe is not None]
+    for number, one in zip(lines, inside(kitchen, outer), strict=True):
+        if one.recipe.private:
+            continue
+        whole, grams = batches[place]["lines"][number], outer.lines[number].grams
+        whole["made"] = True
+        scaled = [line._replace(ingredient=line.ingredient._replace(amount=line.amount, hold_back=line.hold_back))
+                  for line in one.lines]
+        batches.append({
+            "title": wording.spoken(one.recipe.title),
+            "inside": {"batch": place, "line": number, "grams": grams.mid if grams is not None else None,
+                       "factor": 1.0 if "inside" in batches[place] else outer.lines[number].factor},
+            "lines": [_line(kitchen, line) for line in scaled],
+        })
+        _add_inside(kitchen, batches, len(batches) - 1, one)
 
 
 def _spec(scaled: Scaled, own: Piece, cut: Cut, coated: Sequence[str]) -> str | None:

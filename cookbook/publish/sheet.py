@@ -68,7 +68,8 @@ def _said(amount: str) -> str:
 def sheet(found: Gathered) -> str:
     """The page as plain text: a box for each thing to show, a line for each thing to say."""
     card = found.content
-    lines = [card.title.upper(), *_flow(card.lead, ""), ""]
+    lines = [card.title.upper(), *_flow(card.lead, "")]
+    lines += [""] if card.disclosures else []
     for told in card.disclosures:
         lines += _flow(f"SAY FIRST: {told}", "")
     parts: list[tuple[str, Sequence[str], Sequence[str]]] = []
@@ -77,7 +78,7 @@ def sheet(found: Gathered) -> str:
     if card.items:
         parts.append(("Also", [_item(item) for item in card.items], []))
     fire = [wording.in_words(f"{fact.both} {fact.label}").strip() for fact in card.facts]
-    parts.append(("At the fire", fire, card.steps))
+    parts.append(("At the fire" if card.kind == "cook" else "What it makes", fire, card.steps))
     for number, (head, show, say) in enumerate(parts, 1):
         lines += ["", f"{number}  {head.upper()}"]
         lines += [line for one in show if one for line in _flow(one, "  [ ] ")]

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
+_TABLES = ("releases.yaml", "questions.yaml", "cookers.yaml", "ingredients.yaml")
+"""What every page rests on in `shared/`, beside the settings."""
 _ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish")
 
 Told = Callable[[str], None]
@@ -59,10 +61,12 @@ def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> 
     """Make or renew the site in the folder `out`.
 
     `told` hears of each page that is made. Raises RequestError for a folder that holds something else or lies in the
-    kitchen's own folders, StorageError where it can't be written.
+    kitchen's own folders, FileError for faults in what every page rests on, StorageError where it can't be written.
     """
     target = Path(out)
     _refuse(kitchen, target)
+    for name in _TABLES:
+        kitchen.shared(name)
     return _Build(kitchen, target, told).run()
 
 
@@ -74,6 +78,8 @@ def _refuse(kitchen: Kitchen, target: Path) -> None:
         or any(where.is_relative_to(root / part) for part in ("recipes", "journal", "shared"))
     ):
         raise RequestError(f"{target} is part of the kitchen", mend="name a folder of its own for the site")
+    if target.exists() and not target.is_dir():
+        raise RequestError(f"{target} is no folder", mend="name a new or empty folder")
     if target.is_dir() and any(target.iterdir()):
         index = target / "index.html"
         if not (index.is_file() and MARK in index.read_text(encoding="utf-8", errors="replace")[:4000]):
@@ -116,7 +122,7 @@ class _Build:
             try:
                 self.now[name] = self._recipe(name)
             except CookbookError as fault:
-                self.warnings.append(f"{name} is left out: {fault.message}")
+                self.warnings.append(f"{name} is left out: {_placed(fault)}")
         for name, known in self.now.items():
             for one in known.about.get("opened", ()):
                 self.warnings.append(f"{one} goes into {name}, a private formula, and has a page of its own here: "
@@ -253,7 +259,9 @@ class _Build:
         )
         self._write("index.html", text.encode())
         if not self.base:
-            self.warnings.append("no feed and no map: `address:` in shared/kitchen.yaml says where the site will be")
+            address = settings.get("address")
+            where = f"is no whole one: '{address}'" if address else "says where the site will be"
+            self.warnings.append(f"no feed and no map: `address:` in shared/kitchen.yaml {where}")
             return ["index.html"]
         self._write("feed.xml", atom(self.base, settings, about))
         self._write("sitemap.xml", sitemap(self.base, about))
@@ -332,6 +340,12 @@ class _Build:
             self.kept.write_text(
                 json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8"
             )
+
+
+def _placed(fault: CookbookError) -> str:
+    """What is wrong, behind its place where it has one."""
+    place = fault.place
+    return f"{place.file}:{place.line}:{place.column}: {fault.message}" if place is not None else fault.message
 
 
 def _marked(path: Path) -> bool:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from cookbook.publish import wording
+from cookbook.kitchen.sizing import inside
+from cookbook.publish import figures, wording
 from cookbook.publish.content import Grid, Size
 from cookbook.publish.ingredient import in_grams
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
@@ -20,15 +21,33 @@ MOST = 4
 """So many other sizes fit beside the card's own on a phone."""
 
 
-def sizes(kitchen: Kitchen, scaled: Scaled) -> tuple[Size, ...]:
-    """Sizes around the card's own, its own among them; none for several pieces, or for what coats nothing."""
-    if len(scaled.pieces) != 1 or scaled.recipe.kind not in ("paste", "rub"):
-        return ()
+class Column(NamedTuple):
+    """A batch as it is for one size of piece; `own` is the card's own size."""
+
+    piece: Piece
+    scaled: Scaled
+    own: bool
+
+
+def around(kitchen: Kitchen, scaled: Scaled) -> list[Column]:
+    """Sizes around the card's own, its own among them; alone for several pieces, or what coats nothing."""
     own = scaled.pieces[0]
-    found = [_size(scaled, own, True)]
-    found += [_size(_on(kitchen, scaled, piece), piece, False) for piece in others(own)]
-    found.sort(key=lambda size: size.factor)
-    return tuple(found) if len(found) > 1 else ()
+    found = [Column(own, scaled, True)]
+    if len(scaled.pieces) == 1 and scaled.recipe.kind in ("paste", "rub"):
+        found += [Column(piece, _on(kitchen, scaled, piece), False) for piece in others(own)]
+    return sorted(found, key=lambda column: column.scaled.factor.surface)
+
+
+def insides(kitchen: Kitchen, columns: Sequence[Column]) -> Iterator[list[Column]]:
+    """The columns of each recipe that goes into these."""
+    parts = [inside(kitchen, column.scaled) for column in columns]
+    for inner in zip(*parts, strict=True):
+        yield [column._replace(scaled=one) for column, one in zip(columns, inner, strict=True)]
+
+
+def sizes(columns: Sequence[Column]) -> tuple[Size, ...]:
+    """What a card prints of the columns; nothing of a single one."""
+    return tuple(_size(*column) for column in columns) if len(columns) > 1 else ()
 
 
 def also(kitchen: Kitchen, beside: Sequence[Scaled]) -> Iterator[Grid]:
@@ -59,8 +78,9 @@ def size_heads(piece: Piece) -> tuple[str, ...]:
     return (*ribs, *(word.removeprefix("about ") for word in wording.piece_mass(piece)))
 
 
-def _size(scaled: Scaled, piece: Piece, own: bool) -> Size:
-    total = wording.made(scaled.coat.grams)[0] if scaled.coat is not None and not scaled.coat.missing else ""
+def _size(piece: Piece, scaled: Scaled, own: bool) -> Size:
+    grams = figures.weight(scaled)
+    total = wording.made(grams)[0] if grams else ""
     return Size(size_heads(piece), scaled.factor.surface,
                 (total,) if scaled.recipe.private else tuple(_short(line) for line in scaled.lines), total, own)
 

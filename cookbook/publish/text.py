@@ -15,16 +15,17 @@ def text(card: Content) -> str:
     lines = [*_flow(card.title), "─" * WIDTH, *_flow(card.lead)]
     for told in (*card.disclosures, card.story):
         lines += ["", *_flow(told)] if told else []
-    lines += ["", *_facts(card)]
+    lines += ["", *_facts(card)] if card.facts else []
     for place, batch in enumerate(card.batches):
         lines += _batch(batch, card.kind == "cook" or place > 0)
     if card.items:
         lines += _section("Also needed" if card.batches else "Needed", _items(card.items))
     if card.steps:
         lines += _section("Method", _steps(card.steps))
-    for batch in card.batches:
+    for place, batch in enumerate(card.batches):
         if batch.sizes:
-            lines += _section(f"Other sizes: {batch.title}" if card.kind == "cook" else "Other sizes", _sizes(batch))
+            inside = card.kind == "cook" or place > 0
+            lines += _section(f"Other sizes: {batch.title}" if inside else "Other sizes", _sizes(batch))
     for grid in card.grids:
         lines += _section(grid.title, _grid(grid))
     lines += _section("Keep it safe", _cautions(card))
@@ -57,8 +58,8 @@ def _facts(card: Content) -> Iterator[str]:
 
 def _batch(batch: Batch, inside: bool) -> Iterator[str]:
     yield from _section(batch.heading if inside else "Ingredients", _items(batch.items))
-    if inside:
-        yield from ["", *_flow(f"{batch.lead} {batch.coat}".strip(), "  ", "  ")]
+    if inside and (said := f"{batch.lead} {batch.coat}".strip()):
+        yield from ["", *_flow(said, "  ", "  ")]
     if batch.shares:
         yield ""
         for share in batch.shares:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cookbook.errors import RequestError
 from cookbook.meat.reach import TopUp, reach
 from cookbook.meat.reach import top_up as bare_need
+from cookbook.recipe.inside import times
 
 if TYPE_CHECKING:
     from cookbook.recipe.scaling import CoatWeight, Scaled
@@ -32,15 +32,4 @@ def top_up(scaled: Scaled, left_g: float, bare: str) -> tuple[TopUp, Scaled | No
     need = bare_need(scaled.pieces[0], scaled.coat.grams, left_g, bare, scaled.recipe.kind)
     if need.factor <= 0:
         return need, None
-    part = Fraction(need.factor).limit_denominator(10**6)
-    lines = tuple(
-        line._replace(
-            amount=line.amount.scaled(part),
-            grams=line.grams.scaled(need.factor) if line.grams else None,
-            factor=line.factor * need.factor,
-            naive=line.naive.scaled(part),
-            hold_back=line.hold_back.scaled(part) if line.hold_back else None,
-        )
-        for line in scaled.lines
-    )
-    return need, scaled._replace(lines=lines, notes=())
+    return need, scaled._replace(lines=times(scaled, need.factor).lines, notes=())

@@ -13,6 +13,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 from typing import NamedTuple
 
@@ -21,6 +22,8 @@ from tests.bench.turns import turns
 
 CARD = 5.0
 """How many times a card may cost the bare loading of its kitchen's files and the bare setting of as many words."""
+FIRST_CARD = 5.0
+"""How many times the forecast of its own piece a cook's first card may take, with every size, cooker and doneness."""
 RECIPES, ENTRIES = 400, 4000
 
 
@@ -111,6 +114,14 @@ def carding(folder: Path) -> Iterator[Row]:
 
     ours, plain = turns(lambda: card(Kitchen.open(root), "fennel-sage-paste", "text"), bare, times=30)
     yield Row("`card --as text`, 12 cooks", "the files with ruamel, the words with Jinja2", ours, plain, CARD)
+    kitchen, fresh = Kitchen.open(root), count()
+
+    def first() -> None:
+        os.environ["XDG_CACHE_HOME"] = str(folder / f"cache-{next(fresh)}")
+        card(kitchen, "rib-roast-on-oak", "text")
+
+    ours, alone = turns(first, lambda: kitchen.forecast("rib-roast-on-oak", learn=False), times=5)
+    yield Row("first card of a rib roast", "its own forecast, 200 members", ours, alone, FIRST_CARD)
 
 
 def paging(folder: Path) -> Iterator[Row]:

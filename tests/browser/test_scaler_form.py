@@ -12,13 +12,14 @@ from typing import Any
 import pytest
 
 from cookbook.kitchen import Kitchen
+from cookbook.kitchen.sizing import for_pieces, inside
 from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.gathering import gather
 from cookbook.publish.ingredient import amounts
 from cookbook.publish.scaler import scaler
 from cookbook.recipe.scaling import scaled_to
-from tests.conftest import COOK, PASTE
+from tests.conftest import COOK, PASTE, SPICE
 
 pytestmark = pytest.mark.browser
 
@@ -156,6 +157,30 @@ def test_the_hour_to_put_it_on_is_the_replys(opened: Opened, demo: Kitchen) -> N
         wanted = [one.removeprefix("0") for one in (put, look)]
         found = re.findall(r"Put on (\d+:\d\d).*check from (\d+:\d\d)", answer(page))[0]
         assert list(found) == wanted
+
+
+@pytest.mark.parametrize("much", ["90 g", "2 tbsp"])
+def test_what_goes_into_a_recipe_grows_with_it_and_is_bought_in_its_place(
+    opened: Opened, make_kitchen: Callable[..., Kitchen], much: str
+) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", f"  - {{recipe: dust, amount: {much}}}\n")
+    files = {"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer, "recipes/loin.yaml": COOK}
+    kitchen = make_kitchen(files)
+    page = opened(kitchen, "loin")
+    page.locator(".shop summary").click()
+    for grams in (1100, 2200, 4730):
+        page.fill("#s-weight", f"{grams / 1000}")
+        ((recipe, pieces),) = for_pieces(kitchen, kitchen.recipe("loin"), {"": {"weight": f"{grams} g"}})
+        (wanted,) = inside(kitchen, scaled_to(recipe, pieces))
+        shown = page.evaluate("scaler.data.batches[1].lines.map(line => scaler.amounts(scaler.data.batches[1], line, "
+                              f"scaler.piece({{mass: {grams}}}, '')))")
+        assert [one["said"] for one in shown] == [
+            list(amounts(kitchen, line.amount, line.item, line.grams)) for line in wanted.lines]
+        bought = page.locator("#scaler-shop").inner_text()
+        assert "juniper" in bought
+        assert bought.count("fine salt") == 1
+        assert "dust" not in bought
+        assert "Seven-pepper dust" in page.locator("#scaler-lists h3").all_inner_texts()
 
 
 def test_before_midnight_and_over_the_change_of_summer_time(opened: Opened, demo: Kitchen) -> None:

@@ -70,6 +70,27 @@ def test_a_fault_is_told_with_its_mend(kitchen: Kitchen, capsys: pytest.CaptureF
     assert "don't fit" in capsys.readouterr().err
 
 
+def test_an_option_that_says_nothing_on_this_card_is_told(
+    kitchen: Kitchen, capsys: pytest.CaptureFixture[str]
+) -> None:
+    card = ["card", "walnut-paste", "--kitchen", str(kitchen.root)]
+    assert main([*card, "--paper", "A5", "--net", "100g", "--want", "medium"]) == 0
+    said = capsys.readouterr().err
+    assert "--paper says nothing here: it is for `--as pdf`" in said
+    assert "--net says nothing here: it is for `--as label`" in said
+    assert "--want says nothing here: walnut-paste is no cook" in said
+    assert main([*card, "--as", "label", "--net", "100g"]) == 0
+    assert not capsys.readouterr().err
+
+
+def test_a_place_that_takes_no_file_is_told_with_its_own_mend(
+    kitchen: Kitchen, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for out, mend in ((kitchen.root / "none" / "card.txt", "make its folder first"), (kitchen.root, "name a file")):
+        assert main(["card", "walnut-paste", "--kitchen", str(kitchen.root), "--out", str(out)]) == 2
+        assert mend in capsys.readouterr().err
+
+
 def test_releases_and_site_answer_in_json(
     kitchen: Kitchen, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

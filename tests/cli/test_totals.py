@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 
 import pytest
 
 from cookbook.cli import main
 from cookbook.kitchen import Kitchen
-from tests.conftest import PASTE
+from tests.conftest import PASTE, SPICE
 
 SODIUM_IN_SALT = 0.3934
 """Grams of sodium in a gram of salt: 22.990 / 58.443, the atomic weights."""
@@ -41,6 +42,21 @@ def test_the_weight_rule_stands_beside_a_piece_and_not_beside_a_layer_that_was_a
         wanted = ["scale", "walnut-paste", "--weight", "4.4kg", *wish, "--kitchen", str(kitchen.root)]
         assert main(wanted) == 0
         assert ("Scaling everything by weight" in capsys.readouterr().out) == beside
+
+
+def test_what_goes_into_a_recipe_is_told_below_it(
+    make_kitchen: Callable[..., Kitchen], capsys: pytest.CaptureFixture[str]
+) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 90 g}\n")
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
+    wanted = ["scale", "walnut-paste", "--kitchen", str(kitchen.root)]
+    assert main(wanted) == 0
+    assert re.search(r"Seven-pepper dust, as much as goes into Walnut.* 60 g +black pepper",
+                     capsys.readouterr().out, re.DOTALL)
+    assert main([*wanted, "--json"]) == 0
+    (inner,) = json.loads(capsys.readouterr().out)["inside"]
+    assert (inner["recipe"], inner["into"]) == ("dust", "walnut-paste")
+    assert sum(line["grams"]["mid"] for line in inner["ingredients"]) == pytest.approx(90, rel=1e-4)
 
 
 def test_why_says_the_totals_and_names_what_is_not_counted(

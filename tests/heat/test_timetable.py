@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from cookbook.heat import Cooker, Rest, forecast
-from cookbook.heat.doubt import FEW, MEMBERS, Known
+from cookbook.heat.doubt import FEW, MEMBERS, Answers, Known, faster
 from cookbook.heat.roast import size_spread
 from cookbook.heat.timetable import SCALES, Timetable, sizes_of, timetable, with_doubt
 from cookbook.meat import Cut
@@ -90,19 +90,18 @@ def test_what_never_gets_there_counts_as_many_times_longer_and_leaves_no_number_
     minutes = np.tile(np.linspace(90.0, 130.0, 40), (2, 1))
     minutes[:, 0] = 100.0
     minutes[1, 1:9] = np.inf
-    one = np.ones((2, 1, 40))
-    (found,) = Known(minutes).quantiles(minutes[:, None, :], [one])
+    found = Known(minutes).answers(minutes[:, None, :]).quantiles()
     assert found[0, 0] == pytest.approx(np.log(np.percentile(minutes[0], (10, 50, 90)) / 100), abs=0.01)
     assert found[1, 0, 2] > 1.0
     never = np.full((2, 1, 40), np.inf)
-    (found,) = Known(minutes).quantiles(never, [one])
+    found = Known(minutes).answers(never).quantiles(np.ones((2, 1, 40)))
     assert (found == 0.0).all()
 
 
 def test_few_members_tell_of_all_by_what_they_did_on_the_cards_own_piece() -> None:
     """Where every member takes the same times longer, forty-eight say what two hundred would."""
     every = np.exp(np.random.default_rng(1).normal(4.6, 0.3, (3, MEMBERS)))
-    (found,) = Known(every).quantiles(1.7 * every[:, None, :FEW], [np.ones((3, 1, MEMBERS))])
+    found = Known(every).answers(1.7 * every[:, None, :FEW]).quantiles()
     wanted = np.log(np.percentile(every, (10, 50, 90), axis=1) / every[:, 0]).T
     assert found[:, 0] == pytest.approx(wanted, abs=0.02)
 
@@ -120,18 +119,22 @@ def test_a_size_that_is_less_sure_leaves_the_times_less_sure(loin: Timetable) ->
     assert list(early) == sorted(early, reverse=True)
     assert list(late) == sorted(late)
     assert early[-1] < 0.85 * early[0]
-    middles = {loin.timing(sizes(2200), "drum", 60, size).minutes.p50 for size in (0.0, 0.2)}
-    assert len(middles) == 1
 
 
-UNMET = pytest.mark.xfail(strict=True, reason=(
-    "not reached: a rib or two of which only the weight is known lie 5.2 % off in a fan oven, since by how much an "
-    "unsure size tells on the time is taken from the middle member, and there the others answer it otherwise"))
+def test_a_member_answers_its_own_size_by_what_it_did_at_the_other_scales() -> None:
+    """One slow member is slower still when it is thicker: twice its rate's distance a scale, and beyond the last."""
+    scales = (0.8, 1.0, 1.25)
+    answers = [Answers(told := np.array([[1.0], [1.0 - late]]), np.zeros((1, 1)), np.full((1, 1), 60.0), told,
+                       np.zeros(1)) for late in (0.1, 0.2, 0.3)]
+    sizes = np.log(np.array([1.25, 1.25 ** 2]))
+    assert faster(answers, scales, 1.0, sizes)[:, 0] == pytest.approx([0.0, -0.2])
+    assert faster(answers, scales, 0.8, sizes)[:, 0] == pytest.approx([0.0, -0.2])
+    assert (faster(answers[:1], scales[1:2], 1.0, sizes) == 0.0).all()
 
 
 @pytest.mark.long
 @pytest.mark.parametrize(("name", "bones", "pit_c", "rest", "pulls", "own_pulls"), [
-    pytest.param("rib roast, bone in", "on", 121, Rest(40, "tented"), (36, 75), (47, 53, 61), marks=UNMET),
+    ("rib roast, bone in", "on", 121, Rest(40, "tented"), (36, 75), (47, 53, 61)),
     ("pork loin, boneless", None, 130, REST, (48, 72), (56, 61, 67)),
     ("leg of lamb, bone in", None, 150, REST, (40, 73), (50, 56, 66)),
     ("beef tenderloin", None, 200, Rest(15, "tented"), (40, 70), (47, 52, 58)),
@@ -141,8 +144,9 @@ def test_it_is_within_a_twentieth_of_a_direct_forecast(
     name: str, bones: str | None, pit_c: float, rest: Rest, pulls: tuple[int, int], own_pulls: tuple[int, int, int]
 ) -> None:
     """Sizes by weight and by tape, other cookers, every pull, three pulls of the card's own: the middle time against
-    a forecast of 200 members, and the ends of its range, for which 15 % is our own measure. Knots and members were
-    chosen on other pieces and pulls."""
+    a forecast of 200 members, and the ends of its range and the board, for which 15 % and 2.5 K are our own measures:
+    one shift of the card's own moves every board, which leaves thin ribs after a long rest up to 2.4 K off. Knots and
+    members were chosen on other pieces and pulls."""
     from cookbook.kitchen.forecasting.timetables import knots, pieces_of
 
     cut = Cut.named(name)
@@ -163,10 +167,13 @@ def test_it_is_within_a_twentieth_of_a_direct_forecast(
             piece = cut.piece(length_cm=piece.dimensions_cm["length"].mid * chance.uniform(0.93, 1.07),
                               girth_cm=piece.shape.girth_cm * chance.uniform(0.93, 1.07), bones=bones)
         cooker, wanted_c = chance.choice(list(cookers)), chance.uniform(*pulls)
-        direct = forecast(piece, pull_c=wanted_c, cooker=Cooker(cooker), **said).minutes_to_pull
+        told = forecast(piece, pull_c=wanted_c, cooker=Cooker(cooker), **said)
+        direct = told.minutes_to_pull
         assert direct.p50 is not None
         for table in tables:
-            read = table.timing(sizes_of(piece), cooker, wanted_c, size_spread(piece)).minutes
+            timing = table.timing(sizes_of(piece), cooker, wanted_c, size_spread(piece))
+            read, board = timing.minutes, told.core_at_slicing_c.p50
+            assert timing.board_c.p50 == pytest.approx(board, abs=2.5), (piece.method, cooker, wanted_c)
             assert read.p50 == pytest.approx(direct.p50, rel=0.05), (piece.method, cooker, wanted_c)
             for one, wanted in ((read.p10, direct.p10), (read.p90, direct.p90)):
                 assert wanted is None or one == pytest.approx(wanted, rel=0.15), (piece.method, cooker, wanted_c)

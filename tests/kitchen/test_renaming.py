@@ -99,3 +99,20 @@ def test_an_old_cook_is_adopted_into_the_renamed_recipe(kitchen: Kitchen) -> Non
     (adoption,) = adoptions(again(kitchen), entry)
     assert adoption.recipe == "sage-paste"
     assert [line.json() for line in adoption.changes] == before
+
+
+def test_questions_and_releases_follow_a_recipe_to_its_new_name(kitchen: Kitchen) -> None:
+    from cookbook.kitchen.finding.recall import last
+    from cookbook.publish.around import answers, film
+    from cookbook.publish.releases import releases
+
+    lamb, asked = "leg-of-lamb-over-vine", last(kitchen, PASTE).questions
+    before = (answers(kitchen, lamb), film(kitchen, lamb))
+    renaming.rename(kitchen, PASTE, "sage-paste")
+    renaming.rename(again(kitchen), lamb, "lamb")
+    now = again(kitchen)
+    assert [one["asked"] for one in last(now, "sage-paste").questions] == [one["asked"] for one in asked] != []
+    assert (answers(now, "lamb"), film(now, "lamb")) == before
+    assert all(before)
+    out = next(one for one in releases(now) if one.out is not None)
+    assert (out.recipe, out.missing, out.overtaken) == ("lamb", (), ())

@@ -8,9 +8,9 @@ import pytest
 
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.kitchen.sizing import for_pieces
+from cookbook.kitchen.sizing import for_pieces, inside
 from cookbook.recipe.scaling import scaled_to
-from tests.conftest import COOK, PASTE
+from tests.conftest import COOK, PASTE, SPICE
 
 MakeKitchen = Callable[..., Kitchen]
 BINDER = COOK.replace("coats:\n", "coats:\n  - item: yellow mustard\n    amount: 2 tbsp\n")
@@ -45,3 +45,29 @@ def test_another_cut_needs_its_size(make_kitchen: MakeKitchen) -> None:
         for_pieces(kitchen, kitchen.recipe("walnut-paste"), {}, "pork shoulder")
     ((_, (piece,)),) = for_pieces(kitchen, kitchen.recipe("walnut-paste"), {"": {"weight": "3 kg"}}, "pork shoulder")
     assert piece.cut.name == "pork shoulder"
+
+
+def test_what_goes_in_by_the_spoon_is_that_part_of_its_batch(make_kitchen: MakeKitchen) -> None:
+    """The whole dust fills so many spoons by its own parts: half of them is half of it."""
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 1 tbsp}\n")
+    dust = SPICE.replace("  - {item: juniper, amount: 5 g, follows: fixed}\n", "")
+    kitchen = make_kitchen({"recipes/dust.yaml": dust, "recipes/outer.yaml": outer})
+    whole = kitchen.recipe("dust").scaled_to(weights=kitchen.weights)
+    (inner,) = inside(kitchen, kitchen.recipe("outer").scaled_to(used=kitchen.recipe))
+    part = 14.787 / whole.totals().ml.mid
+    assert 0.1 < part < 0.5
+    assert [line.grams.mid for line in inner.lines if line.grams] == pytest.approx([30 * part, 10 * part], rel=1e-3)
+
+
+def test_what_goes_into_a_recipe_is_as_much_as_is_needed_whatever_its_lines_follow(make_kitchen: MakeKitchen) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 90 g}\n")
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/outer.yaml": outer})
+    for grams in (1100, 2200, 6000):
+        ((recipe, pieces),) = for_pieces(kitchen, kitchen.recipe("outer"), {"": {"weight": f"{grams} g"}})
+        whole = scaled_to(recipe, pieces)
+        (inner,) = inside(kitchen, whole)
+        needed = 90 * whole.factor.surface
+        assert [line.grams.mid for line in inner.lines if line.grams] == pytest.approx(
+            [needed * part / 45 for part in (30, 10, 5)], rel=1e-4)
+        assert inner.salt is not None
+        assert inner.salt.grams == pytest.approx(needed * 10 / 45, rel=0.01)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces
 from cookbook.recipe.scaling import scaled_to
+from tests.conftest import PASTE, SPICE
 from tests.page.visiting import Visitor, words
 
 
@@ -52,6 +55,13 @@ def test_scaling_shows_what_the_library_says(full: Visitor) -> None:
     assert f"By weight it would have been {scaled.factor.weight:.2f} times" in page
     assert f"{scaled.coated_to_cm2:.0f} cm²" in page
     assert "<svg" in full.see("/recipe/fennel-sage-paste/scaled?weight=4.4")
+
+
+def test_what_goes_into_a_recipe_stands_below_it(make_kitchen: Callable[..., Kitchen]) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 90 g}\n")
+    there = Visitor(make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer}).root)
+    page = words(there.see("/recipe/walnut-paste/scaled"))
+    assert "Seven-pepper dust As much as goes into Walnut and thyme paste 60 g" in page
 
 
 @pytest.mark.parametrize("said", ["weight=4.4", "weight=4,4", "weight=4400 g", "weight=4.4kg"])

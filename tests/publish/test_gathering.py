@@ -12,9 +12,11 @@ from cookbook.kitchen import Kitchen
 from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.content import Content
-from cookbook.publish.gathering import content
+from cookbook.publish.gathering import content, gather
 from cookbook.publish.ingredient import in_grams
+from cookbook.publish.ready import missing
 from cookbook.recipe.scaling import scaled_to
+from tests.conftest import SPICE
 from tests.publish.kitchens import COOK, FILES, PASTE, ROAST, RUB, SHARED
 
 Make = Callable[..., Kitchen]
@@ -282,6 +284,45 @@ def test_a_recipe_inside_another_is_given_in_the_amount_that_goes_in(make_kitche
     assert "garlic-in-oil" in keys(found)
     for form in ("text", "description", "page", "json-ld"):
         assert "walnuts" in card(kitchen, "pepper-rub", form)
+
+
+def test_a_recipe_inside_another_grows_with_it_in_the_table_of_sizes(make_kitchen: Make) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 90 g\n")
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
+    one, two = content(kitchen, "walnut-paste").batches
+    place = [item.item for item in one.items].index("Seven-pepper dust")
+    assert len(two.sizes) == len(one.sizes) == 5
+    assert [size.total for size in two.sizes] == [size.amounts[place] for size in one.sizes]
+    assert two.rule == "As much as goes into Walnut and sage paste."
+    for form, head in (("text", "OTHER SIZES: SEVEN-PEPPER"), ("description", "OTHER SIZES, SEVEN-PEPPER"),
+                       ("page", "Seven-pepper dust</bdi> for other sizes")):
+        assert head in card(kitchen, "walnut-paste", form)
+
+
+def test_a_reply_names_what_goes_into_a_recipe_inside(make_kitchen: Make) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 90 g\n")
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
+    said = card(kitchen, "walnut-paste", "reply")
+    assert re.search(r"90 g Seven-pepper dust \([^;]*black pepper, [^;]*fine salt, [^;]*juniper\);", said)
+    private = make_kitchen({"recipes/dust.yaml": SPICE + "formula: private\n", "recipes/walnut-paste.yaml": outer})
+    for form in ("text", "reply", "page", "sheet", "description", "json-ld"):
+        assert "juniper" not in card(private, "walnut-paste", form)
+
+
+def test_an_amount_that_nobody_measured_is_missing_inside_too(make_kitchen: Make) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 90 g\n")
+    dust = SPICE + "  - {item: cayenne, amount: to taste}\n"
+    for formula, named in (("", "cayenne"), ("formula: private\n", "the private formula")):
+        kitchen = make_kitchen({"recipes/dust.yaml": dust + formula, "recipes/walnut-paste.yaml": outer})
+        lacks = missing(kitchen, gather(kitchen, "walnut-paste"))
+        assert f"dust: {named} is 'to taste': measure it once" in lacks
+
+
+def test_a_sauce_for_no_piece_gives_what_goes_into_it(make_kitchen: Make) -> None:
+    sauce = "kind: sauce\ntitle: Gravy\ningredients:\n- {item: stock, amount: 400 g}\n- {recipe: dust, amount: 9 g}\n"
+    found = content(make_kitchen({"recipes/dust.yaml": SPICE, "recipes/gravy.yaml": sauce}), "gravy")
+    assert [batch.title for batch in found.batches] == ["Gravy", "Seven-pepper dust"]
+    assert [item.grams for item in found.batches[1].items] == pytest.approx([6, 2, 1])
 
 
 def test_a_recipe_that_uses_itself_has_no_card(make_kitchen: Make) -> None:

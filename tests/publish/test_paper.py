@@ -11,10 +11,12 @@ import pytest
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LAParams, LTChar, LTPage, LTTextContainer, LTTextLine
 
-from cookbook.errors import RequestError
+from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.content import Content, Item
+from cookbook.publish.gathering import gather
 from cookbook.publish.paper import PAPERS, SHEET, paper
+from cookbook.publish.ready import missing
 from tests.publish.cards import COOK_CARD, PASTE, PASTE_CARD
 
 MM = 72 / 25.4
@@ -113,6 +115,19 @@ def test_a_title_from_the_right_stands_on_the_right(set_card: Callable[..., byte
     assert title.x1 == pytest.approx(page.width - PAPERS["A5"].margin * MM, abs=3)
 
 
+@pytest.mark.parametrize("sign", ["ß", "½", "…", "🔥", "\u0378"])
+def test_check_names_what_paper_would_lose(make_kitchen: Callable[..., Kitchen], sign: str) -> None:
+    """What it names is what paper leaves out: never a letter, fire where no font has it, always what is no letter."""
+    kitchen = make_kitchen()
+    found = gather(kitchen, "walnut-paste")
+    found = found._replace(content=found.content._replace(title=f"Fire {sign} paste"))
+    told: list[str] = []
+    paper(kitchen, found.content, told=told.append)
+    said = [one for one in missing(kitchen, found) if one.startswith("paper leaves out")]
+    assert said == [f"paper leaves out {one}, as no font here has it" for one in told]
+    assert bool(told) == (sign == "\u0378") or sign == "🔥"
+
+
 @pytest.mark.parametrize(("title", "shown"), [("🔥 Fire 🔥 rub 👨‍🍳", "Fire rub"), ("🔥🥩", "fennel-sage-paste")])
 def test_what_no_font_of_ours_has_is_left_out_and_told(
     make_kitchen: Callable[..., Kitchen], title: str, shown: str
@@ -152,3 +167,19 @@ def _at(address: str) -> Content:
 def _alts(pdf: pikepdf.Pdf) -> bytes:
     found = [one for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
     return b" ".join(bytes(one["/Alt"]) for one in found)
+
+
+def test_a_broken_template_of_ones_own_gives_its_line_and_the_name_that_is_missing(
+    make_kitchen: Callable[..., Kitchen]
+) -> None:
+    kitchen = make_kitchen()
+    own = kitchen.root / "shared" / "templates" / "card.typ"
+    own.parent.mkdir(parents=True)
+    own.write_text("= Card\n\n#let title = nowhere\n", encoding="utf-8")
+    with pytest.raises(FileError, match="unknown variable: nowhere") as told:
+        paper(kitchen, PASTE_CARD)
+    place = told.value.place
+    assert place is not None
+    assert (place.file, place.line, place.column) == ("shared/templates/card.typ", 3, 14)
+    assert place.source == "#let title = nowhere"
+    assert any("shared/templates/card.typ:3" in one for one in missing(kitchen, gather(kitchen, "walnut-paste")))

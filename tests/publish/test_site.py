@@ -13,7 +13,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from cookbook.errors import RequestError, StorageError
+from cookbook.errors import FileError, RequestError, StorageError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.site import site
 from tests.files.child import in_child
@@ -160,7 +160,7 @@ def test_only_what_changed_is_made_again(fuller: Kitchen, tmp_path: Path) -> Non
 def test_a_recipe_that_cannot_be_read_is_left_out_and_named(fuller: Kitchen, tmp_path: Path) -> None:
     (fuller.root / "recipes" / "green-sauce.yaml").write_text("kind: sauce\ntitle: x\n", encoding="utf-8")
     made = site(fuller, tmp_path / "site")
-    assert any(one.startswith("green-sauce is left out") for one in made.warnings)
+    assert any(one.startswith("green-sauce is left out: recipes/green-sauce.yaml:1:1: ") for one in made.warnings)
     assert "recipes/loin.html" in made.pages
 
 
@@ -243,3 +243,11 @@ def test_a_disk_that_fills_up_leaves_every_page_whole(fuller: Kitchen, tmp_path:
     site(Kitchen.open(fuller.root), out)
     assert b"New " in (out / "recipes" / "rubbed.html").read_bytes()
     assert {path.suffix for path in out.rglob("*")} <= {"", ".html", ".png", ".jpeg", ".xml"}
+
+
+def test_a_fault_that_every_page_rests_on_stops_the_site_before_it_writes(fuller: Kitchen, tmp_path: Path) -> None:
+    text = "- {recipe: loin, planned: soon}\n"
+    (fuller.root / "shared" / "releases.yaml").write_text(text, encoding="utf-8")
+    with pytest.raises(FileError, match="'soon' is no day"):
+        site(fuller, tmp_path / "out")
+    assert not (tmp_path / "out").exists()

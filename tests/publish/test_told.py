@@ -227,6 +227,15 @@ def test_a_label_says_what_only_its_maker_knows(make_kitchen: Make) -> None:
     assert "Contains: nuts." in shown
 
 
+def test_a_sauce_for_no_piece_fills_a_jar_too(make_kitchen: Make) -> None:
+    lines = "- {item: olive oil, amount: 100 g}\n- {item: butter, amount: 30 g}\n"
+    kitchen = make_kitchen({"recipes/gravy.yaml": f"kind: sauce\ntitle: Pan gravy\ningredients:\n{lines}"})
+    said = label(kitchen, gather(kitchen, "gravy"), Jar(130, "A\nB"))
+    assert "Ingredients: olive oil, butter." in said
+    assert "Contains: milk." in said
+    assert "Batch: A B " in said
+
+
 def test_a_label_to_read_is_named_where_the_ingredients_do_not_tell_already(make_kitchen: Make) -> None:
     """Soy sauce holds soybeans and wheat; of mustard only its jar tells of wheat and of sulphites."""
     rub = (

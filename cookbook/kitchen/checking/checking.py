@@ -10,6 +10,7 @@ from typing import NamedTuple
 from cookbook.errors import ERROR, WARNING, Place, Problem
 from cookbook.files import stale_temp_files
 from cookbook.kitchen import listing
+from cookbook.kitchen.checking.doubts import named_doubts
 from cookbook.kitchen.checking.examining import each_line_once
 from cookbook.kitchen.checking.keeping import orphaned_readings, store_faults
 from cookbook.kitchen.checking.many import examined
@@ -125,4 +126,6 @@ def table_faults(kitchen: Kitchen, path: Path) -> list[Problem]:
     table, problems = kitchen.shared_with_problems(path)
     if path.name == "cuts.yaml":
         problems = [*problems, *with_problems(kitchen, table)[1]]
+    if path.name in ("releases.yaml", "questions.yaml"):
+        problems = [*problems, *named_doubts(kitchen, document, table or ())]
     return [*problems, *faults(document, path.name)]

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem
+from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem, UnknownName
+from cookbook.files import Document
 from cookbook.journal import Entry
 from cookbook.journal.made import made
 from cookbook.journal.outcome import moment_of
 from cookbook.journal.readings import Reading, read_csv
 from cookbook.kitchen import store
-from cookbook.kitchen.descent import names_of
+from cookbook.kitchen.descent import called, names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of, readings_of
 from cookbook.quantity import doubts, is_cure, lookup
@@ -56,6 +57,26 @@ def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     for node in _items(recipe, "photos"):
         if not any((kitchen.root / folder / node.text).is_file() for folder in ("", "recipes")):
             yield _lost(recipe, node)
+
+
+def named_doubts(kitchen: Kitchen, document: Document, lines: Iterable[Any]) -> Iterator[Problem]:
+    """Recipes, cooks and markers that releases or questions name and that are not there, under any name; of a recipe
+    that is gone its versions tell already."""
+    for one in lines:
+        name = called(kitchen, one["recipe"])
+        wanted: list[tuple[str, str, Callable[[str], object]]] = []
+        wanted += [("recipe", name, kitchen.recipe)] if name not in kitchen.lost_names else []
+        wanted += [("entry", one["entry"], kitchen.entry)] if one.get("entry") else []
+        for key, said, found in wanted:
+            try:
+                found(said)
+            except UnknownName as fault:
+                yield Problem(WARNING, fault.code, fault.message, document.place(one.nodes[key]), fault.mend)
+            except CookbookError:
+                continue  # It is there, and its own file tells what is wrong with it.
+        if one.get("markers") and not (kitchen.root / "shared" / one["markers"]).is_file():
+            yield Problem(WARNING, "markers-missing", f"there are no markers {one['markers']} beside this file",
+                          document.place(one.nodes["markers"]), "bring them back, or mend their path")
 
 
 def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:

@@ -179,3 +179,17 @@ def test_curing_salt_that_goes_by_other_than_weight_is_doubted(make_kitchen: Mak
     assert cured("{item: curing salt, amount: 0.25 % of meat}") == []
     assert cured("{item: curing salt, amount: 1 tsp}") == ["curing-salt"]
     assert cured("{item: curing salt, amount: 5 g}") == ["curing-salt"]
+
+
+def test_what_releases_and_questions_name_is_there(make_kitchen: MakeKitchen) -> None:
+    files = {"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK, "shared/list.csv": "0:00,The fire\n"}
+
+    def named(recipe: str, markers: str) -> dict[str, str]:
+        return {**files, "shared/releases.yaml": f"- {{recipe: {recipe}, markers: {markers}}}\n",
+                "shared/questions.yaml": f"- {{recipe: {recipe}, asked: Why?}}\n"}
+
+    assert codes(make_kitchen(named("loin", "list.csv"))) == []
+    found = check(make_kitchen(named("lion", "lost.csv"))).problems
+    assert [(one.code, one.place.line if one.place else 0) for one in found] == [
+        ("unknown-name", 1), ("unknown-name", 1), ("markers-missing", 1)]
+    assert found[0].mend == "did you mean 'loin'?"

@@ -3,7 +3,14 @@
   "use strict";
   const {even, plain, balance, fraction, grams, spread, pounds, spoons} = scaler, NBSP = "\u00a0";
 
+  // What goes into another recipe grows as its line there does, whatever its own lines follow.
+  function inside(part, one) {
+    const outer = scaler.data.batches[part.batch], line = outer.lines[part.line];
+    return part.grams ? scaler.amounts(outer, line, one).grams / part.grams
+      : factor(outer, one, line.follows) / part.factor;
+  }
   function factor(batch, one, follows) {
+    if (batch.inside) { return inside(batch.inside, one); }
     const from = batch.from, faces = one.coated || batch.faces[one.bones] || [];
     if (follows === "surface") {
       return one.count * faces.reduce((sum, name) => sum + one.faces[name], 0) / from.coated;

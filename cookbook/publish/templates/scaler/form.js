@@ -1,7 +1,7 @@
 // The form: reads it, and shows the day, the amounts and what to buy. Nothing is asked of anybody but the viewer.
 (function (scaler) {
   "use strict";
-  const {data, plain, even, grams} = scaler, {cut} = data, NBSP = "\u00a0";
+  const {data, plain, even, grams, pounds} = scaler, {cut} = data, NBSP = "\u00a0";
   const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"];
   const form = document.getElementById("scaler-form"), answer = document.getElementById("scaler-answer");
   const dayList = document.getElementById("scaler-day"), lists = document.getElementById("scaler-lists");
@@ -108,9 +108,19 @@
     const first = said.find((one) => spoonful.test(one) === (wanted === "us"));
     return [first || said[0]];
   }
+  // What is to be bought: the same thing in several batches once, where it is weighed in each.
+  function buy(bought, said, item, weight) {
+    const same = bought.find((each) => each.item === item && each.weight && weight);
+    if (!same) {
+      bought.push({item, weight, said: said[0]});
+      return;
+    }
+    same.weight += weight;
+    same.said = value("measures") === "us" ? pounds([same.weight, same.weight]) : grams(same.weight);
+  }
   function fill(one) {
-    const bought = [pieceWords(one) + " " + cut.name];
-    const needed = data.others.map((other) => [other.amounts.length ? choose(other.amounts) : ["some"], other.item]);
+    const bought = [{said: pieceWords(one), item: cut.name}];
+    const needed = data.others.map((other) => [other.amounts.length ? choose(other.amounts) : ["some"], other]);
     const listOf = (title) => {
       const part = element("div", "", lists, "batch");
       element("h3", title, part).dir = "auto";
@@ -119,25 +129,25 @@
     data.batches.forEach((batch) => {
       const rows = batch.lines.map((line) => [scaler.amounts(batch, line, one), line]);
       if (!batch.title) {
-        needed.unshift(...rows.map(([found, line]) => [choose(found.said), line.item]));
+        needed.unshift(...rows.map(([found, line]) => [choose(found.said), line, found.grams]));
         return;
       }
       const [part, list] = listOf(batch.title), total = rows.reduce((sum, [found]) => sum + found.grams, 0);
       rows.forEach(([found, line]) => {
         const said = choose(found.said);
         row(list, said, line.item + (line.prep ? ", " + line.prep : ""));
-        bought.push(said[0] + " " + line.item);
+        if (!line.made) { buy(bought, said, line.item, found.grams); }
       });
       if (total) { element("p", "about " + grams(total) + " in all", part, "small"); }
     });
     if (needed.length) {
       const [, list] = listOf("Also needed");
-      needed.forEach(([said, item]) => {
-        row(list, said, item);
-        bought.push(said[0] + " " + item);
+      needed.forEach(([said, line, weight]) => {
+        row(list, said, line.item);
+        if (!line.made) { buy(bought, said, line.item, weight); }
       });
     }
-    bought.forEach((line) => { element("li", line, shop).dir = "auto"; });
+    bought.forEach(({said, item}) => { element("li", said + " " + item, shop).dir = "auto"; });
   }
 
   function mark(fault) {

@@ -42,14 +42,16 @@
     return tables[bones === "off" ? "off" : ""] || tables[""] || tables.off;
   }
 
-  // Logarithms of the quantiles over the middle's minutes; what the doubt of the size adds goes by its square.
+  // Logarithms of the quantiles over the middle's minutes: the median goes with the doubt of the size, what lies round
+  // it by the square of that.
   function spread(table, where, cooker, pull, size) {
-    const {doubt} = table, more = doubt.size ? Math.pow(size / doubt.size, 2) : 0;
+    const {doubt} = table, more = doubt.size ? size / doubt.size : 0, square = (value) => value * value;
     const [sure, sized] = [doubt.sure, doubt.sized].map((grids) =>
       grids[cooker].map((grid) => at(table, grid, where, pull, false, true) || 0));
-    const away = (k) => Math.sqrt(Math.max((1 - more) * Math.pow(sure[k] - sure[1], 2) +
-      more * Math.pow(sized[k] - sure[1], 2), 0));
-    return [sure[1] - away(0), sure[1], sure[1] + away(2)].map((one, k) => one + doubt.shift[k]);
+    const middle = sure[1] + more * (sized[1] - sure[1]);
+    const away = (k) => Math.sqrt(Math.max((1 - square(more)) * square(sure[k] - sure[1]) +
+      square(more * (sized[k] - sized[1])), 0));
+    return [middle - away(0), middle, middle + away(2)].map((one, k) => one + doubt.shift[k]);
   }
 
   scaler.timing = function (one, cooker, pull) {
