@@ -86,7 +86,8 @@ def times(
     """
     try:
         wanted = of_recipe(kitchen, recipe, said, asked, piece)
-        cooker = wanted.cooker or Cooker()
+        cooker = (wanted.cooker or Cooker())._replace(hot_side=None, hotter_k=None)  # a reader's fire has its own
+        wanted = wanted._replace(cooker=cooker)
         kept = _place(wanted)
         found = _kept(kept)
         if found == NEVER:
