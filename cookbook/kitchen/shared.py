@@ -9,10 +9,10 @@ from cookbook.files.record import WORDS, Choice, Either, Field, ListOf, MapOf, R
 from cookbook.heat.doneness import doneness
 from cookbook.journal.field import DAY, VERSION
 from cookbook.journal.outcome import money
-from cookbook.kitchen.settings import DIFFERENCE, KITCHEN
+from cookbook.kitchen.settings import KITCHEN, difference
 from cookbook.meat.field import COUNT, MASS
 from cookbook.meat.own import OWN_FIELDS
-from cookbook.quantity import Amount
+from cookbook.quantity import Amount, TemperatureDifference
 from cookbook.recipe.field import RECIPE, amount_kind
 
 
@@ -66,6 +66,17 @@ def stamp_s(words: str) -> int:
     return seconds
 
 
+def hotter_by(words: str) -> TemperatureDifference:
+    """By how much one side of a cooker runs hotter, `10 °C`. Raises AmountError, RequestError."""
+    found = difference(words)
+    if not 0 < found.k <= MOST_HOTTER_K:
+        raise RequestError(f"'{words}' is no difference between the two sides of a cooker",
+                           mend=f"write how much the hot side is above the other one, up to {MOST_HOTTER_K:g} K")
+    return found
+
+
+MOST_HOTTER_K = 80.0
+HOTTER = Scalar("temperature difference", hotter_by, "10 °C")
 STAMP = Scalar("time-in-a-film", stamp_s, "12:05")
 NUMBER = Scalar("number", number, "12.5", number=True)
 
@@ -80,7 +91,7 @@ COOKER = Record(
         "fuel": Field(WORDS, "what burns in it"),
         "gauge": Field(Choice(("grate", "lid", "door")), "where its gauge sits"),
         "hot_side": Field(WORDS, "which side runs hotter: left, right, back, front"),
-        "hotter_by": Field(DIFFERENCE, "by how much, as two probes on the grate tell"),
+        "hotter_by": Field(HOTTER, "by how much, as two probes on the grate tell"),
         "holds": Field(MASS, "how much meat fits"),
         "notes": Field(WORDS, "anything worth knowing"),
     },

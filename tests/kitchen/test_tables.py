@@ -10,6 +10,7 @@ import pytest
 from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
+from cookbook.kitchen.forecasting.outlook import cooker_of
 from cookbook.kitchen.ingredients import weigh
 from cookbook.quantity import Amount
 from cookbook.recipe.scaling import scaled_to
@@ -95,3 +96,17 @@ def test_a_cut_that_cannot_be_is_named_at_its_place(make_kitchen: MakeKitchen) -
     found = check(Kitchen.open(kitchen.root)).problems
     assert [problem.place and problem.place.file for problem in found] == ["shared/cuts.yaml"]
     assert found[0].mend is not None
+
+
+def test_a_hot_side_comes_with_its_degrees_in_either_scale(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen({"shared/cookers.yaml": "drum: {kind: drum, hot_side: back, hotter_by: 18 °F}\n"})
+    drum = cooker_of(kitchen, "drum")
+    assert drum.hot_side == "back"
+    assert drum.hotter_k == pytest.approx(10.0)
+
+
+@pytest.mark.parametrize("words", ["-5 K", "0 K", "400 K"])
+def test_a_hot_side_that_no_cooker_has_is_named(make_kitchen: MakeKitchen, words: str) -> None:
+    kitchen = make_kitchen({"shared/cookers.yaml": f"drum: {{kind: drum, hotter_by: {words}}}\n"})
+    said = [problem.printed() for problem in check(kitchen).problems]
+    assert any("shared/cookers.yaml:1:" in one and "no difference between the two sides" in one for one in said)
