@@ -2,7 +2,8 @@
 
 A mutant is the code with one small change; a test that fails kills it. Without a number every mutant is tried (days),
 with one a seeded sample of each room. A survivor that only words a sentence otherwise is counted apart: no test pins
-prose letter by letter. The others are printed, to be killed by a test or understood. Works in a copy of the tree.
+prose letter by letter; so is one that `EXPLAINED` says nobody can tell from the code. The others are printed, to be
+killed by a test or understood. Works in a copy of the tree.
 """
 
 from __future__ import annotations
@@ -21,6 +22,12 @@ ROOT = Path(__file__).resolve().parent.parent.parent
 ROOMS = ("quantity", "safety", "files")
 LEAST = 0.75
 """Of the mutants that do more than word a sentence otherwise, the share that must be killed."""
+EXPLAINED = {
+    'cloexec = getattr(os, "O_CLOEXEC", 1)': "every system that this lock is for has the flag",
+    "self._put(Node(SCALAR, mark.line + 1, None, mark.index, end.index, text=written))":
+        "a text with an alias in it is a problem, and nobody asks for the place of what stands there instead",
+}
+"""Lines of mutants that do what the code does, each with its reason."""
 KILLED, SURVIVED = (1, 3, 24, 36, 152, 255, -24), 0
 NAMES = ("cookbook", "recipes", "journal", "shared", "tests", "pyproject.toml", "README.md", "DEVELOPERS.md")
 
@@ -74,7 +81,7 @@ def told(copy: Path, wanted: set[str]) -> int:
         share = min(share, counts["killed"] / tried if tried else 1.0)
         print(f"{room}: {dict(counts)}")
     print(f"{sums['killed']} killed, {sums['survived']} survive, {sums['wording']} only word a sentence otherwise, "
-          f"{sums['unseen']} no test reaches; the least share killed in a room is {share:.0%}")
+          f"{sums['explained']} are explained, {sums['unseen']} no test reaches; the least share killed in a room is {share:.0%}")
     return int(share < LEAST)
 
 
@@ -90,6 +97,8 @@ def judged(copy: Path, name: str, code: int) -> str:
              for sign in ("-", "+")]
     if without_words(sides[0]) == without_words(sides[1]):
         return "wording"
+    if sides[1].strip() in EXPLAINED:
+        return "explained"
     print(f"-- {name}", "\n-> ".join(sides), sep="\n")
     return "survived"
 

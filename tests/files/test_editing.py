@@ -187,6 +187,12 @@ def test_remove_in_brackets_leaves_a_comment_that_stands_on_a_line_of_its_own() 
     assert edit.bytes().decode() == "a: [\n  # about y\n  y]\nb: [y, z]\n"
 
 
+def test_the_only_item_takes_the_comma_behind_it_along() -> None:
+    root, edit = recipe("a: [x, ]\nb: [ y ,]\n")
+    edit.remove(at(root, ("a",)), 0).remove(at(root, ("b",)), 0)
+    assert edit.bytes().decode() == "a: [ ]\nb: [ ]\n"
+
+
 def test_a_text_block_without_a_last_line_break_can_be_followed() -> None:
     root, edit = recipe("a: |\n  x")
     edit.add_key(root, "b", "1")

@@ -5,7 +5,10 @@ from __future__ import annotations
 import subprocess
 import sys
 
+import pytest
+
 import cookbook.files
+from cookbook.files import saving
 
 HEAVY = ("asyncio", "dataclasses", "hashlib", "inspect", "jinja2", "json", "jsonschema", "numpy", "pathlib", "pint",
          "ruamel.yaml", "sqlite3", "subprocess", "tempfile", "threading")
@@ -15,6 +18,12 @@ def test_public_names_stand_in_order_and_are_there() -> None:
     names = list(cookbook.files.__all__)
     assert names == sorted(names, key=lambda name: (name != name.upper(), name.lower() == name, name))
     assert all(hasattr(cookbook.files, name) for name in names)
+
+
+def test_what_only_writers_need_comes_when_it_is_asked_for() -> None:
+    assert cookbook.files.__getattr__("hand_out") is saving.hand_out
+    with pytest.raises(AttributeError, match="no 'hand_in'"):
+        cookbook.files.__getattr__("hand_in")
 
 
 def test_loading_the_room_loads_nothing_heavy() -> None:

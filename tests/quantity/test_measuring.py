@@ -27,6 +27,7 @@ from tests.quantity.writing import AMOUNT
     ("6 cups", "paprika", "6 cups", "653 g", "6 cups (653 g)"), ("1 cup", "zork", "1 cup", "237 ml", "1 cup"),
     ("200-300 g", "onion", "7-10 5/8 oz", "200-300 g", "200-300 g (7-10 5/8 oz)"),
     ("1 1/2 cups (90 g)", "panko", "1 1/2 cups", "90 g", "1 1/2 cups"), ("3 g", "paprika", "1 1/4 tsp", "3 g", "3 g"),
+    ("3 oz", "butter", "3 oz", "85 g", "3 oz (85 g)"),
     ("2 (400 g) cans", "tomatoes", "2 (400 g) cans", "2 (400 g) cans", "2 (400 g) cans (800 g)"),
 ])
 def test_labels_in_us_metric_and_both(text: str, item: str, us: str, metric: str, both: str) -> None:

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from cookbook.errors import AmountError, RequestError
-from cookbook.quantity import OwnWeight, convert, lookup, own_weight, own_weights, weighing
+from cookbook.quantity import Amount, OwnWeight, convert, lookup, own_weight, own_weights, weighing
+from cookbook.quantity.measuring import measured
 from cookbook.quantity.own import _T90
 
 TBSP_ML = 14.78676478125
@@ -54,6 +55,12 @@ def test_packed_and_loose_are_weighed_apart() -> None:
 def test_a_plain_record_by_name_is_enough() -> None:
     weights = {"sea salt": OwnWeight(0.9, None, 1, 0.08)}
     assert convert("1 tbsp", "sea salt", to="g", weights=weights).value == pytest.approx(0.9 * TBSP_ML)
+
+
+def test_an_own_weight_tells_grams_where_a_cook_measures_metric() -> None:
+    weights = {"house rub": OwnWeight(0.9, None, 1, 0.08)}
+    assert measured(Amount.parse("1 tbsp"), "metric", "house rub", weights).text == "13.5 g"
+    assert measured(Amount.parse("1 tbsp"), "metric", "house rub").text == "15 ml"
 
 
 @given(st.floats(5, 500), st.integers(1, 30))

@@ -38,6 +38,10 @@ def test_what_programmers_print_names_the_type_and_the_words() -> None:
     assert [str(one) for one in told] == ["1 cup", "25 min", "18 cm", "60 °C"]
 
 
+def test_what_is_cut_to_a_length_need_be_no_package() -> None:
+    assert Amount.parse("2 (5 cm) sprigs").canonical() == ["2", "2", "sprig", "each 5 cm"]
+
+
 def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
     assert len({Length.parse("18 cm"), Length.parse("180 mm"), Length.parse("18 in")}) == 2
     assert len({Temperature.parse("60 C"), Temperature.parse("60 °C"), Temperature.parse("60 F")}) == 2
@@ -54,6 +58,7 @@ def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
     ("2 (400 g) each (3 oz cans", None, None),
     ("1 firmly cup", "'firmly' how?", "`firmly packed`"),
     ("1 Australian hogshead", "no Australian measure 'hogshead'", None),
+    ("5 g/table spoon", "'/table' is no unit", None),
     ("heaping 2 % of meat", "a percentage is not 'heaping'", "1.1 % of meat"),
     ("a little over 1 1/2 % of meat", "a percentage is not 'generous'", "1.1 % of meat"),
     ("5 per head", "a percentage is meant", "1.1 % of meat"), ("about 2 %", "a percentage of what", "1.1 % of meat"),

@@ -18,6 +18,13 @@ def grams(text: str, item: str) -> float:
     return convert(text, item, to="g").value
 
 
+def test_a_range_of_pieces_is_the_written_one_at_the_weight_of_one() -> None:
+    found = convert("2-3 cloves", "garlic", to="g")
+    assert (found.low, found.value, found.high) == pytest.approx((6.0, 7.5, 9.0))
+    assert found.interval["low"] < 6.0
+    assert found.interval["high"] > 9.0
+
+
 @pytest.mark.parametrize(("one", "other"), [
     ("garlic", "Garlic"), ("garlic", "garlic cloves, peeled"),
     ("black pepper, ground", "freshly ground black pepper"), ("black pepper, ground", "ground pepper, black"),

@@ -90,6 +90,14 @@ def test_nothing_is_computed_from_what_is_missing_or_cannot_be(
         cure(*arguments, **named)  # type: ignore[arg-type] # one mixture after the other
 
 
+def test_a_class_that_another_method_is_for_is_told_with_those_that_fit() -> None:
+    with pytest.raises(RequestError) as caught:
+        cure("dry", "pumped", 1000, 2, 6.25)
+    assert caught.value.mend is not None
+    assert "sausage" in caught.value.mend
+    assert "pumped" not in caught.value.mend
+
+
 def test_an_unknown_class_or_method_names_the_known_ones() -> None:
     with pytest.raises(UnknownName) as caught:
         cure("dry", "bacon dry", 1000, 2, 6.25)

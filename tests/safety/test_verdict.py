@@ -312,3 +312,4 @@ def test_a_forecast_gives_notes_and_never_a_verdict() -> None:
     assert all("no verdict" in one.message or "only a thermometer" in one.message for one in told)
     assert "past the household line" in forecast_findings(Curve.of([0], [70]), (66, 70), "pork")[0].message
     assert len(forecast_findings(Curve.of([0], [70]), (66, 70), "rabbit")) == 1
+    assert forecast_findings(Curve.of([0], [70]), (66.04, 70), "pork")[0].value == 66.0
