@@ -81,7 +81,8 @@ def told(copy: Path, wanted: set[str]) -> int:
         share = min(share, counts["killed"] / tried if tried else 1.0)
         print(f"{room}: {dict(counts)}")
     print(f"{sums['killed']} killed, {sums['survived']} survive, {sums['wording']} only word a sentence otherwise, "
-          f"{sums['explained']} are explained, {sums['unseen']} no test reaches; the least share killed in a room is {share:.0%}")
+          f"{sums['explained']} are explained, {sums['unseen']} no test reaches; the least share killed in a room is "
+          f"{share:.0%}")
     return int(share < LEAST)
 
 
