@@ -26,6 +26,15 @@ EXPLAINED = {
     'cloexec = getattr(os, "O_CLOEXEC", 1)': "every system that this lock is for has the flag",
     "self._put(Node(SCALAR, mark.line + 1, None, mark.index, end.index, text=written))":
         "a text with an alias in it is a problem, and nobody asks for the place of what stands there instead",
+    "exact, span = Fraction(middle).limit_denominator(11**6), (amount.low + amount.high) / 2":
+        "finer than any spoon either way",
+    "if sign <= 0:": "a sign is 1 or -1",
+    "start, end = spans.member_start(None, holder, index), spans.member_end(text, holder, index)":
+        "in brackets a member begins at its own first character, for which the text is not read",
+    'flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "o_binary", 0)':
+        "the flag is one of Windows, where the tests of mutants do not run",
+    'flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_CLOEXEC", 0) | getattr(os, "o_binary", 0)':
+        "the same",
 }
 """Lines of mutants that do what the code does, each with its reason."""
 KILLED, SURVIVED = (1, 3, 24, 36, 152, 255, -24), 0

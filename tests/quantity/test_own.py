@@ -10,7 +10,7 @@ from scipy import stats
 from cookbook.errors import AmountError, RequestError
 from cookbook.quantity import Amount, OwnWeight, convert, lookup, own_weight, own_weights, weighing
 from cookbook.quantity.measuring import measured
-from cookbook.quantity.own import _T90
+from cookbook.quantity.own import _T90, USUAL_SPREAD
 
 TBSP_ML = 14.78676478125
 
@@ -60,7 +60,13 @@ def test_a_plain_record_by_name_is_enough() -> None:
 def test_an_own_weight_tells_grams_where_a_cook_measures_metric() -> None:
     weights = {"house rub": OwnWeight(0.9, None, 1, 0.08)}
     assert measured(Amount.parse("1 tbsp"), "metric", "house rub", weights).text == "13.5 g"
-    assert measured(Amount.parse("1 tbsp"), "metric", "house rub").text == "15 ml"
+    assert measured(Amount.parse("1 tbsp"), "metric", "house rub")[:2] == ("15 ml", "")
+
+
+def test_a_coarse_balance_adds_its_rounding_to_the_doubt() -> None:
+    """Evenly spread over the last digit: a twelfth of its square."""
+    own = own_weight([weighing("salt", "1 tbsp", "5 g")])
+    assert own.doubt == pytest.approx(_T90[1] * (USUAL_SPREAD ** 2 + (1 / 5) ** 2 / 12) ** 0.5)
 
 
 @given(st.floats(5, 500), st.integers(1, 30))

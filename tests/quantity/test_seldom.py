@@ -23,6 +23,7 @@ from cookbook.quantity import (
 )
 from cookbook.quantity.drawer import DRAWERS
 from cookbook.quantity.own import own_for
+from cookbook.quantity.rounding import in_unit
 from cookbook.quantity.salt import salt_grams, salt_in
 from cookbook.quantity.scanner import MOST_PARTS
 from cookbook.quantity.total import totals
@@ -40,6 +41,24 @@ def test_what_programmers_print_names_the_type_and_the_words() -> None:
 
 def test_what_is_cut_to_a_length_need_be_no_package() -> None:
     assert Amount.parse("2 (5 cm) sprigs").canonical() == ["2", "2", "sprig", "each 5 cm"]
+
+
+def test_plural_short_units_and_long_words_of_a_system() -> None:
+    assert Amount.parse("3 ozs").canonical() == Amount.parse("3 oz").canonical()
+    assert Amount.parse("1 US fluid ounce").canonical() == Amount.parse("1 US fl oz").canonical()
+
+
+@pytest.mark.parametrize("said", ["900 ml", "30 ml"])
+def test_a_bracket_behind_a_sum_says_all_of_it(said: str) -> None:
+    assert Amount.parse("1 cup + 2 tbsp (266 ml)").ascii()
+    with pytest.raises(AmountError, match="the whole sum again"):
+        Amount.parse(f"1 cup + 2 tbsp ({said})")
+
+
+def test_less_than_a_balance_shows_is_the_least_it_does() -> None:
+    gram = unit("g")
+    assert gram is not None
+    assert in_unit(Fraction(1, 1000), gram) == Fraction(1, 10)
 
 
 def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
