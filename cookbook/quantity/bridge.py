@@ -39,6 +39,6 @@ def to_pint(amount: Amount) -> Any:
     if amount.unit in NAMES and (amount.measures == "us" or not amount.depends_on_measures):
         return quantity(value, NAMES[amount.unit])
     if amount.base is not None:
-        low, high, base = amount.base
-        return quantity((low + high) / 2, "gram" if base == "g" else "milliliter")
+        low, high, _ = amount.base  # every weight has a name, so this is a volume
+        return quantity((low + high) / 2, "milliliter")
     return quantity(value / (100 if amount.kind == "percent" else 1), "dimensionless")

@@ -137,6 +137,12 @@ def test_an_item_in_brackets_goes_before_the_bracket() -> None:
         "d: {e: [1 ]}\nf: {g: , h: i }\n")
 
 
+def test_what_is_filled_in_between_brackets_is_quoted_where_a_comma_would_part_it() -> None:
+    root, edit = recipe("f: {g: , h: i}\nk:\n")
+    edit.fill(at(root, ("f", "g")), "z, z").fill(at(root, ("k",)), "z, z")
+    assert edit.bytes().decode() == 'f: {g: "z, z" , h: i}\nk: z, z\n'
+
+
 def test_members_begin_below_a_key_without_a_value() -> None:
     root, edit = recipe("events:   # times\nsheet:\n# end\n")
     edit.add_item(at(root, ("events",)), Inline({"at": "14:05"})).add_key(at(root, ("sheet",)), "garlic", "81 g")

@@ -27,6 +27,7 @@ def codes(text: str | bytes) -> list[tuple[str, int, int]]:
         found = parse(data, "page.yaml").problems
     except FileError as error:
         found = error.problems
+    assert {one.severity for one in found} <= {"error"}
     return [(p.code, p.place.line, p.place.column) for p in found if p.place]
 
 

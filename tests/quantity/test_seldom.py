@@ -43,6 +43,10 @@ def test_what_is_cut_to_a_length_need_be_no_package() -> None:
     assert Amount.parse("2 (5 cm) sprigs").canonical() == ["2", "2", "sprig", "each 5 cm"]
 
 
+def test_a_percentage_may_be_a_guess() -> None:
+    assert Amount.parse("about 2 % of meat").canonical() == ["2", "2", "percent of meat", "about"]
+
+
 def test_plural_short_units_and_long_words_of_a_system() -> None:
     assert Amount.parse("3 ozs").canonical() == Amount.parse("3 oz").canonical()
     assert Amount.parse("1 US fluid ounce").canonical() == Amount.parse("1 US fl oz").canonical()
