@@ -12,6 +12,7 @@ from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.heat import Forecast, Slicing, Zone
@@ -136,7 +137,7 @@ def _advice(wanted: Wanted, known: Taught) -> list[str]:
     settings = {**wanted.settings(), "priors": known.priors}
     serve = wanted.board_c
     rest = {key: value for key, value in settings.items() if key != "pull_c"}
-    lines = [f"for {serve:.3g} °C on the board:"]
+    lines = [f"for {tenth(serve)} °C on the board:"]
     lines += [f"  {pair.sentence()}" for pair in pull_advice(wanted.piece, serve_c=serve, **rest)] or [
         "  no rest gets there"
     ]

@@ -12,6 +12,7 @@ from cookbook.cli.running import bold, table
 from cookbook.plan.buying import kilograms
 from cookbook.plan.step import spoken
 from cookbook.publish.wording import both_scales, mass
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.plan import Meal, Step
@@ -120,8 +121,9 @@ def _slices(meal: Meal, tell: Tell) -> list[str]:
     if meal.pulls:
         rows = [
             [
-                tell(f"{one.pull_c:.3g} °C") + (", planned" if one.planned else ""), tell(f"{one.served_c:.0f} °C"),
-                f"{one.fit}", f"{one.back}", ", ".join(one.missed) or "nobody", spoken(one.minutes),
+                tell(f"{tenth(one.pull_c)} °C") + (", planned" if one.planned else ""),
+                tell(f"{one.served_c:.0f} °C"), f"{one.fit}", f"{one.back}", ", ".join(one.missed) or "nobody",
+                spoken(one.minutes),
             ]
             for one in meal.pulls
         ]  # fmt: skip

@@ -15,6 +15,7 @@ from cookbook.heat.prior import NAMES, Priors, draw, members_of
 from cookbook.heat.roast import COARSE_M, cells_of
 from cookbook.heat.setting import Rest
 from cookbook.quantity.interval import NORMAL_80
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.heat.roast import Roast
@@ -47,7 +48,7 @@ class PullPair(NamedTuple):
 
     def sentence(self) -> str:
         """The pair in words."""
-        return f"pull at {self.pull_c:.3g} °C and rest {self.rest_min:.0f} min"
+        return f"pull at {tenth(self.pull_c)} °C and rest {self.rest_min:.0f} min"
 
 
 class Sensitivity(NamedTuple):
@@ -169,7 +170,7 @@ def slicing(piece: Piece | Roast, *, serve_c: float, pit_c: float, pull_c: float
     mean = f"; slicing now means {now.p50:.0f} °C" if now.p50 is not None else ""
     ordered = {cover: waits[cover] for cover in COVERS}
     return Slicing(when, between, now, ordered, f"{_when(when, between, serve_c)}{mean}; "
-                   f"it stays within {within_k:.3g} K of that or above for: {wait}")
+                   f"it stays within {within_k:g} K of that or above for: {wait}")
 
 
 def informed(plan: Setup, readings: Sequence[Any], seed: int) -> Array:
@@ -189,10 +190,10 @@ def _reached(minutes: Array, core: Array, wanted_c: float) -> float:
 
 def _when(when: float | None, between: Range, serve_c: float) -> str:
     if when is None:
-        return f"the rest does not carry the core to {serve_c:.3g} °C"
+        return f"the rest does not carry the core to {tenth(serve_c)} °C"
     if between.p10 is None or between.p90 is None:
-        return f"slice {when:.0f} min after the pull for {serve_c:.3g} °C, if the rest carries it there"
-    return f"slice from {between.p10:.0f} to {between.p90:.0f} min after the pull for {serve_c:.3g} °C"
+        return f"slice {when:.0f} min after the pull for {tenth(serve_c)} °C, if the rest carries it there"
+    return f"slice from {between.p10:.0f} to {between.p90:.0f} min after the pull for {tenth(serve_c)} °C"
 
 
 def sensitivity(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0,
@@ -208,7 +209,7 @@ def sensitivity(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: f
                       step_s=running.step_for(plan.roast))
     minutes = running.pull_minutes(run, plan.course)
     if not np.isfinite(minutes[0]):
-        raise RequestError(f"the core never reaches {pull_c:.3g} °C in a pit of {pit_c:.3g} °C",
+        raise RequestError(f"the core never reaches {tenth(pull_c)} °C in a pit of {tenth(pit_c)} °C",
                            mend="run the pit hotter or pull earlier")
     bars = [Sensitivity(name, _CAUSES[name], float(minutes[1 + 2 * k]), float(minutes[2 + 2 * k]))
             for k, name in enumerate(names)]

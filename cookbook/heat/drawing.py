@@ -17,6 +17,7 @@ from cookbook.heat.outlook import Forecast, Setup, setup
 from cookbook.heat.prior import members_of
 from cookbook.heat.zone import Zone, bands
 from cookbook.picture import Chart, DotPlot, DotRow, Drawing, Line, Outline, Panel, Table
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.meat import Piece
@@ -30,8 +31,8 @@ _A_ROW = 4
 
 def _span(low: float | None, high: float | None) -> str:
     if low is None:
-        return f"below {high:.3g} °C"
-    return f"{low:.3g} °C and above" if high is None else f"{low:g} to {high:.3g} °C"
+        return f"below {high:g} °C"
+    return f"{low:g} °C and above" if high is None else f"{low:g} to {high:g} °C"
 
 
 def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
@@ -54,7 +55,7 @@ def curve(told: Forecast, readings: Sequence[Any] = ()) -> Chart:
         between = f"at minute {pull.p10:.0f}" if same else f"between minute {pull.p10:.0f} and {pull.p90:.0f}"
     rows = tuple((f"{minute:.0f}", f"{point.core_c.p10:.0f}", f"{point.core_c.p50:.0f}", f"{point.core_c.p90:.0f}",
                   f"{point.pit_c:.0f}") for minute, point in points[::6])
-    return Chart(f"Core to {told.pull_c:.3g} °C {between}",
+    return Chart(f"Core to {tenth(told.pull_c)} °C {between}",
                  "Core temperature over the minutes from the meat going on: middle, and dashed the band that holds "
                  "eight of ten; the pit dashed above." + (" Rings are what was read." if cores else ""),
                  "minutes", "°C", tuple(lines),
@@ -124,8 +125,7 @@ def cross_section(plan: Setup, spread: Spread) -> Drawing:
         seen.append(f"{number + 1} {band.name}, {_span(band.low_c, band.high_c)}")
         drawn = "hatched" if number % 2 else "bare"
         rows.append((f"{number + 1} {band.name}", _span(band.low_c, band.high_c), drawn))
-    hot = plan.cooker.hot_side or "hot side"
-    side = f"{hot} on the right, {plan.roast.side_k:.3g} K hotter" if plan.roast.side_k else ""
+    side = f"{plan.cooker.warmer} on the right, {tenth(plan.roast.side_k)} K hotter" if plan.roast.side_k else ""
     panel = Panel(("middle slice, from its coldest spot outwards:", *seen, *([side] if side else [])), 200 * wide,
                   100 * tall * (1 if half else 2), tuple(outlines))
     return Drawing("The middle slice and its zones",

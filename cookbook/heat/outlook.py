@@ -16,6 +16,7 @@ from cookbook.heat.prior import Priors, draw, members_of, priors
 from cookbook.heat.roast import Roast, roast_of_piece
 from cookbook.heat.setting import Cooker, Event, Rest, Sear, Temper, Wrap, offset_spread_k, phases_of
 from cookbook.heat.zone import Slice, Zone, bands, shares, slices
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.meat import Piece
@@ -109,20 +110,20 @@ def spread_of(values: Array) -> Range:
 def checked(pit_c: float, start_c: float, pull_c: float) -> None:
     """Refuses what cannot be cooked, with the reason and the mend."""
     if not COLDEST_PIT_C <= pit_c <= HOTTEST_PIT_C:
-        raise RequestError(f"a pit of {pit_c:.3g} °C: the forecast is for {COLDEST_PIT_C:g} to {HOTTEST_PIT_C:g} °C",
-                           mend="check the number and its unit, as in 121C or 250F")
+        raise RequestError(f"a pit of {tenth(pit_c)} °C: the forecast is for {COLDEST_PIT_C:g} to "
+                           f"{HOTTEST_PIT_C:g} °C", mend="check the number and its unit, as in 121C or 250F")
     if start_c < _FROZEN_C:
         raise RequestError(
-            f"a start of {start_c:.3g} °C is frozen meat: ice melts by its own clock, which no forecast here knows",
+            f"a start of {tenth(start_c)} °C is frozen meat: ice melts by its own clock, which nobody here forecasts",
             mend="thaw it in the refrigerator first, then give its temperature")
     if start_c >= pull_c:
-        raise RequestError(f"the meat starts at {start_c:.3g} °C, to be pulled at {pull_c:.3g} °C: that is no warmer",
-                           mend="check both numbers and their units")
+        raise RequestError(f"the meat starts at {tenth(start_c)} °C, to be pulled at {tenth(pull_c)} °C, which is no "
+                           "warmer", mend="check both numbers and their units")
     if pull_c < COLDEST_PULL_C:
-        raise RequestError(f"a pull at {pull_c:.3g} °C: no meat is done there",
+        raise RequestError(f"a pull at {tenth(pull_c)} °C: no meat is done there",
                            mend=f"check the number and its unit: {9 / 5 * pull_c + 32:.0f} °F is the same")
     if not pull_c < 100.0:
-        raise RequestError(f"a core of {pull_c:.3g} °C: meat does not get past the boiling point of its water",
+        raise RequestError(f"a core of {tenth(pull_c)} °C: meat does not get past the boiling point of its water",
                            mend="check the number and its unit")
 
 
@@ -204,7 +205,7 @@ def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: floa
 def never(plan: Setup, learned_from: int = 0) -> Forecast:
     """The answer where the pit is no hotter than the target: it never gets there, and no number pretends it does."""
     none = Range(None, None, None)
-    warning = (f"the core never reaches {plan.pull_c:.3g} °C in a pit of {plan.pit_c:.3g} °C: "
+    warning = (f"the core never reaches {tenth(plan.pull_c)} °C in a pit of {tenth(plan.pit_c)} °C: "
                "evaporation holds it below the pit; run the pit hotter or pull earlier")
     return Forecast(False, plan.pull_c, none, None, none, none, none, none, [], [], [], [],
                     grounds(plan, learned_from), [SAFETY], [warning])
@@ -239,10 +240,9 @@ def _sides(plan: Setup, graph: Graph, highest_c: Array) -> dict[str, list[Zone]]
     """Zones of the half that faces the hot side and of the other; nothing while both are alike."""
     if not plan.roast.side_k:
         return {}
-    side = plan.cooker.hot_side or "hot side"
     hot, between = graph.centre_m[:, 0] > 0, bands(plan.roast.species)
     return {name: shares(highest_c[half], graph.volume_m3[half], between)
-            for name, half in ((f"towards the {side}", hot), ("away from it", ~hot))}
+            for name, half in ((f"towards the {plan.cooker.warmer}", hot), ("away from it", ~hot))}
 
 
 def _sliced(plan: Setup) -> int:
@@ -280,8 +280,8 @@ def grounds(plan: Setup, learned_from: int) -> list[str]:
 def _notes(plan: Setup) -> list[str]:
     side, hotter_k = plan.cooker.hot_side, plan.cooker.hotter_k
     if hotter_k:
-        fair = (f"this cooker runs {hotter_k:.3g} K hotter at the {side or 'hot side'}: a long side of the meat is "
-                "taken to face it for the whole cook; turned halfway, both sides come out like the middle of the two")
+        fair = (f"this cooker runs {tenth(hotter_k)} K hotter at the {plan.cooker.warmer}: a long side of the meat "
+                "is taken to face it for the whole cook; turned halfway, both sides come out alike")
     elif side is None:
         fair = "zones are symmetrical: this cooker's hot side is not known"
     else:

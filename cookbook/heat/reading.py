@@ -16,6 +16,7 @@ from cookbook.heat.body import Array
 from cookbook.heat.grid import Graph
 from cookbook.heat.phase import Members, Run
 from cookbook.heat.simulate import along_line
+from cookbook.quantity.number import tenth
 
 PROBE_K = 0.5
 _MOVED_K, _MOVED_WITHIN_MIN = 5.0, 16.0
@@ -50,11 +51,11 @@ def _plausible(one: Reading, pit_c: float, start_c: float) -> None:
     hot = one.temp_c >= 100.0 or one.temp_c > pit_c + 5.0
     if (hot or soon) and -5.0 < in_c < min(pit_c, 100.0):
         raise RequestError(
-            f"{one.temp_c:.3g} °C in the meat at minute {one.minute:.0f} cannot be; it looks like {one.temp_c:g} °F, "
-            f"which is {in_c:.1f} °C", mend=f"write it as {one.temp_c:g}F")
+            f"{tenth(one.temp_c)} °C in the meat at minute {one.minute:.0f} cannot be; it looks like "
+            f"{one.temp_c:g} °F, which is {in_c:.1f} °C", mend=f"write it as {one.temp_c:g}F")
     if hot or one.temp_c < -5.0:
         raise RequestError(
-            f"{one.temp_c:.3g} °C in the meat at minute {one.minute:.0f} in a pit of {pit_c:.3g} °C cannot be",
+            f"{tenth(one.temp_c)} °C in the meat at minute {one.minute:.0f} in a pit of {tenth(pit_c)} °C cannot be",
             mend="check the reading, or leave it out")
 
 
@@ -104,7 +105,8 @@ def sorted_out(readings: Sequence[Reading], expected_c: Array) -> tuple[list[int
             if near and jump > _MOVED_K:
                 after = [j for j in range(k + 1, len(readings)) if readings[j].depth_cm == one.depth_cm][:1]
                 if after and abs(off[after[0]] - off[last]) < jump / 2:
-                    notes.append(f"left out {one.temp_c:.3g} °C at minute {one.minute:.0f}: it jumps and comes back")
+                    notes.append(f"left out {tenth(one.temp_c)} °C at minute {one.minute:.0f}: it jumps and comes "
+                                 "back")
                     continue
                 number += 1
                 notes.append(f"the probe seems to have moved at minute {one.minute:.0f}")

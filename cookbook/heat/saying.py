@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.picture import Table
 from cookbook.picture.notebook import shown
+from cookbook.quantity.number import tenth
 
 if TYPE_CHECKING:
     from cookbook.heat.outlook import Forecast, Range
@@ -31,7 +32,7 @@ def when(found: Forecast, pulled_min: float | None = None) -> list[str]:
         return [f"pulled after {minutes_words(pulled_min)}"]
     span = f"{minutes_words(pull.p10)} to {minutes_words(pull.p90)}"
     return [
-        f"pull at {found.pull_c:.3g} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
+        f"pull at {tenth(found.pull_c)} °C after {span}; check from {minutes_words(found.check_from_minutes)}",
         f"in the middle after {minutes_words(pull.p50)}",
     ]
 
@@ -68,8 +69,8 @@ def side_lines(found: Forecast) -> list[str]:
 
 def _between(low: float | None, high: float | None) -> str:
     if low is None:
-        return f"under {high:.3g} °C"
-    return f"{low:.3g} °C and more" if high is None else f"{low:g} to {high:.3g} °C"
+        return f"under {high:g} °C"
+    return f"{low:g} °C and more" if high is None else f"{low:g} to {high:g} °C"
 
 
 def forecast_shown(found: Forecast) -> str:

@@ -33,6 +33,11 @@ class Cooker(NamedTuple):
     cooks: int = 0
     name: str | None = None
 
+    @property
+    def warmer(self) -> str:
+        """The hot side as sentences name it."""
+        return self.hot_side or "hot side"
+
 
 class Wrap(NamedTuple):
     """Wrapped in `kind` ("foil" or "paper") from a core of `core_c` or from `minute` on."""

@@ -12,6 +12,7 @@ from cookbook.kitchen.forecasting.outlook import Taught, Wanted, aimed, taught, 
 from cookbook.meat import Piece
 from cookbook.plan.portioning import TENDER_TO_SHRED_C
 from cookbook.quantity import Interval
+from cookbook.quantity.number import tenth
 from cookbook.recipe import Recipe
 from cookbook.safety import out_limit_min
 from cookbook.safety.timeout import HOT_HOLD_C
@@ -80,7 +81,7 @@ class Dish(NamedTuple):
         if minutes is None:
             raise RequestError(
                 f"{self.name}: more than {1 - chance:.0%} of what may be true never reaches "
-                f"{self.found.pull_c:.3g} °C in a pit of {self.wanted.pit_c:.3g} °C",
+                f"{tenth(self.found.pull_c)} °C in a pit of {tenth(self.wanted.pit_c)} °C",
                 mend="a hotter pit (--pit), an earlier pull (--pull), a wrap in the recipe, or a lower --confidence",
                 code="never-done",
             )

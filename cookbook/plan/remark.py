@@ -17,6 +17,7 @@ from cookbook.plan.step import Step, spoken
 from cookbook.plan.timeline import Day
 from cookbook.plan.trouble import to_read
 from cookbook.quantity import Temperature
+from cookbook.quantity.number import tenth
 from cookbook.recipe import Recipe
 from cookbook.safety import STOP, WARN, Finding, recipe_cautions, recipe_safety
 
@@ -130,12 +131,10 @@ def _unmet(served: Sequence[Served], ranked: Sequence[Pull]) -> list[str]:
     who = ", ".join(f"{one.name} ({one.likes})" for one in missed)
     top, planned = best(ranked), next((one for one in ranked if one.planned), None)
     if top is not None and planned is not None and len(top.missed) < len(planned.missed):
-        others = ", ".join(top.missed) or "nobody"
-        return [
-            f"too done for {who}; pulled at {top.pull_c:.3g} °C it is too done for {others}: --pull {top.pull_c:g}C"
-        ]
+        others, pull = ", ".join(top.missed) or "nobody", tenth(top.pull_c)
+        return [f"too done for {who}; pulled at {pull} °C it is too done for {others}: --pull {pull}C"]
     if ranked:
         low, high = ranked[0].pull_c, ranked[-1].pull_c
         ways = "the middle slices for them, a second, smaller piece pulled earlier (--piece), or a cooler pit"
-        return [f"too done for {who}, and no pull from {low:.3g} to {high:.3g} °C serves everybody: {ways}"]
+        return [f"too done for {who}, and no pull from {tenth(low)} to {tenth(high)} °C serves everybody: {ways}"]
     return [f"too done for {who}: a second piece pulled earlier"]

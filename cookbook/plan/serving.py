@@ -210,7 +210,7 @@ def _serving(one: Eater, wish: str | None, cuts: Sequence[Cut], order: Sequence[
     fits = bool(got) and (wish is None or all(name == wish for name in got))
     if wish is not None and places and min(places) < order.index(wish):
         low_c = bands(dish.piece.cut.species)[order.index(wish)].low_c or 0.0
-        then = f"back on the heat until it reads {low_c:.3g} °C"
+        then = f"back on the heat until it reads {low_c:g} °C"
     elif wish is not None and not fits:
         then = "the least done there is; less done takes a second piece, pulled earlier"
     if one.fully_cooked:

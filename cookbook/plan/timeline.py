@@ -12,6 +12,7 @@ from cookbook.plan.dish import HOLD_AT, Dish
 from cookbook.plan.fire import Fire
 from cookbook.plan.prepare import buying, seasoning, taking_out, thawing
 from cookbook.plan.step import ORDER, Step, Wall, after, before, five, minute, spoken
+from cookbook.quantity.number import tenth
 from cookbook.recipe import Recipe
 from cookbook.safety.told import ELECTRIC
 
@@ -113,7 +114,7 @@ def _cooking(dish: Dish, on: datetime, carved: datetime, wishes: Wishes) -> list
     where = f"into the {dish.cooker}" if kind in ELECTRIC else f"on the {dish.cooker}"
     steps = [Step("on", where, on, on, on, name), *_on_the_way(dish, on, wishes)]
     steps.append(Step("check", "check from here on: look at the thermometer", check, check, slow, name))
-    steps.append(Step("pull", f"pull at {found.pull_c:.3g} °C", after(on, middle), quick, slow, name))
+    steps.append(Step("pull", f"pull at {tenth(found.pull_c)} °C", after(on, middle), quick, slow, name))
     ready = after(quick, rest + wishes.extra("pull"))
     sliced = max(before(carved, work), ready)
     steps.append(Step("rest", _resting(dish), after(on, middle), quick, sliced, name, _hold_note(dish)))
@@ -161,7 +162,7 @@ def _on_the_way(dish: Dish, on: datetime, wishes: Wishes) -> list[Step]:
         times = [_crossing(curve, wrap.core_c, place) for place in (2, 1, 0)]
         if times[0] is not None and times[1] is not None:
             last = times[2] if times[2] is not None else dish.minutes(wishes.chance)
-            found.append(Step("wrap", f"wrap in {wrap.kind} once the core is past {wrap.core_c:.3g} °C",
+            found.append(Step("wrap", f"wrap in {wrap.kind} once the core is past {tenth(wrap.core_c)} °C",
                               after(on, times[1]), after(on, times[0]), after(on, last), dish.name))  # fmt: skip
     return found
 

@@ -28,6 +28,7 @@ from cookbook.plan.portioning import Share, needed, share
 from cookbook.plan.remark import warned
 from cookbook.plan.step import Step, Wall, after, five, spoken
 from cookbook.plan.timeline import Day, Wishes, day, in_order
+from cookbook.quantity.number import tenth
 from cookbook.recipe import Recipe
 
 HOTTER_K = (15.0, 30.0, 45.0)
@@ -193,7 +194,7 @@ def _notes(going: _Going, now: datetime, several: bool) -> list[str]:
         return [f"no reading of the core{of_piece} is logged since it went on: {log}"]
     newest = cores[-1]
     old = (now - after(going.on, newest.minute)).total_seconds() / 60
-    said = f"by {going.entry.name}: the core{of_piece} was {newest.temp_c:.3g} °C {spoken(max(old, 0.0))} ago"
+    said = f"by {going.entry.name}: the core{of_piece} was {tenth(newest.temp_c)} °C {spoken(max(old, 0.0))} ago"
     more = "; take another reading" if old > OLD_MIN and one.wanted.pulled_min is None else ""
     return [f"{said}, the {_nth(len(cores))} reading{more}", *(f"{whose}{note}" for note in one.found.notes[3:])]
 

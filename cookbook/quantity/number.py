@@ -56,3 +56,8 @@ def digits(value: float, many: int) -> str:
     if abs(value) < 10**many - 0.5:
         return f"{value:.{many}g}"
     return f"{round(value, many - len(str(int(abs(value))))):.0f}"
+
+
+def tenth(value: float) -> str:
+    """A plain number to a tenth, as degrees are told: 54.4 of a °F's 54.4444, 121 without a nought behind."""
+    return f"{round(value, 1) + 0:.10g}"

@@ -8,6 +8,7 @@ from math import floor, isfinite, nan
 from typing import NamedTuple
 
 from cookbook.errors import RequestError
+from cookbook.quantity.number import tenth
 
 HOTTEST_CORE_C = 110.0
 """No core of wet meat comes to this; a probe that says so is out of the meat, or read in °F."""
@@ -168,7 +169,7 @@ def _check(at: int, time: float, core: float, before: float) -> None:
         raise RequestError(f"{which} is at {time:g} s, earlier than the one before it at {before:g} s",
                            mend="put the readings in the order of their times")
     if core > HOTTEST_CORE_C:
-        raise RequestError(f"{which} is {core:.3g} °C, hotter than the core of any meat",
+        raise RequestError(f"{which} is {tenth(core)} °C, hotter than the core of any meat",
                            mend="if it is in °F convert it; if the probe was out of the meat leave the reading out")
     if core < COLDEST_CORE_C:
         raise RequestError(f"{which} is {core:g} °C, colder than any freezer", mend="check the probe's lead and unit")

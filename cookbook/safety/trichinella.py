@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 from cookbook.errors import RequestError
+from cookbook.quantity.number import tenth
 from cookbook.safety.curve import Curve, floor_row, to_f
 from cookbook.safety.finding import NOTE, PLANT, WARN, Finding
 from cookbook.table import rows
@@ -65,7 +66,8 @@ def _coldest(temp_c: float, table: list[dict[str, str]]) -> float:
     temp_f = to_f(temp_c)
     fit = [row for row in table if temp_f <= float(row["temp_F"])]
     if not isfinite(temp_f) or not fit:
-        raise RequestError(f"{temp_c:.3g} °C is warmer than the freezing table's first row, {table[0]['temp_F']} °F",
+        raise RequestError(f"{tenth(temp_c)} °C is warmer than the freezing table's first row, "
+                           f"{table[0]['temp_F']} °F",
                            mend="it must be that cold or colder")
     return float(min(fit, key=lambda row: float(row["temp_F"]))["time_s"])
 

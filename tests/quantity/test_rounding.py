@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
 from cookbook.quantity import Amount
+from cookbook.quantity.number import tenth
 from tests.quantity.writing import AMOUNT
 
 FACTOR = st.fractions(min_value=Fraction(1, 50), max_value=50, max_denominator=1000)
@@ -98,3 +99,11 @@ def test_a_difference_never_falls_below_nothing() -> None:
     found = Amount.parse("10 g").plus(Amount.parse("15 g"), -1)
     assert found is not None
     assert found.low == 0
+
+
+@pytest.mark.parametrize(("value", "told"), [
+    (54.4444, "54.4"), (121.0, "121"), (107.222, "107.2"), (1200.0, "1200"), (-0.02, "0"), (-5.26, "-5.3"),
+    (1e6, "1000000"), (float("nan"), "nan"), (float("inf"), "inf"),
+])  # fmt: skip
+def test_degrees_are_told_to_a_tenth_and_never_with_an_exponent(value: float, told: str) -> None:
+    assert tenth(value) == told
