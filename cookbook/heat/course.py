@@ -13,7 +13,7 @@ import numpy as np
 
 from cookbook.heat.body import Array
 from cookbook.heat.phase import Members, Phase, Run
-from cookbook.heat.roast import COARSE_M, FINE_M, Cells, Roast, cells_of
+from cookbook.heat.roast import COARSE_M, FINE_M, LOOSE_M, Cells, Roast, cells_of
 from cookbook.heat.simulate import Simulation
 
 LONGEST_H = 40.0
@@ -66,9 +66,10 @@ def middle_of(members: Members) -> Members:
 
 
 def ensemble(roast: Roast, members: Members, course: Course, *, deep: bool = False) -> Spread:
-    """All members coarse, the first one fine as well."""
+    """All members coarse, the first one fine as well; coarser still where a hot side doubles the cells, which leaves
+    every time and moves zones by a point at most."""
     step = step_for(roast)
-    coarse_cells, fine_cells = cells_of(roast, COARSE_M), cells_of(roast, FINE_M)
+    coarse_cells, fine_cells = cells_of(roast, LOOSE_M if roast.side_k else COARSE_M), cells_of(roast, FINE_M)
     fine = run(fine_cells, roast, middle_of(members), course, step_s=step, deep=deep)
     middle_s = float(fine.ended_s[course.pulled, 0])
     longest = _PATIENCE * fine.time_s[-1] if np.isfinite(middle_s) else None

@@ -22,7 +22,7 @@ from cookbook.table import rows
 if TYPE_CHECKING:
     from cookbook.meat import Piece
 
-FINE_M, COARSE_M = 0.008, 0.0125
+FINE_M, COARSE_M, LOOSE_M = 0.008, 0.0125, 0.016
 _BONE_J_M3K = 2.5e6
 SUREST, LOOSEST = 0.015, 0.2
 """One sigma of ln(size) is never taken for less, or for more."""

@@ -18,9 +18,9 @@ from cookbook.heat.outlook import Forecast, Setup, told
 from cookbook.heat.phase import Run
 from cookbook.heat.prior import NAMES, draw, members_of
 from cookbook.heat.reading import PROBE_K, Reading, error_covariance, read, shown, sorted_out, thinned
-from cookbook.heat.roast import COARSE_M, Cells, cells_of
+from cookbook.heat.roast import COARSE_M, LOOSE_M, Cells, cells_of
 
-_LONG_C, _LONG_M = 80.0, 0.016
+_LONG_C = 80.0
 _PASSES = 2
 _FEWEST = 20
 _MOST_MEMBERS, _MOST_LONG = 90, 70
@@ -89,7 +89,7 @@ class _Smoother:
         hottest = float(plan.course.program_c.max())
         self.plan = plan
         self.readings = thinned(read(given, hottest, plan.start_c))
-        self.cells: Cells = cells_of(plan.roast, _LONG_M if plan.pull_c >= _LONG_C else COARSE_M)
+        self.cells: Cells = cells_of(plan.roast, LOOSE_M if plan.pull_c >= _LONG_C else COARSE_M)
         self.generator = np.random.default_rng(seed + 1)
         self.z = draw(members, seed)
         self.step = running.step_for(plan.roast)

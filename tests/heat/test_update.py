@@ -150,7 +150,11 @@ def test_a_hot_side_that_was_measured_splits_the_zones() -> None:
     assert list(warmest) == ["towards the back", "away from it"]
     assert warmest["towards the back"] > told.zones[-1].share > warmest["away from it"]
     assert all(sum(zone.share for zone in zones) == pytest.approx(1.0) for zones in told.sides.values())
-    assert forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=Cooker("drum"), members=8).sides == {}
+    even = forecast(nominal(KIND), pit_c=121, pull_c=49, cooker=Cooker("drum"), members=8)
+    assert even.sides == {}
+    assert told.minutes_to_pull == pytest.approx(even.minutes_to_pull, rel=0.01)
+    back, away = ([zone.share for zone in zones] for zones in told.sides.values())
+    assert [zone.share for zone in told.zones] == pytest.approx((np.array(back) + away) / 2, abs=1e-3)
 
 
 def test_a_new_kitchen_works_from_the_shipped_priors() -> None:
