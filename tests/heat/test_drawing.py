@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from cookbook.heat import forecast
+import pytest
+
+from cookbook.heat import Cooker, forecast
 from cookbook.heat.course import ensemble
 from cookbook.heat.drawing import cross_section, curve, in_words, slices
 from cookbook.heat.outlook import setup
@@ -58,6 +60,21 @@ def test_the_rings_of_the_cross_section_lie_inside_one_another() -> None:
     assert rings == sorted(rings)
     assert widths[0] >= rings[-1]
     assert "°C" in svg(drawing)
+
+
+def test_the_coldest_ring_lies_in_the_middle_or_away_from_the_hot_side() -> None:
+    places, captions = [], []
+    for cooker in (Cooker("drum"), Cooker("drum", hot_side="back", hotter_k=30.0)):
+        plan = setup(PIECE, pit_c=121, pull_c=49, cooker=cooker)
+        drawing = cross_section(plan, ensemble(plan.roast, members_of(draw(2, 0), plan.priors), plan.course))
+        panel = drawing.rows[0][0]
+        coldest = [x for x, _ in next(one for one in panel.outlines[1:] if not one.hatched).points]
+        places.append((min(coldest) + max(coldest)) / 2 - panel.width / 2)
+        captions.append(panel.caption[-1])
+    assert places[0] == pytest.approx(0.0, abs=0.05)
+    assert places[1] < -0.1
+    assert captions[1] == "back on the right, 30 K hotter"
+    assert "hotter" not in captions[0]
 
 
 def test_zones_in_words_keep_the_numbers_beside_the_names() -> None:
