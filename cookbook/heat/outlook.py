@@ -25,6 +25,7 @@ SAFETY = ("A forecast never replaces a thermometer: whether meat is safe to eat 
           "only.")
 COLDEST_PIT_C, HOTTEST_PIT_C = 60.0, 320.0
 COLDEST_PULL_C = 30.0
+"""Below it no band of any species is served: a pull there is a slip of the unit (judgement)."""
 _FROZEN_C = -1.0
 _LEVELS = (10, 50, 90)
 

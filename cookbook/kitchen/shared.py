@@ -76,6 +76,7 @@ def hotter_by(words: str) -> TemperatureDifference:
 
 
 MOST_HOTTER_K = 80.0
+"""Further apart the two sides of a pit are not one fire any more (judgement)."""
 HOTTER = Scalar("temperature difference", hotter_by, "10 °C")
 STAMP = Scalar("time-in-a-film", stamp_s, "12:05")
 NUMBER = Scalar("number", number, "12.5", number=True)

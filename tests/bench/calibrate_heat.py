@@ -78,6 +78,7 @@ HOTTER = (("rib roast, bone in", 2300.0, 232.0, 52.0), ("rib roast, boneless", 4
           ("beef tenderloin", 1800.0, 232.0, 50.0))
 """Others, small, hotter or pulled earlier: not fitted, some rise further."""
 RISE_K = (5.2, 10.8)
+"""The same, a little inside."""
 
 
 def outside(value: Array, low: float, high: float) -> Array:
