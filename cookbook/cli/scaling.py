@@ -116,7 +116,7 @@ def _inside_data(kitchen: Kitchen, outer: Scaled, units: str) -> Iterator[dict[s
     """What goes into a recipe, and into that, as much as is needed."""
     for one in inside(kitchen, outer):
         lines = [line_data(line, units) for line in one.lines]
-        yield {"recipe": one.recipe.name, "into": outer.recipe.name, "ingredients": lines}
+        yield {"recipe": one.recipe.name, "into": outer.recipe.name, "ingredients": lines, "notes": list(one.notes)}
         yield from _inside_data(kitchen, one, units)
 
 
@@ -125,8 +125,9 @@ def inside_text(kitchen: Kitchen, outer: Scaled, units: str) -> str:
     found = ""
     for one in inside(kitchen, outer):
         lines = table([row(line, units)[:3] for line in one.lines], list(COLUMNS[:3]), right=(0,))
-        head = f"{bold(one.recipe.title)}, as much as goes into {outer.recipe.title}"
-        found += f"\n\n{head}\n\n{lines}{inside_text(kitchen, one, units)}"
+        head = f"{bold(one.recipe.title)}, {'for' if one.notes else 'as much as goes into'} {outer.recipe.title}"
+        notes = "".join(f"\nnote: {note}" for note in one.notes)
+        found += f"\n\n{head}\n\n{lines}{notes}{inside_text(kitchen, one, units)}"
     return found
 
 

@@ -39,8 +39,13 @@ def parts(kitchen: Kitchen, columns: Sequence[Column]) -> Iterator[Batch]:
     for inner in () if outer.private else insides(kitchen, columns):
         own = _own(inner)
         batch = _private(kitchen, inner) if own.recipe.private else _batch(kitchen, inner)
-        yield _as_part(batch, _own(inner), sizes=batch.sizes,
-                       rule=f"As much as goes into {wording.spoken(outer.title)}.")
+        into = wording.spoken(outer.title)
+        if own.notes:
+            batch = _as_part(batch, own)
+            yield batch._replace(
+                lead=f"{batch.lead} A whole batch: nobody has weighed how much of it goes into {into}.".strip())
+        else:
+            yield _as_part(batch, own, sizes=batch.sizes, rule=f"As much as goes into {into}.")
         yield from parts(kitchen, inner)
 
 
@@ -54,7 +59,7 @@ def served_in(kitchen: Kitchen, recipe: Recipe, part: float = 1.0) -> Iterator[B
 def _part(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> float:
     if needed is None:
         return 1.0
-    return part_of(_totals(kitchen, recipe), needed, needed.grams(recipe.name, kitchen.weights))
+    return part_of(_totals(kitchen, recipe), needed, needed.grams(recipe.name, kitchen.weights)) or 1.0
 
 
 def _totals(kitchen: Kitchen, recipe: Recipe) -> Totals:
@@ -80,7 +85,7 @@ def served(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> It
         return
     whole = scaled_for(kitchen, recipe)
     grams = needed.grams(recipe.name, kitchen.weights) if needed is not None else None
-    part = whole if needed is None else times(whole, part_of(whole.totals(), needed, grams))
+    part = whole if needed is None else times(whole, part_of(whole.totals(), needed, grams) or 1.0)
     for batch in batches(kitchen, part):
         yield _as_part(batch, part)
 

@@ -55,16 +55,18 @@ def read(text: str, measures: str) -> Read:
         _end(scan)
         return part
     words: tuple[str, ...] = ()
+    roundabout: tuple[str, ...] | None = None
     if word in ABOUT:
         scan.at += 1
         scan.took(".")
         words = ("about",)
     elif word in _ROUNDABOUT_FIRST:
-        words = next(((degree,) for phrase, degree in ROUNDABOUT.items() if scan.took(*phrase)), ())
-    start = scan.at
+        roundabout = next((phrase for phrase in ROUNDABOUT if scan.took(*phrase)), None)
+        words = (ROUNDABOUT[roundabout],) if roundabout else ()
     total = term(scan, measures)
-    if total.unit.kind == PERCENT and words and words != ("about",):
-        raise scan.fault(f"a percentage is not '{words[0]}'", "write it like `1.1 % of meat`", first=start)
+    if roundabout and total.unit.kind == PERCENT:
+        raise scan.fault(f"a percentage is not '{' '.join(roundabout)}'", "write it like `1.1 % of meat`", first=0,
+                         last=len(roundabout) - 1)
     if scan.word in ("-", "to", "or"):
         total = _two_units(scan, total, measures) or total
     else:

@@ -15,22 +15,29 @@ if TYPE_CHECKING:
     from cookbook.recipe.scaling import Line
 
 
+WHOLE = ("a whole batch, since nobody can tell which part of it goes in: write the amount in grams, or weigh a "
+         "spoonful with `cookbook weigh`")
+"""What is noted of a recipe that goes into another by a measure which its own batch doesn't have."""
+
+
 def needed(inner: Recipe, line: Line, outer: Scaled, used: Callable[[str], Recipe], weights: Any = None,
            drawer: Any = None) -> Scaled:
-    """As much of a recipe as a `line` of `outer` takes of it."""
+    """As much of a recipe as a `line` of `outer` takes of it; a whole batch, with `WHOLE` noted, where nobody can
+    tell."""
     made_for = inner.made_for or outer.recipe.made_for
     whole = scaled_to(inner._replace(made_for=made_for), weights=weights, used=used, drawer=drawer)
-    return times(whole, part_of(whole.totals(), line.amount, line.grams))
+    part = part_of(whole.totals(), line.amount, line.grams)
+    return times(whole, part) if part is not None else times(whole, 1.0)._replace(notes=(WHOLE,))
 
 
-def part_of(batch: Totals, amount: Amount, grams: Interval | None) -> float:
-    """Which part of a batch an amount of it is, by weight or else by volume; all of it where nobody can tell."""
+def part_of(batch: Totals, amount: Amount, grams: Interval | None) -> float | None:
+    """Which part of a batch an amount of it is, by weight or else by volume; None where nobody can tell."""
     ml = amount.ml()
     if grams is not None and grams.mid and batch.grams.mid:
         return grams.mid / batch.grams.mid
     if ml is not None and ml.mid and batch.ml.mid and not any(one.total == "volume" for one in batch.uncounted):
         return ml.mid / batch.ml.mid
-    return 1.0
+    return None
 
 
 def times(whole: Scaled, part: float) -> Scaled:

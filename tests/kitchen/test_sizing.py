@@ -9,6 +9,7 @@ import pytest
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces, inside
+from cookbook.recipe.inside import WHOLE
 from cookbook.recipe.scaling import scaled_to
 from tests.conftest import COOK, PASTE, SPICE
 
@@ -57,6 +58,17 @@ def test_what_goes_in_by_the_spoon_is_that_part_of_its_batch(make_kitchen: MakeK
     part = 14.787 / whole.totals().ml.mid
     assert 0.1 < part < 0.5
     assert [line.grams.mid for line in inner.lines if line.grams] == pytest.approx([30 * part, 10 * part], rel=1e-3)
+
+
+def test_where_nobody_can_tell_the_part_it_is_a_whole_batch_that_says_so(make_kitchen: MakeKitchen) -> None:
+    outer = PASTE.replace("  - item: walnuts\n    amount: 80 g\n", "  - {recipe: dust, amount: 1 tbsp}\n")
+    dust = SPICE.replace("{item: juniper, amount: 5 g, follows: fixed}", "{item: anchovy fillets, amount: 4}")
+    kitchen = make_kitchen({"recipes/dust.yaml": dust, "recipes/outer.yaml": outer})
+    for grams in (1100, 2200):
+        ((recipe, pieces),) = for_pieces(kitchen, kitchen.recipe("outer"), {"": {"weight": f"{grams} g"}})
+        (inner,) = inside(kitchen, scaled_to(recipe, pieces))
+        assert [line.grams.mid for line in inner.lines if line.grams][:2] == pytest.approx([30, 10])
+        assert inner.notes == (WHOLE,)
 
 
 def test_what_goes_into_a_recipe_is_as_much_as_is_needed_whatever_its_lines_follow(make_kitchen: MakeKitchen) -> None:

@@ -83,7 +83,7 @@ def test_what_is_the_same_size_is_equal_and_found_in_a_set() -> None:
     ("1 Australian hogshead", "no Australian measure 'hogshead'", None),
     ("5 g/table spoon", "'/table' is no unit", None),
     ("heaping 2 % of meat", "a percentage is not 'heaping'", "1.1 % of meat"),
-    ("a little over 1 1/2 % of meat", "a percentage is not 'generous'", "1.1 % of meat"),
+    ("a little over 1 1/2 % of meat", "a percentage is not 'a little over'", "1.1 % of meat"),
     ("5 per head", "a percentage is meant", "1.1 % of meat"), ("about 2 %", "a percentage of what", "1.1 % of meat"),
     ("5 (3 cm) cups", "comes the package", "1 (400 g) can"), ("2 x 3 cm cups", "comes the package", "(400 g) can"),
     ("2 fl grams", "'fl' is no unit", "under `item:`"),
