@@ -185,8 +185,9 @@ def _add_inside(kitchen: Kitchen, batches: list[dict[str, Any]], place: int, out
         scaled = [line._replace(ingredient=line.ingredient._replace(amount=line.amount, hold_back=line.hold_back))
                   for line in one.lines]
         batches.append({
-            "title": wording.spoken(one.recipe.title),
-            "inside": {"batch": place, "line": number, "grams": grams.mid if grams is not None else None,
+            "title": wording.spoken(one.recipe.title) + (", a whole batch" if one.notes else ""),
+            "inside": {"batch": place, "line": number, "whole": bool(one.notes),
+                       "grams": grams.mid if grams is not None else None,
                        "factor": 1.0 if "inside" in batches[place] else outer.lines[number].factor},
             "lines": [_line(kitchen, line) for line in scaled],
         })

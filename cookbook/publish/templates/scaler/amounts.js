@@ -6,6 +6,7 @@
   // What goes into another recipe grows as its line there does, whatever its own lines follow.
   function inside(part, one) {
     const outer = scaler.data.batches[part.batch], line = outer.lines[part.line];
+    if (part.whole) { return 1; }
     return part.grams ? scaler.amounts(outer, line, one).grams / part.grams
       : factor(outer, one, line.follows) / part.factor;
   }
