@@ -243,7 +243,7 @@ def _chart(kitchen: Kitchen, found: Comparison, arguments: argparse.Namespace, d
 
 
 def _page(kitchen: Kitchen, found: Comparison, name: str, lessons: Sequence[str]) -> str:
-    from cookbook.publish.comparison import comparison_page, for_readers
+    from cookbook.publish.forms.comparison import comparison_page, for_readers
 
     found = for_readers(kitchen, found)
     charts: list[Chart | DotPlot] = []

@@ -178,7 +178,7 @@ def _written(meal: Meal, arguments: argparse.Namespace, now: Any) -> dict[str, A
 
 def _list(meal: Meal, file: str) -> str:
     if file.endswith((".html", ".htm")):
-        from cookbook.publish.errand import shopping_page
+        from cookbook.publish.forms.errand import shopping_page
 
         return shopping_page(meal)
     from cookbook.plan import as_text

@@ -17,7 +17,7 @@ from cookbook.kitchen import Kitchen
 
 if TYPE_CHECKING:
     from cookbook.kitchen.forecasting.outlook import Asked
-    from cookbook.publish.label import Jar
+    from cookbook.publish.forms.label import Jar
 
 FORMS = ("text", "description", "reply", "page", "pdf", "json-ld", "chapters", "label", "sheet", "correction")
 ONLY = (("eat", "reply", None), ("net", "label", None), ("lot", "label", None), ("best_before", "label", None),
@@ -120,7 +120,7 @@ def _asked(arguments: argparse.Namespace) -> Asked | None:
 
 
 def _jar(arguments: argparse.Namespace) -> Jar:
-    from cookbook.publish.label import Jar
+    from cookbook.publish.forms.label import Jar
     from cookbook.quantity import read_mass_g
 
     return Jar(
@@ -137,8 +137,8 @@ def _check(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
 
 
 def _missing(kitchen: Kitchen, arguments: argparse.Namespace) -> list[str]:
-    from cookbook.publish.gathering import gather
-    from cookbook.publish.ready import missing
+    from cookbook.publish.content.gathering import gather
+    from cookbook.publish.forms.ready import missing
 
     found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
     return missing(kitchen, found)
@@ -150,8 +150,8 @@ def _lacks(kitchen: Kitchen, arguments: argparse.Namespace) -> list[str]:
 
 
 def _pdf(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
-    from cookbook.publish.gathering import gather
-    from cookbook.publish.paper import paper
+    from cookbook.publish.content.gathering import gather
+    from cookbook.publish.forms.paper import paper
 
     found = gather(kitchen, arguments.recipe, said(arguments), _asked(arguments), _progress(arguments))
     left_out: list[str] = []
@@ -180,7 +180,7 @@ def _no_options(_parser: Parser) -> None:
 
 def _releases(arguments: argparse.Namespace) -> Answer:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from cookbook.publish.releases import releases
+    from cookbook.publish.forms.releases import releases
 
     found = releases(Kitchen.open(arguments.kitchen))
     lines = []

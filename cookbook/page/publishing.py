@@ -18,9 +18,9 @@ from cookbook.page.before import said_of, sizes_of
 from cookbook.page.desk import Later
 from cookbook.page.showing import markup
 from cookbook.publish import card as card_of
+from cookbook.publish.content.gathering import gather
 from cookbook.publish.forms import FORMS
-from cookbook.publish.gathering import gather
-from cookbook.publish.paper import paper
+from cookbook.publish.forms.paper import paper
 from cookbook.table import rows
 
 if TYPE_CHECKING:

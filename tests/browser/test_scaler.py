@@ -14,8 +14,8 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.forecasting.timetables import donenesses, other_bones
 from cookbook.meat import Cut, Piece
 from cookbook.publish import card
-from cookbook.publish.gathering import gather
-from cookbook.publish.ingredient import amounts
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.content.ingredient import amounts
 from cookbook.recipe.scaling import scaled_to
 
 pytestmark = pytest.mark.browser

@@ -15,9 +15,9 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.sizing import for_pieces, inside
 from cookbook.meat import Cut
 from cookbook.publish import card
-from cookbook.publish.gathering import gather
-from cookbook.publish.ingredient import amounts
-from cookbook.publish.scaler import scaler
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.content.ingredient import amounts
+from cookbook.publish.forms.scaler import scaler
 from cookbook.recipe.scaling import scaled_to
 from tests.conftest import COOK, PASTE, SPICE
 

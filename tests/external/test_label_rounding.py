@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from cookbook.publish.label import net_weight
-from cookbook.publish.nutrition import declared, panel, percent
+from cookbook.publish.forms.label import net_weight
+from cookbook.publish.forms.nutrition import declared, panel, percent
 
 
 @pytest.mark.parametrize(

@@ -15,8 +15,8 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.gathering import content
-from cookbook.publish.paper import PAPERS, paper
+from cookbook.publish.content.gathering import content
+from cookbook.publish.forms.paper import PAPERS, paper
 from cookbook.publish.site import site
 from tests.publish.kitchens import PASTE, SHARED
 from tests.publish.more import MORE, png

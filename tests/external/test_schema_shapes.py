@@ -17,7 +17,7 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.structured import recipe_data
+from cookbook.publish.forms.structured import recipe_data
 from tests.publish.cards import COOK_CARD, PASTE_CARD
 from tests.publish.kitchens import FILES
 

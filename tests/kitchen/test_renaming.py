@@ -103,8 +103,8 @@ def test_an_old_cook_is_adopted_into_the_renamed_recipe(kitchen: Kitchen) -> Non
 
 def test_questions_and_releases_follow_a_recipe_to_its_new_name(kitchen: Kitchen) -> None:
     from cookbook.kitchen.finding.recall import last
-    from cookbook.publish.around import answers, film
-    from cookbook.publish.releases import releases
+    from cookbook.publish.content.around import answers, film
+    from cookbook.publish.forms.releases import releases
 
     lamb, asked = "leg-of-lamb-over-vine", last(kitchen, PASTE).questions
     before = (answers(kitchen, lamb), film(kitchen, lamb))

@@ -15,7 +15,7 @@ from cookbook.picture import svg, text
 from cookbook.plan import Asked, Meal, answer, eaters, needed, plan_meal
 from cookbook.plan.drawing import day_chart, slices_drawing
 from cookbook.plan.underway import plan_now
-from cookbook.publish.errand import shopping_page
+from cookbook.publish.forms.errand import shopping_page
 from tests.plan.days import quick
 
 NOW = datetime(2026, 11, 20, 9, 0, tzinfo=UTC)

@@ -12,14 +12,14 @@ from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.forecasting.outlook import Asked
 from cookbook.publish import card
-from cookbook.publish.chapters import faults, stamp
 from cookbook.publish.content import Chapter, Film, Reference
-from cookbook.publish.description import MOST_BYTES, description
-from cookbook.publish.gathering import content, gather
-from cookbook.publish.ready import missing
-from cookbook.publish.releases import correction, releases
-from cookbook.publish.reply import MOST
-from cookbook.publish.sheet import spoken
+from cookbook.publish.content.gathering import content, gather
+from cookbook.publish.forms.chapters import faults, stamp
+from cookbook.publish.forms.description import MOST_BYTES, description
+from cookbook.publish.forms.ready import missing
+from cookbook.publish.forms.releases import correction, releases
+from cookbook.publish.forms.reply import MOST
+from cookbook.publish.forms.sheet import spoken
 from tests.publish.cards import COOK_CARD
 from tests.publish.kitchens import FILES, PASTE
 from tests.publish.more import LOIN, MORE

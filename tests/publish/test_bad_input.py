@@ -16,8 +16,8 @@ import pytest
 from cookbook.errors import CookbookError
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.gathering import content
-from cookbook.publish.paper import paper
+from cookbook.publish.content.gathering import content
+from cookbook.publish.forms.paper import paper
 from cookbook.publish.site import site
 
 TITLES = {

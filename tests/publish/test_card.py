@@ -13,7 +13,7 @@ import pytest
 from cookbook.errors import UnknownName
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.gathering import content
+from cookbook.publish.content.gathering import content
 from tests.publish.kitchens import FILES, PASTE, SHARED
 
 Make = Callable[..., Kitchen]

@@ -10,7 +10,7 @@ import html5lib
 from cookbook.compare import compare_versions
 from cookbook.compare.charts import score_chart
 from cookbook.compare.headline import headline
-from cookbook.publish.comparison import comparison_page
+from cookbook.publish.forms.comparison import comparison_page
 from tests.compare.journals import Told, kitchen_of
 
 COOKS = [

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cookbook.publish.content import Answer, Chapter, Content, Fact, Film, Grid, Item
-from cookbook.publish.description import MOST_BYTES, TRIMMED, description
+from cookbook.publish.forms.description import MOST_BYTES, TRIMMED, description
 from tests.publish.cards import CAUTIONS, COOK_CARD, ITEMS, PASTE, PASTE_CARD
 
 

@@ -12,9 +12,9 @@ from cookbook.kitchen import Kitchen
 from cookbook.meat import Cut
 from cookbook.publish import card
 from cookbook.publish.content import Content
-from cookbook.publish.gathering import content, gather
-from cookbook.publish.ingredient import in_grams
-from cookbook.publish.ready import missing
+from cookbook.publish.content.gathering import content, gather
+from cookbook.publish.content.ingredient import in_grams
+from cookbook.publish.forms.ready import missing
 from cookbook.recipe.scaling import scaled_to
 from tests.conftest import SPICE
 from tests.publish.kitchens import COOK, FILES, PASTE, ROAST, RUB, SHARED
@@ -334,7 +334,7 @@ def test_a_recipe_that_uses_itself_has_no_card(make_kitchen: Make) -> None:
 
 def test_no_other_size_is_as_good_as_the_cards_own() -> None:
     """Each a weight that is asked for in a shop, none within a twelfth of the card's own."""
-    from cookbook.publish.sizes import others
+    from cookbook.publish.content.sizes import others
 
     for mass_g in (1900, 2000, 2100, 2500, 3100, 4000):
         own = Cut.named("pork loin, boneless").piece(mass_g=mass_g)

@@ -10,9 +10,9 @@ import pytest
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
 from cookbook.publish.content import Content, Item
-from cookbook.publish.gathering import content, gather
-from cookbook.publish.ready import missing
-from cookbook.publish.reply import MOST
+from cookbook.publish.content.gathering import content, gather
+from cookbook.publish.forms.ready import missing
+from cookbook.publish.forms.reply import MOST
 from tests.publish.kitchens import COOK, FILES, SHARED
 
 Make = Callable[..., Kitchen]
@@ -196,7 +196,7 @@ def test_a_time_in_the_text_that_may_be_taken_for_a_chapter_is_missing_another_w
 
 
 def test_the_pages_scaler_takes_a_cooks_own_ingredients_along(make_kitchen: Make) -> None:
-    from cookbook.publish.scaler import scaler
+    from cookbook.publish.forms.scaler import scaler
 
     made = make_kitchen({**FILES, "recipes/loin.yaml": COOK.replace("title:", MADE_FOR + "title:") + OWN})
     found = gather(made, "loin")

@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from cookbook.publish.page import page
+from cookbook.publish.forms.page import page
 from cookbook.publish.rendering import FOLDER
 from tests.publish.cards import CAUTIONS, COOK_CARD, PASTE, PASTE_CARD
 
@@ -56,7 +56,7 @@ def test_the_page_asks_nothing_of_anywhere() -> None:
 
 
 def test_its_data_is_the_structured_form() -> None:
-    from cookbook.publish.structured import recipe_data
+    from cookbook.publish.forms.structured import recipe_data
 
     seen = Seen(page(COOK_CARD))
     assert json.loads(seen.text["script"]) == json.loads(json.dumps(recipe_data(COOK_CARD)).replace("\\u00a0", " "))

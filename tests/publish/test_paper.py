@@ -14,9 +14,9 @@ from pdfminer.layout import LAParams, LTChar, LTPage, LTTextContainer, LTTextLin
 from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.publish.content import Content, Item
-from cookbook.publish.gathering import gather
-from cookbook.publish.paper import PAPERS, SHEET, paper
-from cookbook.publish.ready import missing
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.forms.paper import PAPERS, SHEET, paper
+from cookbook.publish.forms.ready import missing
 from tests.publish.cards import COOK_CARD, PASTE, PASTE_CARD
 
 MM = 72 / 25.4

@@ -8,9 +8,9 @@ import pytest
 
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.gathering import content, gather
-from cookbook.publish.paper import paper
-from cookbook.publish.scaler import scaler
+from cookbook.publish.content.gathering import content, gather
+from cookbook.publish.forms.paper import paper
+from cookbook.publish.forms.scaler import scaler
 from cookbook.recipe.scaling import scaled_to
 from tests.publish.more import SECRETS
 

@@ -12,8 +12,8 @@ from cookbook.kitchen import Kitchen
 from cookbook.kitchen.forecasting.timetables import pieces_of
 from cookbook.meat import Cut
 from cookbook.publish import card
-from cookbook.publish.gathering import gather
-from cookbook.publish.scaler import scaler
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.forms.scaler import scaler
 from tests.conftest import COOK, PASTE
 
 Make = Callable[..., Kitchen]

@@ -12,11 +12,11 @@ from cookbook.compare import compare_versions
 from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.comparison import comparison_page, for_readers
-from cookbook.publish.gathering import gather
-from cookbook.publish.page import whole_page
-from cookbook.publish.paper import paper
-from cookbook.publish.ready import missing
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.forms.comparison import comparison_page, for_readers
+from cookbook.publish.forms.page import whole_page
+from cookbook.publish.forms.paper import paper
+from cookbook.publish.forms.ready import missing
 from cookbook.publish.site import site
 from tests.publish.kitchens import SHARED
 from tests.publish.more import png

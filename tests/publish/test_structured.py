@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cookbook.publish.structured import duration, recipe_data, structured
+from cookbook.publish.forms.structured import duration, recipe_data, structured
 from tests.publish.cards import CAUTIONS, COOK_CARD, PASTE_CARD
 
 

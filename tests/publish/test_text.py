@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cookbook.publish.text import WIDTH, text
+from cookbook.publish.forms.text import WIDTH, text
 from tests.publish.cards import CAUTIONS, COOK_CARD, PASTE, PASTE_CARD
 
 

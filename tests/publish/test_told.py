@@ -13,14 +13,14 @@ from cookbook.heat.timetable import Timing
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
 from cookbook.publish.content import Chapter, Film, Reference
-from cookbook.publish.feed import MOST_ENTRIES, atom, sitemap
-from cookbook.publish.gathering import content, gather
-from cookbook.publish.history_page import history_page
-from cookbook.publish.label import Jar, label
-from cookbook.publish.ready import missing
-from cookbook.publish.releases import releases
-from cookbook.publish.structured import recipe_data, structured
-from cookbook.publish.timing import takes
+from cookbook.publish.content.gathering import content, gather
+from cookbook.publish.content.timing import takes
+from cookbook.publish.forms.label import Jar, label
+from cookbook.publish.forms.ready import missing
+from cookbook.publish.forms.releases import releases
+from cookbook.publish.forms.structured import recipe_data, structured
+from cookbook.publish.site.feed import MOST_ENTRIES, atom, sitemap
+from cookbook.publish.site.history_page import history_page
 from tests.publish.cards import COOK_CARD, PASTE_CARD
 from tests.publish.kitchens import COOK, FILES, PASTE, RUB, SHARED
 
@@ -86,9 +86,9 @@ def test_a_description_without_its_disclosure_does_not_go_out(
     kitchen = make_kitchen({**FILES, "recipes/pepper-rub.yaml": RUB + links})
     found = gather(kitchen, "pepper-rub")
     assert not any("nothing in the first lines" in one for one in missing(kitchen, found))
-    monkeypatch.setattr("cookbook.publish.ready.description", lambda _card: "Pepper rub.\n\nMix it all.\n")
+    monkeypatch.setattr("cookbook.publish.forms.ready.description", lambda _card: "Pepper rub.\n\nMix it all.\n")
     assert "nothing in the first lines tells that a link is paid" in missing(kitchen, found)
-    monkeypatch.setattr("cookbook.publish.ready.description", lambda _card: "½" * 2501)
+    monkeypatch.setattr("cookbook.publish.forms.ready.description", lambda _card: "½" * 2501)
     assert "the description has 5002 bytes; 5000 fit" in missing(kitchen, found)
 
 

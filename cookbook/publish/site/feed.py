@@ -7,7 +7,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 from cookbook.publish import wording
-from cookbook.publish.around import place_in_site
+from cookbook.publish.content.around import place_in_site
 
 _ATOM, _MAP = "http://www.w3.org/2005/Atom", "http://www.sitemaps.org/schemas/sitemap/0.9"
 MOST_ENTRIES = 50

@@ -11,9 +11,10 @@ from cookbook.errors import CookbookError, RequestError
 from cookbook.kitchen import care, store
 from cookbook.kitchen.descent import called, names_of
 from cookbook.publish import wording
-from cookbook.publish.around import releases_of
-from cookbook.publish.gathering import gather
-from cookbook.publish.ready import missing
+from cookbook.publish.content.around import releases_of
+from cookbook.publish.content.gathering import gather
+from cookbook.publish.forms.description import description
+from cookbook.publish.forms.ready import missing
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
@@ -96,10 +97,8 @@ def _other_text(kitchen: Kitchen, name: str, one: Mapping[str, Any]) -> bool:
     """Whether the text as it was sent is not the description that would be sent now."""
     if not (one.get("out") and one.get("digest")):
         return False
-    from cookbook.publish.forms import card
-
     try:
-        now = card(kitchen, name, "description")
+        now = description(gather(kitchen, name).content)
     except CookbookError:
         return True
     return hashlib.sha256(now.encode()).hexdigest() != str(one["digest"]).strip().lower()
@@ -175,7 +174,7 @@ def _salt_of_all(kitchen: Kitchen, recipe: Recipe, known: Mapping[str, Recipe]) 
 
 
 def _salt(kitchen: Kitchen, recipe: Recipe) -> float | None:
-    from cookbook.publish.batching import scaled_for
+    from cookbook.publish.content.batching import scaled_for
 
     if recipe.made_for is None or not recipe.ingredients or recipe.kind in ("brine", "sauce"):
         return None

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from cookbook.journal.outcome import moment_of, outcomes
 from cookbook.journal.readings import of_one_core
 from cookbook.publish import wording
-from cookbook.publish.around import place_in_site
+from cookbook.publish.content.around import place_in_site
+from cookbook.publish.content.tested import aspects
 from cookbook.publish.rendering import rendered
-from cookbook.publish.tested import aspects
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry

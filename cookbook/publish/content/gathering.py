@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.kitchen import care
 from cookbook.meat import Piece
-from cookbook.publish import figures, wording
-from cookbook.publish.around import answers, film, links, pictures
-from cookbook.publish.batching import batches, parts, scaled_for, served, served_in, steps
-from cookbook.publish.content import Content, Fact, Grid, Item, Timing
-from cookbook.publish.ingredient import amounts, line_item, written_item
-from cookbook.publish.lasting import keeping
-from cookbook.publish.sizes import also, around, others
-from cookbook.publish.tested import cost_a_portion, tested
-from cookbook.publish.warning import warnings
+from cookbook.publish import wording
+from cookbook.publish.content import Content, Fact, Grid, Item, Timing, figures
+from cookbook.publish.content.around import answers, film, links, pictures
+from cookbook.publish.content.batching import batches, parts, scaled_for, served, served_in, steps
+from cookbook.publish.content.ingredient import amounts, line_item, written_item
+from cookbook.publish.content.lasting import keeping
+from cookbook.publish.content.sizes import also, around, others
+from cookbook.publish.content.tested import cost_a_portion, tested
+from cookbook.publish.content.warning import warnings
 from cookbook.recipe.field import clean
 
 if TYPE_CHECKING:
@@ -135,7 +135,7 @@ def _timed(recipe: Recipe, first: Scaled | None, times: Times | None) -> tuple[
     facts = list(figures.cook_facts(recipe, first))
     if times is None:
         return tuple(facts), None, ()
-    from cookbook.publish import timing
+    from cookbook.publish.content import timing
 
     found = {fact.key: fact for fact in timing.facts(times)}
     at = next((place for place, fact in enumerate(facts) if fact.key in ("pull", "rest")), len(facts))

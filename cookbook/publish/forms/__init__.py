@@ -1,4 +1,8 @@
-"""The forms of a card, by name."""
+"""The forms of a card, by name: each arranges one content and computes nothing.
+
+Beside them stand pages of other things (a comparison, a shopping list) and what is asked of a card before and after
+it is published: `ready.py`, `releases.py`. May be imported by the site, the command line and the local page.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +15,8 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.forecasting.outlook import Asked
     from cookbook.publish.content import Content
-    from cookbook.publish.gathering import Pieces, Told
-    from cookbook.publish.label import Jar
+    from cookbook.publish.content.gathering import Pieces, Told
+    from cookbook.publish.forms.label import Jar
 
 FORMS = ("text", "description", "reply", "page", "pdf", "json-ld", "chapters", "label", "sheet", "correction")
 
@@ -45,33 +49,33 @@ def card(
         raise UnknownName("form of a card", form, FORMS)
     if form == "pdf":
         raise RequestError(
-            "a PDF is no text", mend="`cookbook.publish.paper` makes it; on the command line with --out"
+            "a PDF is no text", mend="`cookbook.publish.forms.paper` makes it; on the command line with --out"
         )
     if form == "correction":
-        from cookbook.publish.releases import correction
+        from cookbook.publish.forms.releases import correction
 
         return correction(kitchen, recipe_name)
-    from cookbook.publish.gathering import gather
+    from cookbook.publish.content.gathering import gather
 
     found = gather(kitchen, recipe_name, piece, asked, told, cost)
     if form == "reply":
-        from cookbook.publish.reply import reply
+        from cookbook.publish.forms.reply import reply
 
         return reply(found, eat)
     if form == "chapters":
-        from cookbook.publish.chapters import track
+        from cookbook.publish.forms.chapters import track
 
         return track(found.content, kitchen, srt)
     if form == "label":
-        from cookbook.publish.label import Jar, label
+        from cookbook.publish.forms.label import Jar, label
 
         return label(kitchen, found, jar or Jar())
     if form == "sheet":
-        from cookbook.publish.sheet import sheet
+        from cookbook.publish.forms.sheet import sheet
 
         return sheet(found)
     if form == "page":
-        from cookbook.publish.page import whole_page
+        from cookbook.publish.forms.page import whole_page
 
         return whole_page(kitchen, found, told)
     return arranged(found.content, form)
@@ -80,17 +84,17 @@ def card(
 def arranged(content: Content, form: str) -> str:
     """A content in one of the forms that need nothing besides: text, description, page, json-ld."""
     if form == "page":
-        from cookbook.publish.page import page
+        from cookbook.publish.forms.page import page
 
         return page(content)
     if form == "json-ld":
-        from cookbook.publish.structured import structured
+        from cookbook.publish.forms.structured import structured
 
         return structured(content)
     if form == "description":
-        from cookbook.publish.description import description
+        from cookbook.publish.forms.description import description
 
         return description(content)
-    from cookbook.publish.text import text
+    from cookbook.publish.forms.text import text
 
     return text(content)

@@ -10,15 +10,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.publish import photo
-from cookbook.publish.around import inside, is_address
-from cookbook.publish.chapters import stamp
 from cookbook.publish.content import Content
+from cookbook.publish.content.around import inside, is_address
+from cookbook.publish.forms.chapters import stamp
+from cookbook.publish.forms.structured import escaped, structured
 from cookbook.publish.rendering import plain, rendered
-from cookbook.publish.structured import escaped, structured
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
 
 SCRIPTS = ("shape", "piece", "measures", "amounts", "times", "reading", "form")
 """The scaler's scripts, `templates/scaler/NAME.js`, in the order in which one needs the other; the page makes one."""
@@ -65,7 +65,7 @@ def page(
 
 def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None) -> str:
     """The page of a gathered card, its pictures in it. Raises RequestError for a picture that isn't there."""
-    from cookbook.publish.scaler import scaler
+    from cookbook.publish.forms.scaler import scaler
 
     card = found.content
     pictures = tuple((one.shows, photo.address(inside(kitchen, "", one.path), one.path)) for one in card.pictures)
@@ -74,7 +74,7 @@ def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], Non
 
 def _faces(scaler: dict[str, Any] | None) -> list[tuple[str, str]]:
     """The choices of faces that make a difference for this cut."""
-    from cookbook.publish.scaler import FACES
+    from cookbook.publish.forms.scaler import FACES
 
     if scaler is None or not scaler["batches"]:
         return []

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
 from cookbook.publish.content import Fact, Grid, Timing
-from cookbook.publish.sizes import size_heads
+from cookbook.publish.content.sizes import size_heads
 
 if TYPE_CHECKING:
     from cookbook.heat.timetable import Timing as Read

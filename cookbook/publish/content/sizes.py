@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.kitchen.sizing import inside
-from cookbook.publish import figures, wording
-from cookbook.publish.content import Grid, Size
-from cookbook.publish.ingredient import in_grams
+from cookbook.publish import wording
+from cookbook.publish.content import Grid, Size, figures
+from cookbook.publish.content.ingredient import in_grams
 from cookbook.recipe.scaling import Line, Scaled, scaled_to
 
 if TYPE_CHECKING:

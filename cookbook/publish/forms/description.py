@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cookbook.errors import RequestError
-from cookbook.publish import chapters, wording
+from cookbook.publish import wording
 from cookbook.publish.content import Batch, Content, Grid, Item, Size
+from cookbook.publish.forms import chapters
 
 MOST_BYTES = 5000
 """What video platforms take, counted as bytes of UTF-8 ("°" and "½" are two)."""

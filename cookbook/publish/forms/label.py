@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cookbook.errors import RequestError
 from cookbook.publish import wording
-from cookbook.publish.nutrition import panel
+from cookbook.publish.forms.nutrition import panel
 from cookbook.quantity import allergens, totals
 from cookbook.quantity.unit import POUND_G
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
     from cookbook.quantity import Totals
     from cookbook.recipe import Ingredient, Recipe
     from cookbook.recipe.scaling import Scaled
@@ -84,7 +84,7 @@ def _parts(kitchen: Kitchen, recipe: Recipe) -> Parts:
     if recipe.made_for is None:
         written = [(line, line.amount.grams(line.item, kitchen.weights)) for line in recipe.ingredients]
         return [(line, grams.mid if grams else None) for line, grams in written]
-    from cookbook.publish.batching import scaled_for
+    from cookbook.publish.content.batching import scaled_for
 
     return _of(scaled_for(kitchen, recipe))
 

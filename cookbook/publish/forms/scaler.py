@@ -21,7 +21,7 @@ from cookbook.meat.measuring import NOTED_Z, REFUSED_Z, SCALE_SIGMA, TAPE_SIGMA,
 from cookbook.meat.piece import coated_names
 from cookbook.meat.shapes import FLESH_AND_BONE
 from cookbook.publish import wording
-from cookbook.publish.ingredient import DOUBTFUL
+from cookbook.publish.content.ingredient import DOUBTFUL
 from cookbook.quantity import lookup
 from cookbook.quantity.drawer import DRAWERS, SALT_TOLERANCE, TOLERANCE
 from cookbook.quantity.interval import NORMAL_80
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.kitchen.forecasting.timetables import Times
     from cookbook.meat import Cut, Piece
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
     from cookbook.recipe.scaling import Line, Scaled
 
 FACES = {

@@ -11,7 +11,7 @@ from cookbook.publish import wording
 from cookbook.publish.content import Content, Item
 
 if TYPE_CHECKING:
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
 
 WIDTH = 72
 _PARTS = {

@@ -81,7 +81,7 @@ def track(card: Content, kitchen: Kitchen, srt: bool = False) -> str:
 
 def takes(kitchen: Kitchen, recipe: str) -> list[str]:
     """What was filmed, in order: it proposes names, since times in a take are not those of the finished film."""
-    from cookbook.publish.around import releases_of
+    from cookbook.publish.content.around import releases_of
 
     named = [one["entry"] for one in releases_of(kitchen, recipe) if one.get("entry")]
     found = kitchen.entry(named[-1]).fields.get("takes") if named else None

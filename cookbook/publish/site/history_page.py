@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
-from cookbook.publish.around import place_in_site
+from cookbook.publish.content.around import place_in_site
 from cookbook.publish.rendering import rendered
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def history_page(kitchen: Kitchen, recipe: Recipe) -> str:
     """The versions, newest first."""
-    from cookbook.publish.tested import NO_YEAR, told_versions
+    from cookbook.publish.content.tested import NO_YEAR, told_versions
 
     listed = []
     for one in reversed(told_versions(kitchen, recipe)):

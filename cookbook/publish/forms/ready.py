@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 from cookbook.errors import CookbookError
 from cookbook.kitchen import sizing
-from cookbook.publish import chapters
-from cookbook.publish.around import TOLD, inside, is_address
-from cookbook.publish.description import MOST_BYTES, description
-from cookbook.publish.tested import tested
+from cookbook.publish.content.around import TOLD, inside, is_address
+from cookbook.publish.content.tested import tested
+from cookbook.publish.forms import chapters
+from cookbook.publish.forms.description import MOST_BYTES, description
 from cookbook.quantity import is_cure, is_salt
 
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.publish.content import Content
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
     from cookbook.recipe import Recipe
     from cookbook.recipe.scaling import Scaled
 
@@ -162,7 +162,7 @@ def _film(found: Gathered) -> Iterator[str]:
 
 def _paper(kitchen: Kitchen, found: Gathered) -> Iterator[str]:
     """Signs that paper would lose, where paper can be made here."""
-    from cookbook.publish.paper import left_out
+    from cookbook.publish.forms.paper import left_out
 
     try:
         lost = left_out(kitchen, found.content)

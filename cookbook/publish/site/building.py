@@ -18,13 +18,13 @@ from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
 from cookbook.kitchen.descent import now_called
 from cookbook.publish import photo, wording
-from cookbook.publish.around import inside, is_address, place_in_site
-from cookbook.publish.feed import atom, sitemap
-from cookbook.publish.history_page import history_page
-from cookbook.publish.journal_page import entry_page
-from cookbook.publish.page import page
+from cookbook.publish.content.around import inside, is_address, place_in_site
+from cookbook.publish.forms.page import page
+from cookbook.publish.forms.structured import escaped, structured
 from cookbook.publish.rendering import FOLDER, own_templates, plain, rendered
-from cookbook.publish.structured import escaped, structured
+from cookbook.publish.site.feed import atom, sitemap
+from cookbook.publish.site.history_page import history_page
+from cookbook.publish.site.journal_page import entry_page
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
@@ -33,7 +33,8 @@ if TYPE_CHECKING:
 MARK = '<meta name="generator" content="Carryover Cookbook">'
 _TABLES = ("releases.yaml", "questions.yaml", "cookers.yaml", "ingredients.yaml")
 """What every page rests on in `shared/`, beside the settings."""
-_ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish")
+_ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish",
+          "publish/content", "publish/forms", "publish/site")
 
 Told = Callable[[str], None]
 
@@ -134,8 +135,8 @@ class _Build:
         return Site(pages, tuple(self.written), tuple(removed), tuple(self.warnings))
 
     def _recipe(self, name: str) -> Known:
-        from cookbook.publish.gathering import gather
-        from cookbook.publish.scaler import scaler
+        from cookbook.publish.content.gathering import gather
+        from cookbook.publish.forms.scaler import scaler
 
         self.kitchen.digest(self.kitchen.recipe(name))  # says so where it uses itself
         inner = tuple(sorted(self._inside(name)))

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from cookbook.publish import wording
 from cookbook.publish.content import Batch, Content, Item
-from cookbook.publish.description import TOLD_IN_SHORT
+from cookbook.publish.forms.description import TOLD_IN_SHORT
 from cookbook.quantity import is_salt
 
 if TYPE_CHECKING:
-    from cookbook.publish.gathering import Gathered
+    from cookbook.publish.content.gathering import Gathered
 
 MOST = 700
 """Characters of a reply."""

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.meat import Piece
-from cookbook.publish import figures, wording
-from cookbook.publish.content import Batch, Fact, Item, Size
-from cookbook.publish.ingredient import in_grams, line_item, written_item
-from cookbook.publish.sizes import Column, around, insides, sizes
-from cookbook.publish.tested import label
+from cookbook.publish import wording
+from cookbook.publish.content import Batch, Fact, Item, Size, figures
+from cookbook.publish.content.ingredient import in_grams, line_item, written_item
+from cookbook.publish.content.sizes import Column, around, insides, sizes
+from cookbook.publish.content.tested import label
 from cookbook.quantity import Amount, is_cure, totals
 from cookbook.recipe.inside import part_of, times
 from cookbook.recipe.scaling import Scaled, scaled_to
