@@ -35,7 +35,11 @@ class Course(NamedTuple):
 def run(cells: Cells, roast: Roast, members: Members, course: Course, *, longest_s: float | None = None,
         step_s: float = 60.0, deep: bool = False, enough: float = 1.0,
         by_probe: bool = False, pulls_c: Array | None = None) -> Run:
-    """One run of all members; times count from the start of the first phase. `pulls_c` gives each its own pull."""
+    """One run of all members; times count from the start of the first phase.
+
+    Of each member one branches off to rest at each of `pulls_c` (ascending): the run's columns are these branches,
+    member by member.
+    """
     simulation = Simulation(cells.graph, cells.skin, roast.matter, members, course.phases,
                             program_s=course.program_s + course.before_s, program_c=course.program_c, step_s=step_s,
                             deep=cells.graph.line if deep or by_probe else None, by_probe=by_probe,

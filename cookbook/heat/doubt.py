@@ -67,15 +67,10 @@ def alike(cooker: Cooker) -> tuple[Any, ...]:
 def on_cookers(members: Sequence[Members], cookers: Sequence[Cooker]) -> Members:
     """The members of several cookers as members of one run on the first of them."""
     own, *_ = rows = [cooker_row(cooker.kind) for cooker in cookers]
-    changed = [one._replace(h=one.h * (float(row["h"]) / float(own["h"])),
+    changed = [one._replace(fire=one.fire * (float(row["h"]) / float(own["h"])),
                             vapour=one.vapour * (float(row["vapour_pa"]) / float(own["vapour_pa"])))
                for one, row in zip(members, rows, strict=True)]
     return Members(*(np.concatenate(parts) for parts in zip(*changed, strict=True)))
-
-
-def together(cookers: Sequence[Cooker], said: Mapping[str, Any]) -> list[list[Cooker]]:
-    """Cookers that one run can carry: all of them, but each for itself where a wrap has its own convection."""
-    return [list(cookers)] if said.get("wrap") is None else [[one] for one in cookers]
 
 
 def minutes_of(piece: Any, scale: float, pulls_c: Sequence[float], cookers: Sequence[Cooker],
@@ -86,14 +81,11 @@ def minutes_of(piece: Any, scale: float, pulls_c: Sequence[float], cookers: Sequ
     """
     z = draw(MEMBERS, 0)[:, :few]
     z[NAMES.index("size")] = 0.0
-    found = []
-    for kinds in together(cookers, said):
-        plans = [setup(piece, pull_c=max(pulls_c), cooker=cooker, **said) for cooker in kinds]
-        members = on_cookers([members_of(z, plan.priors) for plan in plans], kinds)
-        run = _to_the_pull(plans[0], members._replace(size=members.size * scale), longest_min)
-        times = np.array([_crossed(run.time_s / 60.0, run.core_c, pull) for pull in pulls_c])
-        found.append(times.reshape(len(pulls_c), len(kinds), -1))
-    return np.concatenate(found, axis=1)
+    plans = [setup(piece, pull_c=max(pulls_c), cooker=cooker, **said) for cooker in cookers]
+    members = on_cookers([members_of(z, plan.priors) for plan in plans], cookers)
+    run = _to_the_pull(plans[0], members._replace(size=members.size * scale), longest_min)
+    times = np.array([_crossed(run.time_s / 60.0, run.core_c, pull) for pull in pulls_c])
+    return times.reshape(len(pulls_c), len(cookers), -1)
 
 
 def _to_the_pull(plan: Setup, members: Members, longest_min: float | None) -> Any:

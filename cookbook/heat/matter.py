@@ -71,7 +71,11 @@ def matter_of(composition: Mapping[str, float]) -> Matter:
 
     Fat's melting is an extra heat of 70 kJ/kg spread about 30 °C (a guess, scaled by a parameter of the forecast).
     """
-    fractions = normalised(composition)
+    return _matter(normalised(composition))
+
+
+@cache
+def _matter(fractions: tuple[float, float, float, float]) -> Matter:
     density = bulk(fractions, 5.0)[1]
     at = np.arange(0.0, 121.0, 10.0)
     c, b, a = (float(value) for value in np.polyfit(at, [bulk(fractions, float(t))[0] for t in at], 2))

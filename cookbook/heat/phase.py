@@ -26,6 +26,8 @@ class Members(NamedTuple):
     start_c: Array
     depth: Array
     fade: Array
+    fire: Array
+    """The convection of the member's cooker against that of the phases, where no wrap lies between."""
 
     @property
     def number(self) -> int:
@@ -37,7 +39,8 @@ class Phase(NamedTuple):
     """A stretch with its own surroundings; it ends after `minutes`, at minute `until_min` or at a core of `core_c`.
 
     `air_c` None means the pit program plus the member's own offset; `pit` says that offset and pit humidity apply;
-    `standing` is what comes after slicing was planned, to see how the core goes on.
+    `wrapped` meat has the wrap's convection in every cooker; `standing` is what comes after slicing was planned, to
+    see how the core goes on.
     """
 
     name: str
@@ -50,6 +53,7 @@ class Phase(NamedTuple):
     core_c: float | None = None
     until_min: float | None = None
     pit: bool = True
+    wrapped: bool = False
     standing: bool = False
 
 

@@ -17,7 +17,7 @@ from cookbook.heat.body import Array
 from cookbook.heat.phase import Members
 from cookbook.table import rows
 
-NAMES = Members._fields
+NAMES = tuple(name for name in Members._fields if name != "fire")
 _LIMIT = 3.0
 
 
@@ -108,4 +108,4 @@ def members_of(z: Array, known: Priors) -> Members:
     values["fade"] = np.maximum(values["fade"], 1.0)
     values["feed"] = np.clip(values["feed"], 0.1, 1.0)
     values["melt"] = np.clip(values["melt"], 0.0, 1.5)
-    return Members(**values)
+    return Members(**values, fire=np.ones(z.shape[1]))

@@ -110,7 +110,7 @@ def _covered(name: str, use: str, kind: str, air_c: float | None, *, pit: bool, 
              minutes: float | None = None) -> Phase:
     row = cover_row(use, kind)
     return Phase(name, air_c, float(row["h"]), float(row["emissivity"]), float(row["evaporation"]), vapour,
-                 minutes=minutes, pit=pit)
+                 minutes=minutes, pit=pit, wrapped=use == "wrap")
 
 
 def phases_of(cooker: Cooker, pull_c: float, *, temper: Temper | None = None, wrap: Wrap | None = None,

@@ -1,8 +1,9 @@
 """One pass through tempering, cook, wrap, sear and rest for many members at once.
 
 Explicit steps on the cut cells; each member has its own parameters and its own place in the list of phases, so that
-every one is pulled at its own time and rests by its own clock. Members that are through are set aside. Many members
-are carried in single precision, which halves the time; a run of few is in double.
+every one is pulled at its own time and rests by its own clock. Where a member is asked for at several pulls, a branch
+leaves it at each of them to rest, and it goes on in the fire itself. Members that are through are set aside. Many
+members are carried in single precision, which halves the time; a run of few is in double.
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ class Surroundings:
         self.emissivity = np.array([p.emissivity for p in phases])
         self.evaporation = np.array([p.evaporation for p in phases])
         self.vapour = np.array([p.vapour_pa for p in phases])
-        self.pit = np.array([p.pit for p in phases])
+        self.pit, self.wrapped = np.array([p.pit for p in phases]), np.array([p.wrapped for p in phases])
         self.seconds = np.array([np.inf if p.minutes is None else 60.0 * p.minutes for p in phases])
         self.until = np.array([np.inf if p.until_min is None else 60.0 * p.until_min for p in phases])
         self.core = np.array([np.inf if p.core_c is None else p.core_c for p in phases])
@@ -67,7 +68,7 @@ class Surroundings:
         air = np.where(np.isnan(fixed), programmed, fixed) + np.where(pit, members.pit_k, 0.0)
         if hotter_k is not None:
             air = air + np.where(pit, hotter_k, 0.0)
-        h = self.h[at] * np.where(pit, members.h, 1.0)
+        h = self.h[at] * np.where(pit, members.h * np.where(self.wrapped[at], 1.0, members.fire), 1.0)
         vapour = self.vapour[at] * np.where(pit, members.vapour, 1.0)
         return Air(*(part.astype(self.kind) for part in (air, h, self.emissivity[at], self.evaporation[at], vapour)))
 
@@ -79,6 +80,8 @@ class Simulation:
                  program_s: Array, program_c: Array, deep: Array | None = None, step_s: float = 60.0,
                  by_probe: bool = False, pulls: tuple[int, Array] | None = None) -> None:
         m, n = members.number, graph.cells
+        self.pulled, self.pulls = pulls if pulls is not None else (-1, np.array([np.inf]))
+        columns = m * self.pulls.size
         kind: Any = np.float32 if m >= _MANY else np.float64
         self.around = Surroundings(phases, program_s, program_c, kind)
         self.network = Network(graph, kind)
@@ -96,12 +99,12 @@ class Simulation:
         self.holding = (holding(np.arange(-20.0, 260.5, 0.5)) if matter.water > 0 else np.zeros(561)).astype(kind)
         self.boiling_c = BOILING_C if matter.water > 0 else np.inf
         self.by_probe = by_probe
-        self.pulled = pulls[0] if pulls is not None else -1
-        self.pulls: Array = pulls[1] if pulls is not None else np.zeros(m)
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
         self.now, self.fresh, self.crusted = 0.0, True, True
-        self.who = np.arange(m)
+        self.who = np.arange(1, m + 1) * self.pulls.size - 1
+        self.rung = np.zeros(m, dtype=np.intp)
+        self.branched: list[tuple[int, int, int]] = []
         self.temp = np.broadcast_to(self.members.start_c, (n, m)).copy()
         self.highest, self.held = self.temp.copy(), np.ones((n, m), dtype=kind)
         self.surface = self.temp[skin.cell].copy()
@@ -111,10 +114,10 @@ class Simulation:
         self.peak, self.peak_s = np.full(m, -np.inf), np.zeros(m)
         self.phase = np.zeros(m, dtype=np.intp)
         self.began = np.zeros(m)
-        shape = (self.around.count, m)
+        shape = (self.around.count, columns)
         self.ended, self.core_end, self.loss_end = (np.full(shape, np.nan) for _ in range(3))
-        self.out_highest, self.out_final = np.full((n, m), np.nan), np.full((n, m), np.nan)
-        self.out_peak, self.out_peak_s = np.full(m, np.nan), np.full(m, np.nan)
+        self.out_highest, self.out_final = np.full((n, columns), np.nan), np.full((n, columns), np.nan)
+        self.out_peak, self.out_peak_s = np.full(columns, np.nan), np.full(columns, np.nan)
 
     def _stable_s(self, matter: Matter, graph: Graph, members: Members) -> float:
         """Longest Euler step for the fastest member, by the stiffest cell."""
@@ -184,7 +187,7 @@ class Simulation:
         around = self.around
         at = np.minimum(self.phase, around.count - 1)
         running = self.phase < around.count
-        core_end = np.where(at == self.pulled, self.pulls, around.core[at])
+        core_end = np.where(at == self.pulled, self.pulls[self.rung], around.core[at])
         end = np.maximum(np.minimum(self.began + around.seconds[at], around.until[at]), self.began)
         by_core = running & (after >= core_end)
         by_time = running & (self.now >= end - 1e-6)
@@ -209,11 +212,39 @@ class Simulation:
         self.out_peak[who], self.out_peak_s[who] = self.peak[gone], self.peak_s[gone]
         missing = np.isnan(self.out_highest[0, who])
         self.out_highest[:, who[missing]] = self.highest[:, gone][:, missing]
-        self.members = Members(*(values[keep] for values in self.members))
+        self._take(np.flatnonzero(keep))
+
+    def _take(self, places: Array) -> None:
+        """The state of the members at these `places` alone; one that is named twice goes on twice."""
+        self.members = Members(*(values[places] for values in self.members))
         for name in ("temp", "highest", "held", "surface", "dried", "passing", "heat"):
-            setattr(self, name, np.ascontiguousarray(getattr(self, name)[:, keep]))
-        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "pulls"):
-            setattr(self, name, getattr(self, name)[keep])
+            setattr(self, name, np.ascontiguousarray(getattr(self, name)[:, places]))
+        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "rung"):
+            setattr(self, name, getattr(self, name)[places])
+
+    def _branch(self, before: Array, after: Array, row: int) -> tuple[Array, Array]:
+        """Leaves a branch to rest where a member reaches a pull that is not its last, the moment interpolated within
+        the step; `row` is the next one of the record. `after` and `before` with the new ones at their ends."""
+        last = self.pulls.size - 1
+        while (stems := np.flatnonzero((self.phase == self.pulled) & (self.rung < last)
+                                       & (after >= self.pulls[self.rung]))).size:
+            pulls, stem = self.pulls[self.rung[stems]], self.who[stems]
+            columns, number = stem - last + self.rung[stems], self.who.size
+            share = (after[stems] - pulls) / np.maximum(after[stems] - before[stems], 1e-9)
+            when = self.now - np.clip(share, 0.0, 1.0) * self.step
+            for of in (self.ended, self.core_end, self.loss_end):
+                of[:, columns] = of[:, stem]
+            self.ended[self.pulled, columns], self.core_end[self.pulled, columns] = when, pulls
+            self.loss_end[self.pulled, columns] = self.lost[stems]
+            self.branched += zip(columns.tolist(), stem.tolist(), [row] * stems.size, strict=True)
+            self.rung[stems] += 1
+            places = np.concatenate([np.arange(number), stems])
+            self._take(places)
+            self.who[number:], self.rung[number:], self.began[number:] = columns, last, when
+            self.phase[number:] += 1
+            self.fresh = True
+            before, after = before[places], after[places]
+        return after, before
 
     def run(self, longest_s: float, enough: float = 1.0) -> Run:
         """Goes on until a share `enough` of the members is through its phases or `longest_s` is reached."""
@@ -221,8 +252,9 @@ class Simulation:
         slow = int(np.floor((1.0 - enough) * count))
         every = max(1, int(_WATER_EVERY_S // self.step))
         full_core, full_deep = self.core(), self.deep @ self.temp
-        full_surface = self.surface.mean(axis=0)
-        times, cores, surfaces, deeps = [0.0], [full_core], [full_surface], [full_deep]
+        times, each = [0.0], self.pulls.size
+        cores, surfaces, deeps = ([np.repeat(first, each, axis=-1)]
+                                  for first in (full_core, self.surface.mean(axis=0), full_deep))
         weight = self.skin_m2 / self.skin_m2.sum()
         turn, before = 0, self.probed(full_core, full_deep)
         while self.now < longest_s and int((self.phase < self.around.count).sum()) > slow:
@@ -236,7 +268,6 @@ class Simulation:
             self.peak_s = np.where(better, self.now, self.peak_s)
             deep = self.deep @ self.temp
             shown = self.probed(after, deep)
-            self._turn(before, shown)
             full_core, full_surface, full_deep = cores[-1].copy(), surfaces[-1].copy(), deeps[-1].copy()
             full_core[self.who], full_surface[self.who] = after, weight @ self.surface
             full_deep[:, self.who] = deep
@@ -244,11 +275,17 @@ class Simulation:
             cores.append(full_core)
             surfaces.append(full_surface)
             deeps.append(full_deep)
+            shown, before = self._branch(before, shown, len(times))
+            self._turn(before, shown)
             through = self.phase >= self.around.count
             if turn % _TIDY_EVERY == 0 and through.mean() > 0.15 and not through.all():
                 self._set_aside(~through)
                 shown = shown[~through]
             before = shown
         self._set_aside(np.zeros(self.who.size, dtype=bool))
-        return Run(np.array(times), np.array(cores), np.array(surfaces), np.array(deeps), self.ended, self.core_end,
-                   self.out_peak, self.out_peak_s, self.out_highest, self.out_final, self.loss_end)
+        record = np.array(cores), np.array(surfaces), np.array(deeps)
+        for column, stem, row in self.branched:
+            for of in record:
+                of[:row, ..., column] = of[:row, ..., stem]
+        return Run(np.array(times), *record, self.ended, self.core_end, self.out_peak, self.out_peak_s,
+                   self.out_highest, self.out_final, self.loss_end)

@@ -81,7 +81,7 @@ def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Arra
         potential = mass * np.log((ATMOSPHERE_PA - air.vapour_pa) / left)
         through = juice + potential * skin
         limited = through < potential
-        water = np.where(limited, through, potential)
+        water = np.minimum(through, potential)
         slope = mass * (pressure / left) * (_B / (over * over)) * np.where(limited, skin, 1.0)
         kelvin = surface + KELVIN
         square = kelvin * kelvin

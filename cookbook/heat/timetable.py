@@ -1,8 +1,8 @@
 """Times of one cut for every size, cooker and pull, from a few runs: what a card prints and its page reads again.
 
-One run a length and cooker carries a member for each scale of the section and each pull. Pieces of the same
-proportions differ only by a scale, so that two coordinates tell a piece: how long it would be at the cut's own
-section, and the scale of its section.
+One run a length carries a member for each cooker and scale of the section, and every pull branches off it. Pieces
+of the same proportions differ only by a scale, so that two coordinates tell a piece: how long it would be at the
+cut's own section, and the scale of its section.
 """
 
 from __future__ import annotations
@@ -27,7 +27,6 @@ from cookbook.heat.doubt import (
     faster,
     minutes_of,
     on_cookers,
-    together,
 )
 from cookbook.heat.outlook import Forecast, Range, setup
 from cookbook.heat.prior import NAMES, members_of
@@ -302,20 +301,15 @@ def timetable(pieces: Sequence[Any], pulls_c: Sequence[float], cookers: Mapping[
 
 
 def _run(piece: Piece, scales: Any, pulls_c: Any, cookers: Sequence[Cooker], said: Mapping[str, Any]) -> list[Any]:
-    """Minutes, rise till slicing, rise to the peak, minutes to it, each by cooker, scale and pull: every one of them
-    a member of one run, where one run can carry them."""
-    sizes, pulls = np.repeat(scales, pulls_c.size), np.tile(pulls_c, scales.size)
-    found: list[list[Any]] = [[], [], [], []]
-    for kinds in together(cookers, said):
-        plans = [setup(piece, pull_c=float(pulls_c.max()), cooker=cooker, **said) for cooker in kinds]
-        z, plan, wanted = np.zeros((len(NAMES), sizes.size)), plans[0], np.tile(pulls, len(kinds))
-        members = on_cookers([members_of(z, one.priors)._replace(size=sizes) for one in plans], kinds)
-        run = running.run(coarse(plan.roast), plan.roast, members, plan.course,
-                          step_s=running.step_for(plan.roast), pulls_c=wanted)
-        board = running.core_after(run, plan.course, plan.rest.minutes)
-        values = (running.pull_minutes(run, plan.course), board - wanted, run.peak_c - wanted,
-                  (run.peak_s - run.ended_s[plan.course.pulled]) / 60.0)
-        for into, value in zip(found, values, strict=True):
-            into += [[[round(float(one), 2) if np.isfinite(one) else None for one in line] for line in grid]
-                     for grid in value.reshape(len(kinds), scales.size, pulls_c.size)]
-    return found
+    """Minutes, rise till slicing, rise to the peak, minutes to it, each by cooker, scale and pull, in one run: a
+    member for each cooker and scale, of which one branches off to rest at each pull."""
+    plans = [setup(piece, pull_c=float(pulls_c.max()), cooker=cooker, **said) for cooker in cookers]
+    z, plan, wanted = np.zeros((len(NAMES), scales.size)), plans[0], np.tile(pulls_c, scales.size * len(cookers))
+    members = on_cookers([members_of(z, one.priors)._replace(size=scales) for one in plans], cookers)
+    run = running.run(coarse(plan.roast), plan.roast, members, plan.course, step_s=running.step_for(plan.roast),
+                      pulls_c=pulls_c)
+    board = running.core_after(run, plan.course, plan.rest.minutes)
+    values = (running.pull_minutes(run, plan.course), board - wanted, run.peak_c - wanted,
+              (run.peak_s - run.ended_s[plan.course.pulled]) / 60.0)
+    return [[[[round(float(one), 2) if np.isfinite(one) else None for one in line] for line in grid]
+             for grid in value.reshape(len(cookers), scales.size, pulls_c.size)] for value in values]

@@ -13,7 +13,7 @@ import numpy as np
 from cookbook.heat.body import Body, ellipsoid, prism
 from cookbook.heat.course import Course, pull_minutes, run
 from cookbook.heat.phase import Members
-from cookbook.heat.prior import members_of, priors
+from cookbook.heat.prior import NAMES, members_of, priors
 from cookbook.heat.roast import Roast, cells_of, roast_of
 from cookbook.heat.setting import Cooker, phases_of
 from cookbook.heat.simulate import along_line
@@ -83,7 +83,7 @@ def _fire(kind: Kind, generator: np.random.Generator, bias_k: float) -> tuple[np
 
 def _truth(generator: np.random.Generator) -> Members:
     """The cook's own meat, surface and air: within stated shares of the middle, fat that melts or does not."""
-    members = members_of(np.zeros((len(Members._fields), 1)), priors())
+    members = members_of(np.zeros((len(NAMES), 1)), priors())
 
     def within(name: str, share: float) -> np.ndarray:
         return np.array([float(getattr(members, name)[0]) * (1.0 + generator.uniform(-share, share))])

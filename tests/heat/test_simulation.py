@@ -10,13 +10,15 @@ from hypothesis import strategies as st
 from cookbook.heat.body import ellipsoid, prism, rounded_box
 from cookbook.heat.check import linear_rate
 from cookbook.heat.course import Course, middle_of, pull_minutes, run
+from cookbook.heat.doubt import minutes_of
 from cookbook.heat.grid import graph_of
 from cookbook.heat.network import Network, legendre_step, stages_for
 from cookbook.heat.prior import draw, members_of, priors
 from cookbook.heat.roast import cells_of, roast_of
-from cookbook.heat.setting import Cooker, phases_of
+from cookbook.heat.setting import Cooker, Rest, Wrap, phases_of
 from cookbook.heat.simulate import holding
 from cookbook.heat.surface import Air, balance, let_through, saturation_pa
+from cookbook.meat import Cut
 
 MEAT = {"water": 0.6, "protein": 0.18, "fat": 0.21, "ash": 0.01}
 
@@ -210,3 +212,35 @@ def test_what_is_lost_without_evaporation_is_the_water_that_hot_meat_cannot_hold
     assert float(holding(np.array(78.0))) < lost < 0.31
     slow = run(cells_of(roast, 0.01), roast, members._replace(hold_s=np.full(1, 1e8)), course)
     assert float(slow.loss_end[course.pulled, 0]) < 0.01
+
+
+@pytest.mark.parametrize("pulls_c", [(50.0, 52.0, 58.0), (50.0, 50.1, 50.2)])
+def test_a_branch_at_a_pull_is_the_roast_that_was_pulled_there(pulls_c: tuple[float, ...]) -> None:
+    """Also where several pulls are passed in one step."""
+    roast = roast_of(ellipsoid(0.05, 0.1, 0.05), MEAT)
+    cells = cells_of(roast, 0.02)
+    members = members_of(draw(5, 1), priors())
+
+    def laid(pull_c: float) -> Course:
+        phases, pulled, before = phases_of(Cooker("kettle"), pull_c, rest=Rest(20, "tented"), standing_min=30)
+        return Course(phases, pulled, before, np.zeros(1), np.full(1, 130.0))
+
+    many = run(cells, roast, members, laid(pulls_c[-1]), step_s=60.0, pulls_c=np.array(pulls_c))
+    for place, pull_c in enumerate(pulls_c):
+        own, column = run(cells, roast, members, laid(pull_c), step_s=60.0), slice(place, None, len(pulls_c))
+        for got, wanted in ((many.ended_s[:, column], own.ended_s), (many.peak_c[column], own.peak_c),
+                            (many.loss_end[:, column], own.loss_end), (many.highest_c[:, column], own.highest_c)):
+            assert got == pytest.approx(wanted, rel=2e-3)
+        row = int(own.ended_s[0].min() // 60)
+        assert many.core_c[:row, column] == pytest.approx(own.core_c[:row], abs=0.02)
+
+
+@pytest.mark.parametrize("wrap", [None, Wrap("foil", 50.0), Wrap("paper", 50.0)])
+def test_cookers_in_one_run_cook_as_each_does_in_its_own(wrap: Wrap | None) -> None:
+    """In a wrap its own convection rules, whatever the cooker."""
+    cookers, cut = [Cooker("oven"), Cooker("fan oven"), Cooker("kettle")], Cut.named("brisket, whole")
+    piece = cut.piece(mass_g=4000)
+    both = minutes_of(piece, 1.0, [60.0, 66.0], cookers, {"pit_c": 130.0, "wrap": wrap}, few=3)
+    for place, cooker in enumerate(cookers):
+        alone = minutes_of(piece, 1.0, [60.0, 66.0], [cooker], {"pit_c": 130.0, "wrap": wrap}, few=3)
+        assert both[:, place] == pytest.approx(alone[:, 0], rel=1e-3)
