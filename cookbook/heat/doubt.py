@@ -1,8 +1,8 @@
 """How far a table of times may be off: quantiles of an ensemble for every length, scale, pull and cooker of it.
 
 All members are run for the card's own piece, few for the others. What a member did there and its parameters tell by a
-linear fit how all members would do elsewhere, and what the fit leaves over is spread over them. How sure the size of
-a piece is differs from piece to piece: it stays out of these runs, and each member's size is made good by the table.
+linear fit how all members would do elsewhere, and the few, how far the fit is to be trusted. How sure the size of a
+piece is differs from piece to piece: it stays out of these runs, and each member's size is made good by the table.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ FEW = 48
 ENDLESS = 4.0
 """A member that takes so many times the middle one's time counts as one that never gets there."""
 
-_RIDGE, _ENOUGH = 0.3, 0.99
+_RIDGE, _ENOUGH, _AS_ONE = 0.3, 0.99, 3
 _STRIDE, _FINER = 2.0, 0.65
 """Steps so many times as long as a forecast's: members against their middle differ by less than 0.7 % for it."""
 _LEVELS = (90, 50, 10)
@@ -126,43 +126,40 @@ class Known:
         rates = _rates(minutes.reshape(-1, few))
         own = self.features[:few]
         square = own.T @ own + _RIDGE * np.diag([0.0, *np.ones(own.shape[1] - 1)])
-        solved = np.linalg.solve(square, own.T)
-        left_over = rates.T - own @ (solved @ rates.T)
-        # A fit of few follows them more closely than others: what it leaves over is made good by its leverage.
-        left_over /= np.sqrt(np.maximum(1.0 - np.einsum("ij,ji->i", own, solved), 0.2))[:, None]
-        unexplained = left_over.var(axis=0) / np.maximum(rates.var(axis=1), 1e-12)
-        return Answers(self.features @ (solved @ rates.T), left_over, minutes[..., 0], rates.T,
-                       np.clip(unexplained, 0.0, 1.0))
+        return Answers(self.features @ np.linalg.solve(square, own.T @ rates.T), minutes[..., 0], rates.T)
 
 
 class Answers(NamedTuple):
-    """Rates against the middle's by member, and pull and cooker: `told` of all, `left_over` what the few leave over;
-    `middle` are the middle's minutes by pull and cooker, `few` the rates of the few themselves, and `unexplained` the
-    share of their variance that they leave over."""
+    """Rates against the middle's by member, and pull and cooker: `told` of all by the fit, and of the `few` that were
+    run; `middle` are the middle's minutes by pull and cooker."""
 
     told: Array
-    left_over: Array
     middle: Array
     few: Array
-    unexplained: Array
 
     def quantiles(self, longer: Array | None = None, faster: Array | None = None) -> Array:
         """Logarithms of the quantiles over the middle's minutes, by pull, cooker and quantile. A member's own size
-        makes the middle `longer` (by pull, cooker and member) and the member by so much `faster` against it.
-
-        Where some stall and some don't no line tells of it: for what it leaves unexplained the few speak themselves.
-        """
+        makes the middle `longer` (by pull, cooker and member) and the member by so much `faster` against it."""
         number = self.few.shape[0]
         told, few = (self.told, self.few) if faster is None else (self.told + faster, self.few + faster[:number])
-        rates = told[:, None, :] + self.left_over[None, :, :]
         if longer is not None:
             slower = longer.reshape(-1, longer.shape[-1]).T
-            rates, few = rates / slower[:, None, :], few / slower[:number]
-        every, own = (-np.log(np.clip(np.percentile(one, _LEVELS, axis=axis), 1.0 / ENDLESS, ENDLESS))
-                      for one, axis in ((rates, (0, 1)), (few, 0)))
-        found = every + self.unexplained * (own - every)
+            told, few = told / slower, few / slower[:number]
+        rates = np.percentile(_as_they_did(told, few), _LEVELS, axis=0)
+        found = -np.log(np.clip(rates, 1.0 / ENDLESS, ENDLESS))
         found[:, ~np.isfinite(self.middle.ravel())] = 0.0
         return np.sort(found.T, axis=-1).reshape(*self.middle.shape, len(_LEVELS))
+
+
+def _as_they_did(told: Array, few: Array) -> Array:
+    """What is `told` of all members (rows), moved as the first of them did otherwise: rank by rank, `_AS_ONE`
+    neighbours as one, beyond the ends by as much as there. A line alone would not know that some stall and some
+    don't."""
+    found = np.empty_like(told)
+    for column, (line, did) in enumerate(zip(told.T, few.T, strict=True)):
+        known, true = (np.sort(one).reshape(-1, _AS_ONE).mean(axis=1) for one in (line[:did.size], did))
+        found[:, column] = np.interp(line, known, true) + (line - np.clip(line, known[0], known[-1]))
+    return found
 
 
 def faster(answers: Sequence[Answers], scales: Sequence[float], scale: float, sizes: Array) -> Array:

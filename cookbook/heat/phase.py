@@ -79,7 +79,6 @@ class Run(NamedTuple):
     peak_c: Array
     peak_s: Array
     highest_c: Array
-    final_c: Array
     loss_end: Array
 
 

@@ -116,7 +116,7 @@ class Simulation:
         self.began = np.zeros(m)
         shape = (self.around.count, columns)
         self.ended, self.core_end, self.loss_end = (np.full(shape, np.nan) for _ in range(3))
-        self.out_highest, self.out_final = np.full((n, columns), np.nan), np.full((n, columns), np.nan)
+        self.out_highest = np.full((n, columns), np.nan)
         self.out_peak, self.out_peak_s = np.full(columns, np.nan), np.full(columns, np.nan)
 
     def _stable_s(self, matter: Matter, graph: Graph, members: Members) -> float:
@@ -208,7 +208,6 @@ class Simulation:
         """Takes the members that are through out of the state."""
         gone = ~keep
         who = self.who[gone]
-        self.out_final[:, who] = self.temp[:, gone]
         self.out_peak[who], self.out_peak_s[who] = self.peak[gone], self.peak_s[gone]
         missing = np.isnan(self.out_highest[0, who])
         self.out_highest[:, who[missing]] = self.highest[:, gone][:, missing]
@@ -288,4 +287,4 @@ class Simulation:
             for of in record:
                 of[:row, ..., column] = of[:row, ..., stem]
         return Run(np.array(times), *record, self.ended, self.core_end, self.out_peak, self.out_peak_s,
-                   self.out_highest, self.out_final, self.loss_end)
+                   self.out_highest, self.loss_end)

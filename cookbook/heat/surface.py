@@ -31,7 +31,7 @@ _B, _C = float(np.log(10.0) * 1730.63), 233.426
 
 def saturation_pa(temp_c: Array) -> Array:
     """Vapour pressure over water, Antoine (1 to 100 °C within 0.5 %; above it is an extrapolation)."""
-    return np.asarray(np.exp(_A - _B / (_C + temp_c)), dtype=np.float64)
+    return np.asarray(np.exp(_A - _B / (_C + temp_c)))
 
 
 class Air(NamedTuple):
@@ -76,7 +76,7 @@ def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Arra
     for turn in range(rounds):
         last = turn == rounds - 1
         over = _C + surface
-        pressure = np.exp(_A - _B / over)
+        pressure = saturation_pa(surface)
         left = np.maximum(ATMOSPHERE_PA - pressure, _NEAREST_PA)
         potential = mass * np.log((ATMOSPHERE_PA - air.vapour_pa) / left)
         through = juice + potential * skin

@@ -160,9 +160,10 @@ class Timetable(NamedTuple):
 
     def _at(self, grid: Grid, where: tuple[float, float], pull_c: float, rates: bool = False,
             held: bool = False) -> float | None:
-        """A grid's value between its knots: straight between pulls, logarithms of the scale, and over the length
-        straight in its power -1.5, since short pieces hasten less than by its inverse square, by which ends add to
-        the sides' rate; `held` goes nowhere beyond them."""
+        """A grid's value between its knots: straight between pulls (in logarithms for `rates`, as the doubts are, so
+        that a median goes smoothly past the pull where the middle one stalls) and logarithms of the scale, and over
+        the length straight in its power -1.5, since short pieces hasten less than by its inverse square, by which
+        ends add to the sides' rate; `held` goes nowhere beyond them."""
         at_length, along = _between([-(one ** -1.5) for one in self.lengths], -(where[0] ** -1.5), held=True)
         at_scale, across = _between([log(one) for one in self.scales], log(where[1]), held)
         at_pull, up = _between(self.pulls, pull_c, held)
@@ -178,7 +179,7 @@ class Timetable(NamedTuple):
                 low, high = line[at_pull], line[at_pull + 1] if up else line[at_pull]
                 if low is None or high is None:
                     return None
-                part += weight * (log(low + up * (high - low)) if rates else low + up * (high - low))
+                part += weight * (log(low) + up * log(high / low) if rates else low + up * (high - low))
             total += share * (exp(-part) if rates else part)
         return 1 / total if rates else total
 

@@ -10,6 +10,7 @@ import hashlib
 import json
 from collections.abc import Callable
 from contextlib import suppress
+from math import log
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -24,7 +25,7 @@ from cookbook.kitchen.cache import cache_base, keep, rules
 from cookbook.kitchen.forecasting.outlook import MODEL, Asked, Wanted, of_recipe
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.sizing import Said
-from cookbook.meat import Cut, Piece
+from cookbook.meat import Piece
 from cookbook.recipe import Recipe
 
 READERS = ("oven", "fan oven", "kettle", "pellet", "kamado")
@@ -35,6 +36,8 @@ MOST_KEPT = 2000
 """So many forecasts are kept."""
 ALONG = (0.0, 0.35, 0.65, 1.0)
 """Where between its lightest and its heaviest (in logarithms) a cut that grows longer or wider is worked out."""
+KNOTS = 12
+"""So many steps lie between the lowest pull and the highest."""
 LIGHTER, HEAVIER = 0.85, 1.15
 """So much lighter and heavier than usual a piece may be before it lies beyond the table."""
 
@@ -208,21 +211,20 @@ def _pulls(wanted: Wanted) -> list[float]:
         spread = [own - 4.0, own, min(own + 3.0, 99.0)]
     else:
         low, high = max(min(own, *known) - 12.0, wanted.start_c + 8.0), max(own, *known) + 1.0
-        spread = knots(low, high, wanted.piece.cut)
+        spread = knots(low, high)
     least = wanted.wrap.core_c + 1.0 if wanted.wrap is not None and wanted.wrap.core_c is not None else 0.0
     most = max(wanted.pit_c - 4.0, own)
     return sorted({round(min(max(one, min(least, own)), most), 1) for one in spread} | {own})
 
 
-def knots(low_c: float, high_c: float, cut: Cut) -> list[float]:
-    """Pulls from the lowest to the highest, closer to each other towards the end, where a core slows down; more of
-    them for a cut that grows in every direction, which is run at one length only."""
-    steps = 9 if cut.growth == "bigger" else 6
-    return [high_c - (high_c - low_c) * (1.0 - step / steps) ** 1.5 for step in range(steps + 1)]
+def knots(low_c: float, high_c: float) -> list[float]:
+    """Pulls from the lowest to the highest, closer to each other towards the end, where a core slows down."""
+    return [high_c - (high_c - low_c) * (1.0 - step / KNOTS) ** 1.5 for step in range(KNOTS + 1)]
 
 
 def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
-    """Pieces of the cut from its lightest to its heaviest, and the scales at which each is run."""
+    """Pieces of the cut from its lightest to its heaviest, one of them as heavy as the card's own, and the scales at
+    which each is run."""
     cut, bones = own.scanned_cut or own.cut, own.known.bones
     low, high = cut.usual_kg
     if cut.growth == "bigger":
@@ -233,7 +235,11 @@ def pieces_of(own: Piece) -> tuple[list[Piece], tuple[float, ...]]:
             tuple(round(first * (last / first) ** (step / 4), 4) for step in range(5)),
         )
     low *= LIGHTER
-    return [cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in ALONG], SCALES
+    here = log(own.mass_g.mid / (1000 * low)) / log(high / low)
+    along = sorted(ALONG, key=lambda share: abs(share - here))
+    if along[0] not in (0.0, 1.0):
+        along[0] = here
+    return [cut.piece(mass_g=1000 * low * (high / low) ** share, bones=bones) for share in sorted(along)], SCALES
 
 
 def _boned(piece: Piece, bones: str) -> Piece:
@@ -260,6 +266,7 @@ def _digest(wanted: Wanted) -> str:
         piece.bones,
         READERS,
         ALONG,
+        KNOTS,
         LIGHTER,
         HEAVIER,
         SCALES,

@@ -30,8 +30,7 @@
         const line = grid[length[0] + step][scale[0] + stride], low = line[up[0]];
         const high = up[1] ? line[up[0] + 1] : low;
         if (low === null || high === null) { never = true; return; }
-        const value = low + up[1] * (high - low);
-        part += weight * (rates ? Math.log(value) : value);
+        part += weight * (rates ? Math.log(low) + up[1] * Math.log(high / low) : low + up[1] * (high - low));
       });
       total += share * (rates ? Math.exp(-part) : part);
     });
