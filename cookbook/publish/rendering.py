@@ -103,10 +103,25 @@ def rendered(name: str, root: Path | None = None, /, **values: Any) -> str:
 def plain(name: str, root: Path | None = None) -> str:
     """A template's text as it stands, such as a script or a style."""
     own = own_templates(root) / name if root is not None else None
-    if own is None or not own.is_file():
+    if root is None or own is None or not own.is_file():
         return (FOLDER / name).read_text(encoding="utf-8")
-    refuse_outside(own.parent, own)
-    return own.read_text(encoding="utf-8")
+    refuse_outside(own_templates(root), own)
+    return source(own, own.relative_to(root).as_posix())
+
+
+def source(path: Path, shown: str) -> str:
+    """The text of a template of one's own. Raises FileError where it can't be read as UTF-8."""
+    try:
+        data = path.read_bytes()
+        return data.decode("utf-8").replace("\r\n", "\n")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        column = len(data[data.rfind(b"\n", 0, fault.start) + 1 : fault.start].decode("utf-8")) + 1
+        said, mend = f"the byte {data[fault.start]:#04x} is not UTF-8", "save the file as UTF-8"
+        raise FileError([Problem(ERROR, "template", said, Place(shown, line, column), mend)]) from None
+    except OSError as fault:
+        said = f"this template can't be read: {fault.strerror or fault}"
+        raise FileError([Problem(ERROR, "template", said, Place(shown, 1, 1), _OWN_INSTEAD)]) from None
 
 
 def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[Exception], given: list[str]) -> str:

@@ -298,10 +298,9 @@ class _Build:
     def _shared(self) -> str:
         """What every page rests on: the program, the kitchen's shared tables and its own templates."""
         told = hashlib.sha256(rules(*_ROOMS).encode())
-        places = [FOLDER, own_templates(self.kitchen.root), self.kitchen.root / "shared"]
-        for path in [
-            path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
-        ]:
+        shared = self.kitchen.root / "shared"
+        places = [*FOLDER.rglob("*"), *own_templates(self.kitchen.root).rglob("*"), *shared.glob("*")]
+        for path in sorted(path for path in places if path.is_file()):
             told.update(path.name.encode(errors="replace") + b"\0" + plain_bytes(path, MAX_BYTES) + b"\0")
         return told.hexdigest()
 
