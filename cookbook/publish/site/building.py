@@ -7,6 +7,7 @@ only where something that it rests on changed; what each one rests on is kept in
 from __future__ import annotations
 
 import hashlib
+import json
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -15,7 +16,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from cookbook.errors import CookbookError, FileError, RequestError, StorageError
 from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
-from cookbook.kitchen.descent import now_called
+from cookbook.kitchen.descent import called, now_called
 from cookbook.publish import photo
 from cookbook.publish.content.around import inside, is_address, place_in_site
 from cookbook.publish.forms.page import page
@@ -42,8 +43,10 @@ if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
-_TABLES = ("releases.yaml", "questions.yaml", "cookers.yaml", "ingredients.yaml")
-"""What every page rests on in `shared/`, beside the settings."""
+_TABLES = ("kitchen.yaml", "cookers.yaml", "cuts.yaml", "eaters.yaml", "ingredients.yaml")
+"""What every page rests on in `shared/`."""
+_LISTS = ("releases.yaml", "questions.yaml")
+"""Tables whose lines are about one recipe each."""
 _ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish",
           "publish/content", "publish/forms", "publish/site")
 
@@ -68,7 +71,7 @@ def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> 
     """
     target = Path(out)
     _refuse(kitchen, target)
-    for name in _TABLES:
+    for name in (*_TABLES, *_LISTS):
         kitchen.shared(name)
     return _Build(kitchen, target, told).run()
 
@@ -111,6 +114,7 @@ class _Build:
         ):
             self.cooks.setdefault(recipe, []).append((path, self.digests[path]))
         self.public = self._public()
+        self.lines = self._lines()
 
     def run(self) -> Site:
         """Every page that is out of date, then what all of them stand in, then what is left over is taken away."""
@@ -298,21 +302,33 @@ class _Build:
         return found
 
     def _shared(self) -> str:
-        """What every page rests on: the program, the kitchen's shared tables and its own templates."""
+        """What every page rests on: the program, some of the kitchen's tables and its own templates."""
         told = hashlib.sha256(rules(*_ROOMS).encode())
-        shared = self.kitchen.root / "shared"
-        places = [*FOLDER.rglob("*"), *own_templates(self.kitchen.root).rglob("*"), *shared.glob("*")]
+        shared = [self.kitchen.root / "shared" / name for name in _TABLES]
+        places = [*FOLDER.rglob("*"), *own_templates(self.kitchen.root).rglob("*"), *shared]
         for path in sorted(path for path in places if path.is_file()):
             told.update(path.name.encode(errors="replace") + b"\0" + plain_bytes(path, MAX_BYTES) + b"\0")
         return told.hexdigest()
+
+    def _lines(self) -> dict[str, list[str]]:
+        """What the tables of releases and questions say of each recipe, a release's list of markers with it."""
+        found: dict[str, list[str]] = {}
+        for path in (self.kitchen.root / "shared" / name for name in _LISTS):
+            document = self.kitchen.document(path)[0] if path.is_file() else None
+            for one in document.root.items if document is not None and document.root is not None else ():
+                said, recipe, markers = json.dumps(one.data()), one.get("recipe"), one.get("markers")
+                if markers is not None:
+                    with suppress(OSError, RequestError):
+                        said += plain_bytes(inside(self.kitchen, "shared", markers.text), MAX_BYTES).hex()
+                if recipe is not None:
+                    found.setdefault(called(self.kitchen, recipe.text.strip()), []).append(said)
+        return found
 
     def _key(self, name: str, inner: tuple[str, ...]) -> str:
         told = hashlib.sha256(self.shared_key.encode())
         for one in (name, *inner):
             told.update(f"{one} {self.digests.get(f'recipes/{one}.yaml')} {self.cooks.get(one)}\n".encode())
-        told.update(repr(self.public.get(name)).encode())
-        for picture in self.before[name].files[2:] if name in self.before else ():
-            told.update(picture.encode())
+        told.update(repr((self.public.get(name), self.lines.get(name))).encode())
         return told.hexdigest() + self._photos(name)
 
     def _photos(self, name: str) -> str:
