@@ -7,7 +7,7 @@ import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cookbook.cli.running import Answer, Parser, Verb
+from cookbook.cli.running import Answer, Parser, Verb, filled
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.starter import new
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def _new_options(parser: Parser) -> None:
-    parser.add_argument("dir", metavar="DIR", help="a new folder")
+    parser.add_argument("dir", metavar="DIR", type=filled, help="a new folder")
     parser.add_argument(
         "--with-example",
         action="store_true",
@@ -32,7 +32,7 @@ def _new(arguments: argparse.Namespace) -> Answer:
 
 
 def _check_options(parser: Parser) -> None:
-    parser.add_argument("path", metavar="PATH", nargs="*", help="only these files or folders")
+    parser.add_argument("path", metavar="PATH", type=filled, nargs="*", help="only these files or folders")
 
 
 def _check(arguments: argparse.Namespace) -> Answer:

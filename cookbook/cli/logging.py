@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook.cli import intake
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, common
+from cookbook.cli.running import Answer, Parser, Verb, common, filled
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
@@ -71,7 +71,7 @@ def _options(parser: Parser) -> None:
     scores.add_argument("scores", metavar="ASPECT=N", nargs="+", help="0 to 10, halves allowed, ten is best")
     scores.add_argument("--by", metavar="TASTER", help="who gave them")
     picture = _verb(verbs, "photo", "a picture, kept beside the entry")
-    picture.add_argument("path", metavar="FILE", help="the picture")
+    picture.add_argument("path", metavar="FILE", type=filled, help="the picture")
     picture.add_argument("--caption", metavar="WORDS", help="what it shows")
     intake.options(_verb(verbs, "import", "a probe's log: any table of times and temperatures"))
     _verb(verbs, "undo", "take back the last line")
