@@ -205,7 +205,7 @@ def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
 
 
 def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
-    under = f"{batch.lead} {batch.coat}".strip() if named and whole else ""
+    under = f"{batch.lead} {batch.coat}".strip() if named and whole else batch.lead if batch.whole else ""
     return {
         "head": batch.title if named else "Ingredients",
         "under": under,
@@ -252,7 +252,7 @@ def _grid(grid: Grid) -> dict[str, Any]:
     """A table with its own row or column told; -1 where it has none among its columns."""
     heads = ["\n".join(head) for head in grid.heads]
     own = grid.own + 1 if grid.across and grid.own is not None else -1
-    rows = [[name, *(cell.replace(" (", "\n").removesuffix(")") for cell in cells)] for name, cells in grid.rows]
+    rows = [[name, *cells] for name, cells in grid.rows]
     return {"title": grid.title, "heads": heads, "rows": rows, "own": own, "note": grid.note}
 
 
