@@ -6,9 +6,13 @@ from collections.abc import Iterator
 from difflib import SequenceMatcher
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from cookbook.errors import ERROR, WARNING, FileError, Place, Problem
-from cookbook.publish.rendering import FOLDER, own_templates, refuse_outside, source
+from cookbook.errors import WARNING, FileError, Place, Problem
+from cookbook.publish.rendering import FOLDER, environment, own_templates, problem_of, refuse_outside, source
+
+if TYPE_CHECKING:
+    from jinja2 import TemplateSyntaxError
 
 
 @cache
@@ -36,23 +40,18 @@ def template_faults(root: Path) -> Iterator[tuple[Path, Problem]]:
             said = f"{name} is the name of no template, so nothing takes it"
             mend = f"the names that are taken, nearest first: {', '.join(_nearest(name))}"
             yield path, Problem(WARNING, "unknown-template", said, place, mend)
-        elif path.suffix == ".j2" and (problem := _syntax(text, place)):
-            yield path, problem
+        elif path.suffix == ".j2" and (broken := _syntax(text)) is not None:
+            yield path, problem_of(broken, path, place.file, broken.lineno, [])
 
 
-def _syntax(text: str, place: Place) -> Problem | None:
+def _syntax(text: str) -> TemplateSyntaxError | None:
     """Where a template breaks off; which names it asks for is known only when it is used."""
     from jinja2 import TemplateSyntaxError
 
-    from cookbook.publish.rendering import environment
-
     try:
-        environment().parse(text)
+        environment().compile(text)
     except TemplateSyntaxError as fault:
-        line = (text.splitlines() or [""])[min(fault.lineno, len(text.splitlines())) - 1]
-        said = f"this template can't be read: {fault.message}"
-        mend = "mend it, or remove it: the program's own takes its place"
-        return Problem(ERROR, "template", said, place._replace(line=fault.lineno, source=line), mend)
+        return fault
     return None
 
 

@@ -134,8 +134,13 @@ def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[E
             shown = path.relative_to(root).as_posix() if root is not None else path.name
         except ValueError:
             shown = path.name
-        said, asked, mend = _said(fault, given)
-        raise FileError([Problem(ERROR, "template", said, _where(path, shown, line, asked), mend)]) from fault
+        raise FileError([problem_of(fault, path, shown, line, given)]) from fault
+
+
+def problem_of(fault: Exception, path: Path, shown: str, line: int, given: list[str]) -> Problem:
+    """A template's fault with its place; `given` are the names that it may ask for."""
+    said, asked, mend = _said(fault, given)
+    return Problem(ERROR, "template", said, _where(path, shown, line, asked), mend)
 
 
 _OWN_INSTEAD = "mend it, or remove it: the program's own takes its place"
@@ -146,6 +151,12 @@ def _said(fault: Exception, given: list[str]) -> tuple[str, str, str]:
     from jinja2 import TemplateNotFound
 
     asked: Asked | None = getattr(fault, "asked", None)
+    unknown = re.fullmatch(r"No (filter|test) named '(.*)'\.", str(getattr(fault, "message", "") or ""))
+    if unknown is not None:
+        kind, name = unknown.groups()
+        near = get_close_matches(name, getattr(environment(), f"{kind}s"), 2, 0.5)
+        mend = f"did you mean {' or '.join(f'`{one}`' for one in near)}?" if near else _OWN_INSTEAD
+        return f"this template asks for a {kind} `{name}`, which is not known", name, mend
     if isinstance(fault, TemplateNotFound) and fault.name:
         return f"no template is called `{fault.name}`", str(fault.name), _OWN_INSTEAD
     if asked is None:
@@ -163,8 +174,10 @@ def _where(path: Path, shown: str, line: int, asked: str) -> Place:
     """The place of a name in its line; its beginning where the name doesn't stand there."""
     with suppress(OSError, UnicodeDecodeError, IndexError):
         source = path.read_text(encoding="utf-8").splitlines()[line - 1]
-        if asked and (found := re.search(rf"\b{re.escape(asked)}\b", source)):
+        if asked and (found := re.search(rf"(?<!\w){re.escape(asked)}(?!\w)", source)):
             return Place(shown, line, found.start() + 1, len(asked), source)
+        bare = source.lstrip()
+        return Place(shown, line, len(source) - len(bare) + 1, max(1, len(bare)), source)
     return Place(shown, line, 1)
 
 

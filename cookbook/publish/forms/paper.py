@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import FileError, Place, Problem, RequestError, UnknownName
+from cookbook.kitchen.shared import is_address
 from cookbook.publish.content import Batch, Content, Grid, Item
-from cookbook.publish.content.around import is_address
 from cookbook.publish.rendering import FOLDER, own_templates, refuse_outside
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
+from cookbook.kitchen.shared import is_address
 from cookbook.publish.content import Content, Item
-from cookbook.publish.content.around import is_address
 
 _CATEGORY = {"paste": "Spice paste", "rub": "Spice rub", "brine": "Brine", "sauce": "Sauce", "cook": "Main course"}
 _ESCAPED = str.maketrans({"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"})

@@ -17,8 +17,9 @@ from cookbook.errors import CookbookError, FileError, RequestError, StorageError
 from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
 from cookbook.kitchen.descent import called, now_called
+from cookbook.kitchen.shared import is_address
 from cookbook.publish import photo
-from cookbook.publish.content.around import inside, is_address, place_in_site
+from cookbook.publish.content.around import inside, place_in_site
 from cookbook.publish.forms.page import page
 from cookbook.publish.forms.structured import structured
 from cookbook.publish.rendering import FOLDER, own_templates
