@@ -319,7 +319,8 @@ def test_an_amount_that_nobody_measured_is_missing_inside_too(make_kitchen: Make
 
 
 @pytest.mark.parametrize("outer", [
-    PASTE.replace("  - item: walnuts\n    amount: 3/4 cup\n", "  - recipe: dust\n    amount: 2 handfuls\n"),
+    pytest.param(PASTE.replace("item: walnuts\n    amount: 3/4 cup\n", "recipe: dust\n    amount: 2 handfuls\n"),
+                 marks=[pytest.mark.long, pytest.mark.tenth]),
     "kind: sauce\ntitle: Walnut and sage paste\ningredients: [{recipe: dust, amount: 2 handfuls}]\n"])
 def test_where_nobody_can_tell_the_part_every_form_says_a_whole_batch(make_kitchen: Make, outer: str) -> None:
     kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})

@@ -81,7 +81,9 @@ def test_no_heading_stands_last_and_the_foot_never_alone(set_card: Callable[...,
         assert not pages[-1][0].get_text().startswith("Cups and spoons")
 
 
-@pytest.mark.parametrize("size", ["A6", *(pytest.param(one, marks=LONG) for one in ("A5", "4x6", "5x7"))])
+@pytest.mark.long
+@pytest.mark.tenth
+@pytest.mark.parametrize("size", ["A6", "A5", "4x6", "5x7"])
 def test_no_card_of_several_is_nearly_empty(set_card: Callable[..., bytes], size: str) -> None:
     """However many things go in: neither the last card nor any other holds but a line or two and the foot."""
     shares = []

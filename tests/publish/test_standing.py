@@ -97,6 +97,8 @@ def test_what_cannot_be_read_at_all_may_be_private(make_kitchen: Make, data: byt
     assert "walnut-paste may be private by now" in against(kitchen, "walnut-paste", KNOWN, ())
 
 
+@pytest.mark.long
+@pytest.mark.tenth
 def test_a_cook_with_a_fault_is_taken_away_when_what_goes_into_it_is_private_now(
     made: Callable[..., Site], shown: Callable[[], dict[str, bytes]]
 ) -> None:
