@@ -45,12 +45,12 @@ def _run(arguments: argparse.Namespace) -> Answer:
 
 
 def _kitchen(there: str | None) -> Kitchen | Path:
-    """The kitchen; or an empty folder, which the page makes one of."""
+    """The kitchen; or a folder that is empty or not there yet, which the page makes one of."""
     try:
         return Kitchen.open(there)
     except RequestError:
         folder = Path(there or ".")
-        if folder.is_dir() and not any(folder.iterdir()):
+        if not any(folder.iterdir()) if folder.is_dir() else not folder.exists() and folder.parent.is_dir():
             return folder
         raise
 

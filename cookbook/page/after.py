@@ -20,9 +20,9 @@ from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.intake import take_photo
 from cookbook.page.asking import Ask, title_of, to
-from cookbook.page.before import with_unit
+from cookbook.page.before import with_scale, with_unit
 from cookbook.page.lan import qr
-from cookbook.page.pit import ident_of, scale_of, with_scale
+from cookbook.page.pit import ident_of, scale_of
 from cookbook.page.showing import markup
 
 OVERALL = "overall"

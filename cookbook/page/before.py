@@ -31,7 +31,7 @@ SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
 def home(ask: Ask) -> Response:
     """Cooks that are on, recipes, the last cooks; with words, what fits them. An empty folder can be made one."""
     if not (ask.page.setting.root / "recipes").is_dir():
-        return ask.show("empty.html.j2")
+        return ask.show("empty.html.j2", folder=ask.page.setting.root.name)
     words = ask.queried("words")
     found = find(ask.kitchen, Wanted(words)) if words else everything(ask.kitchen)
     known = everything(ask.kitchen).recipes if words else found.recipes
@@ -60,6 +60,8 @@ def declare_it(ask: Ask) -> Response:
     """Keep what the kitchen says of itself; what is as ever and was never said stays unsaid."""
     there = declared(ask.kitchen)
     said = {word: ask.words(word, 200) for word in WORDS if word in ask.form}
+    if off := said.get("thermometer"):
+        said["thermometer"] = with_scale(off, said.get("temperature") or "C")
     news = {word: value for word, value in said.items() if word in there or value != _USUAL.get(word)}
     declare(ask.kitchen, news)
     return ask.went("/", "kept")
@@ -146,6 +148,12 @@ class Coat(NamedTuple):
 def said_of(ask: Ask) -> dict[str, str]:
     """What the address says of the piece."""
     return {word: with_unit(word, value, ask.us) for word in SIZES if (value := ask.queried(word, 20))}
+
+
+def with_scale(words: str, scale: str) -> str:
+    """A temperature in the files' words: a bare number is on the kitchen's scale."""
+    plain = words.replace(",", ".")
+    return plain + scale if plain.replace(".", "", 1).isdigit() else words
 
 
 def with_unit(word: str, value: str, us: bool = False) -> str:

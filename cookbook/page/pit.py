@@ -22,7 +22,7 @@ from cookbook.kitchen.forecasting.standing import Safety, last_wood, meanwhile, 
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.reminders import for_recipe
 from cookbook.page.asking import Ask, title_of, to
-from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
+from cookbook.page.before import SIZES, said_of, sizes_of, with_scale, with_unit
 from cookbook.page.showing import markup
 from cookbook.picture import course_svg
 
@@ -64,12 +64,6 @@ def begin(ask: Ask) -> Response:
 def scale_of(ask: Ask) -> str:
     """The scale of a number that is tapped without one."""
     return str(ask.kitchen.settings.get("temperature") or "C")
-
-
-def with_scale(words: str, scale: str) -> str:
-    """A temperature in the files' words: a bare number is on the kitchen's scale."""
-    plain = words.replace(",", ".")
-    return plain + scale if plain.replace(".", "", 1).isdigit() else words
 
 
 def cook(ask: Ask) -> Response:

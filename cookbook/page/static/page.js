@@ -182,7 +182,8 @@ if (guest) {
   } catch { /* without a store the page's own name counts */ }
 }
 
-export const mended = (told) => told.mend ? `${told.error}${/[?.]$/.test(told.error) ? "" : "."} ${told.mend}` : told.error;
+export const mended = ({ error, mend }) =>
+  mend ? `${error}${/[?.]$/.test(error) ? "" : "."} ${mend[0].toUpperCase()}${mend.slice(1)}` : error;
 
 // A form that says so is sent without leaving the page: without a net nothing of it is lost, and it counts once.
 function tell(form, words) {
