@@ -215,7 +215,7 @@ def add_made(ask: Ask) -> Response:
         said[how] = weighed(value) if how == "reads" else value
     else:
         raise RequestError(f"how much {item} was it?", mend="write an amount, like 70 g or 2 tbsp")
-    done = once.log(ask.kitchen, ask.part("entry"), "used", said, now(), ident_of(ask))
+    done = once.log(ask.kitchen, ask.part("entry"), "used", said, now(), ident_of(ask), refuse=True)
     return ask.went(to("cook", done.entry, "made"), done.words, done.warnings)
 
 

@@ -67,7 +67,7 @@ def test_what_was_typed_stands_there_still_where_something_is_missing(small: Vis
         ({"how": "eye", "title": "Nut paste", "kind": "paste", "cut": "pork shoulder", "weight": "9000"}, "9000"),
         ({"how": "read", "title": "Nut paste", "words": "Title\n1 leg of lamb\nsalt to taste"}, "for which cut"),
         ({"how": "read", "title": "Nut paste", "words": " "}, "there is no text"),
-        ({"how": "write", "kind": "rub", "cut": "pork shoulder"}, "what is it called? give it a title"),
+        ({"how": "write", "kind": "rub", "cut": "pork shoulder"}, "what is it called? Give it a title"),
     ]
     for fields, said in told:
         page = small.do("/new", 400, **fields).text
