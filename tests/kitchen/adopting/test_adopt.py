@@ -248,7 +248,9 @@ def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -
     line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "honey", "amount": "21 g"}, AT)
     logbook.add(kitchen, entry, line.change, line.words)
     (adoption,) = adoptions(kitchen, kitchen.entry(entry.name))
-    assert "without an amount, so not in the recipe: plums" in adoption.notes
+    plums, honey = adoption.changes
+    assert line_words(plums, adoption) == "plums: as needed; a guess, nobody weighed it"
+    assert line_words(honey, adoption) == "honey: 21 g"
 
 
 @pytest.mark.parametrize("today", [False, True])
