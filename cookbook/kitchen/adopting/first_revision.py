@@ -17,7 +17,6 @@ from cookbook.recipe import Ingredient
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.scaling import salt_share
 
-
 _NOBODY_KNOWS = "as needed"
 """The amount of what went in and nobody weighed, where no bowl tells it either."""
 
