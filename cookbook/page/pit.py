@@ -14,15 +14,18 @@ from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import CookbookError, RequestError
+from cookbook.heat.setting import cooker_row
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import now, read_back
 from cookbook.kitchen.forecasting.clockcurve import clock_curve
+from cookbook.kitchen.forecasting.outlook import cooker_of
 from cookbook.kitchen.forecasting.standing import Safety, last_wood, meanwhile, safety_so_far, standing
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.reminders import for_recipe
 from cookbook.page.asking import Ask, title_of, to
 from cookbook.page.before import SIZES, said_of, sizes_of, with_scale, with_unit
+from cookbook.page.publishing import cookers
 from cookbook.page.showing import markup
 from cookbook.picture import course_svg
 
@@ -46,6 +49,7 @@ def start(ask: Ask) -> Response:
     return ask.show(
         "start.html.j2", recipe=found, sizes=sizes_of(ask.kitchen, found), said=said_of(ask),
         lines=for_recipe(ask.kitchen, found), ident=ask.page.ident(), scale=scale_of(ask),
+        cookers=cookers(ask.kitchen),
     )  # fmt: skip
 
 
@@ -57,7 +61,12 @@ def begin(ask: Ask) -> Response:
     core = ask.words("start", 20) or None
     if core is not None:
         core = with_scale(core, scale_of(ask))
+    cooker = ask.words("cooker", 60)
+    if cooker:
+        cooker_row(cooker_of(ask.kitchen, cooker).kind)  # one that nobody knows is refused before anything is begun
     done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
+    if cooker and not done.again:
+        once.log(ask.kitchen, done.entry, "about", {"field": "cooker", "words": [cooker]}, now())
     return ask.went(to("cook", done.entry), done.words)
 
 
