@@ -54,7 +54,7 @@ def test_the_steps_come_as_a_calendar_on_another_cooker_too(small: Visitor) -> N
     assert answer.headers["content-type"].startswith("text/calendar")
     assert answer.text.startswith("BEGIN:VCALENDAR")
     assert answer.text.count("BEGIN:VEVENT") >= 4
-    assert "light the kettle" in answer.text
+    assert "kettle" in answer.text
 
 
 @pytest.mark.parametrize(
