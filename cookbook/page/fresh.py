@@ -81,7 +81,7 @@ def _from_text(ask: Ask) -> Response:
         titles = " and ".join(one.name for one in several)
         raise RequestError(f"there are {len(several)} recipes in this text: {titles}", mend="paste one at a time")
     made = several[0]
-    left = [f"{f'line {one.line}: ' if one.line else ''}{one.text} ({one.why})" for one in made.unread]
+    left = [f"{f'line {one.line}: ' if one.line else ''}{one.words}" for one in made.unread]
     return _to_save(ask, made.name, made.data.decode(), made.name, left)
 
 

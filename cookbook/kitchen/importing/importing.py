@@ -31,23 +31,33 @@ _TURNED = re.compile(r"(?P<item>[^\d()]{2,60}?)\s*(?:[,:=–—-]|[. ]{3,}|\s)\s
 _LISTED = re.compile(r"(?P<item>[^\d():]{2,60}?)(?:\s*[. ]{3,}\s*|:\s+)(?P<amount>\S.*)")
 """The item first, its amount in a column of its own: a bare count, or one in words, is an amount there too."""
 _FOR_WHAT = re.compile(r"for (?:a|an|one|two|\d)\b", re.IGNORECASE)
+_BY_WEIGHT = re.compile(r"^([\d.,]+) ?% (.+?),? by weight\b.*", re.IGNORECASE)
+_GARLIC = re.compile(r"^(\d+(?:[-–]\d+)?) cl\.?(?= garlic)", re.IGNORECASE)
+"""Who writes of garlic by the centilitre means cloves."""
 _EACH = re.compile(r"(?P<amount>.+?)\s+(?:of )?each(?: of)?:?\s+(?P<items>.+)", re.IGNORECASE)
 _ELSEWHERE = {
     "EL": "metric tbsp", "Esslöffel": "metric tbsp", "TL": "metric tsp", "Teelöffel": "metric tsp",
     "Tasse": "metric cup", "Tassen": "metric cup", "Prise": "pinch", "Prisen": "pinches", "Zehe": "clove",
     "Zehen": "cloves", "Bund": "bunch", "Zweig": "sprig", "Zweige": "sprigs", "Stück": "", "Handvoll": "handful",
-    "Liter": "l", "Gramm": "g", "Kilo": "kg",
+    "Liter": "l", "Gramm": "g", "Kilo": "kg", "ea": "", "ea.": "",
 }
 """German measures as ours; a spoon is the metric one (common practice, memory)."""
 _KINDS = {"paste": ("paste", "marinade"), "rub": ("rub",), "brine": ("brine",), "sauce": ("sauce", "gravy", "glaze")}
 
 
 class Unread(NamedTuple):
-    """Something of the file that is not in the recipe as amount, item or step, with its line and why."""
+    """Something of the file that is not in the recipe as amount, item or step, with its line and why; or the kind
+    that it is `as_yet`, and why."""
 
     line: int | None
     text: str
     why: str
+    as_yet: bool = False
+
+    @property
+    def words(self) -> str:
+        """As people read it, without the line."""
+        return f"a {self.text} as yet: {self.why}" if self.as_yet else f"{self.text} ({self.why})"
 
 
 class Ingredient(NamedTuple):
@@ -124,10 +134,11 @@ def _made(
     lines, unread = _lines(kitchen, foreign, meat)
     unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
     if len(meat) < 2:
-        meat = spoken_of(kitchen, foreign.title, [*(text for text, _ in foreign.ingredients), *foreign.steps]) | meat
+        told = [*(text for text, _ in foreign.ingredients), *foreign.steps, *foreign.notes]
+        meat = spoken_of(kitchen, foreign.title, told) | meat
     chosen, why = _kind(foreign, kind, meat)
     if why:
-        unread.append(Unread(None, chosen, why))
+        unread.append(Unread(None, chosen, why, as_yet=True))
     if chosen != "cook" and not lines:
         mend = "a line begins or ends with an amount, like `2 tbsp paprika`; or write the recipe by hand"
         raise RequestError(f"no ingredient of {shown} could be read", mend=mend)
@@ -211,6 +222,7 @@ def ingredients(text: str, measures: str) -> list[Ingredient]:
     German measures are read as ours, the amount may stand behind (`Garlic: 4 cloves`, `olive oil 1/2 cup`), and
     `juice of 2 lemons` is lemon juice.
     """
+    text = _GARLIC.sub(r"\1 cloves", _BY_WEIGHT.sub(r"\1 % of meat \2", text))
     text = re.sub(r",? or to taste$", ", or to taste", text)
     words = " ".join(_ELSEWHERE.get(word, _ELSEWHERE.get(word.rstrip("."), word)) for word in text.split(" "))
     if (each := _EACH.fullmatch(words)) is not None and _amount(each["amount"], measures):
@@ -280,7 +292,7 @@ def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[
     words = re.findall(r"\w+", foreign.about)
     told = said or next((kind for kind, names in _KINDS.items() if any(name in words for name in names)), None)
     if told is None and "cut" not in meat:
-        return "sauce", "no cut of meat was found in it, so it is a sauce; --kind and --cut say otherwise"
+        return "sauce", "no cut of meat was found in it; `--kind` and `--cut` say otherwise"
     told = told or "cook"
     if told == "cook" and "cut" not in meat:
         raise RequestError("a cook needs to know which cut it is for", mend="say it with --cut")

@@ -13,9 +13,11 @@ from cookbook.meat import Cut
 from cookbook.meat.naming import synonyms
 from cookbook.quantity import Amount
 
-_MASS = r"(?P<mass>\d+(?:[.,]\d+)?[ -]?(?:kg|kilos?|lbs?|pounds?)\b)\.?"
+_MASS = r"(?P<mass>(?:\d+(?:[.,]\d+)? ?[-–] ?)?\d+(?:[.,]\d+)?[ -]?(?:kg|kilos?|lbs?|pounds?)\b)\.?"
+_ABOUT = r"(?:(?:approx|about|around|ca|roughly|of|at)\.? )?"
 _HEAVY = re.compile(rf"{_MASS}[ -]+(?:of )?(?P<rest>.+)", re.IGNORECASE)
-_ROUGHLY = re.compile(rf"(?P<item>.+?),? (?:approx\.?|about|around|ca\.?|roughly|of|at) {_MASS}$", re.IGNORECASE)
+_ROUGHLY = re.compile(rf"(?P<item>.+?),? {_ABOUT}{_MASS}$", re.IGNORECASE)
+_BEFORE = re.compile(rf"(?P<meat>[^\d.;:]{{2,80}}?)[,(–-]* *{_ABOUT}{_MASS}", re.IGNORECASE)
 _GLUED = re.compile(r"(?<=\d)-?(?=(?:kg|lbs?|g|oz|pounds?|kilos?)\b)", re.IGNORECASE)
 _MOST_WORDS = 6
 """No cut's name has more words."""
@@ -63,12 +65,19 @@ def cut_of(kitchen: Kitchen, item: str, beside: str | None, said: str | None) ->
 
 
 def spoken_of(kitchen: Kitchen, title: str, lines: Sequence[str]) -> dict[str, str]:
-    """A cut with its weight where a line names both, `rub on 4 lb pork loin`; else the cut that the title names."""
+    """A cut with its weight where a line names both, `rub on 4 lb pork loin`, `a pork loin of about 4 lb`; else the
+    cut that the title names."""
     for line in (title, *lines):
-        for found in _HEAVY.finditer(line):
-            cut = _first_cut(kitchen, found["rest"].split()[:_MOST_WORDS], from_start=True)
-            if cut is not None:
-                return {"cut": cut, "weight": str(Amount.parse(_GLUED.sub(" ", found["mass"])))}
+        for found in (*_HEAVY.finditer(line), *_BEFORE.finditer(line)):
+            after = found.groupdict().get("rest")
+            cut = (
+                _first_cut(kitchen, after.split()[:_MOST_WORDS], from_start=True)
+                if after is not None
+                else _first_cut(kitchen, found["meat"].split()[-_MOST_WORDS:], from_start=False)
+            )
+            weight, _ = weight_of("", found["mass"], None)
+            if cut is not None and weight is not None:
+                return {"cut": cut, "weight": weight}
     cut = _first_cut(kitchen, title.split(), from_start=False)
     return {"cut": cut} if cut is not None else {}
 
