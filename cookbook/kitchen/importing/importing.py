@@ -246,7 +246,7 @@ def _turned(item: str, tail: str, measures: str, counted: bool = False) -> Ingre
     for count in range(len(words), 0, -1):
         said = " ".join(words[:count])
         if (found := _amount(said, measures)) is not None and (counted or Amount.parse(found, measures).unit):
-            preps = [part for part in (" ".join(words[count:]), prep.strip()) if part]
+            preps = [part for part in (" ".join(words[count:]).strip("()"), prep.strip()) if part]
             return Ingredient(item, found, "; ".join(preps) or None)
     return None
 
