@@ -69,7 +69,7 @@ def compare(ask: Ask) -> Response:
         return ask.show("compare.html.j2", 202, recipe=recipe, found=None, late=late)
     scored = any(one.unit == "points" for one in found.table.measured)
     charts: list[Any] = [score_chart(found)] if scored else []
-    charts += [timeline(found)] if scored and len(found.groups) > 1 else []
+    charts += [timeline(found)] if scored and len(found.groups) > 1 and not all(two) else []
     pairs = list(dict.fromkeys((one.a, one.b) for one in found.differences))
     return ask.show(
         "compare.html.j2",
