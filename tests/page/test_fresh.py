@@ -91,6 +91,17 @@ def test_a_text_is_read_and_saved_only_then(small: Visitor) -> None:
     assert "2 recipes in this text" in small.do("/new", 400, how="read", words=two).text
 
 
+def test_a_text_without_its_meat_says_what_it_is_as_yet(small: Visitor) -> None:
+    page = words(small.do("/new", 200, how="read", words="HERB RUB\n\n2 tbsp salt\n1 tbsp sage\n\nMix it.").text)
+    assert "Herb rub A sauce as yet: a rub is made for a piece" in page
+    assert "Not read as an amount" not in page
+
+
+@pytest.mark.parametrize(("cut", "line"), [("chicken, whole", "74 °C"), ("pork shoulder", "63 °C"), ("", "63 °C")])
+def test_a_cook_that_is_begun_as_a_text_pulls_at_the_household_line(small: Visitor, cut: str, line: str) -> None:
+    assert f"pull_at: {line}" in small.do("/new", 200, how="write", title="Sunday", kind="cook", cut=cut).text
+
+
 def test_sizes_that_were_said_go_along(full: Visitor) -> None:
     page = unescape(full.see("/recipe/rib-roast-on-oak?weight=2.4&ribs=2"))
     for part in ("start", "plan", "card"):

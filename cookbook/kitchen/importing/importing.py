@@ -69,9 +69,10 @@ class Ingredient(NamedTuple):
 
 
 class Imported(NamedTuple):
-    """The new recipe's name and kind, its text, what could not be read, and the items that no table knows."""
+    """The new recipe's name, title and kind, its text, what could not be read, and the items that no table knows."""
 
     name: str
+    title: str
     kind: str
     data: bytes
     unread: tuple[Unread, ...]
@@ -151,7 +152,7 @@ def _made(
         raise RequestError(
             f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend
         )
-    return Imported(called, chosen, data, tuple(unread), _unknown(kitchen, lines))
+    return Imported(called, foreign.title, chosen, data, tuple(unread), _unknown(kitchen, lines))
 
 
 def _foreign(path: Path, measures: str) -> list[Foreign]:
@@ -292,12 +293,12 @@ def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[
     words = re.findall(r"\w+", foreign.about)
     told = said or next((kind for kind, names in _KINDS.items() if any(name in words for name in names)), None)
     if told is None and "cut" not in meat:
-        return "sauce", "no cut of meat was found in it; `--kind` and `--cut` say otherwise"
+        return "sauce", "no cut of meat was found in it; `--cut` and `--weight` tell it"
     told = told or "cook"
     if told == "cook" and "cut" not in meat:
         raise RequestError("a cook needs to know which cut it is for", mend="say it with --cut")
     if told in _COATS and not ("cut" in meat and len(meat) > 1):
-        of = f" of {meat['cut']}; say its weight with --weight, or" if "cut" in meat else ":"
+        of = f" of {meat['cut']}; say its weight with `--weight`, or" if "cut" in meat else ":"
         return "sauce", f"a {told} is made for a piece{of} give it `made_for:` and write `kind: {told}`"
     return told, None
 

@@ -85,8 +85,7 @@ function editor(form) {
         item.append(link);
         if (worst.get(one.line) !== "error") worst.set(one.line, one.severity);
       }
-      words.textContent = one.message;
-      if (one.mend) { const mend = document.createElement("i"); mend.textContent = ` ${one.mend}`; words.append(mend); }
+      words.textContent = mended({ error: one.message, mend: one.mend });
       item.append(words);
       shown.append(item);
     }

@@ -258,7 +258,7 @@ def test_a_cut_in_the_title_alone_is_asked_for_its_weight(read: Callable[..., tu
     text = "Pork shoulder rub\n2 tbsp salt\n1 tbsp sugar\n\nMix."
     recipe, unread = read(text)
     assert recipe.kind == "sauce"
-    assert "of pork shoulder; say its weight with --weight" in recipe.notes[0]
+    assert "of pork shoulder; say its weight with `--weight`" in recipe.notes[0]
     recipe, unread = read(text.replace("rub", "rub two"), piece={"weight": "4 kg"})
     assert (recipe.kind, recipe.meat) == ("rub", "pork shoulder")
     assert unread == []
