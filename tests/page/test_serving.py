@@ -69,6 +69,7 @@ def test_an_empty_folder_or_one_to_come_is_served_and_one_with_other_things_is_n
     assert main(["page", "--kitchen", str(tmp_path / "my-kitchen")]) == 0
     assert served[1:] == [tmp_path / "my-kitchen"]
     assert not (tmp_path / "my-kitchen").exists()
+    assert main(["page", "--read-only", "--kitchen", str(tmp_path / "my-kitchen")]) == 2
 
 
 @pytest.mark.parametrize("port", ["0", "65536", "http", "-1"])
