@@ -242,7 +242,7 @@ def text(ask: Ask) -> Response:
     return ask.show(
         "text.html.j2", name=known.name, text=known.text, seen=known.sha256,
         problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False, title=ask.titled(known.name),
-        left=(), as_yet=None,
+        left=(), as_yet="",
     )  # fmt: skip
 
 
@@ -256,7 +256,7 @@ def save_text(ask: Ask) -> Response:
     name, sent, seen = ask.part("recipe"), text_sent(ask), ask.words("seen", 64)
     new = not ask.kitchen.has_recipe(name)
     told_now: dict[str, Any] = {"name": name, "title": ask.titled(name), "text": sent, "seen": seen}
-    told_now |= {"theirs": None, "new": new, "left": (), "as_yet": None}
+    told_now |= {"theirs": None, "new": new, "left": (), "as_yet": ""}
     try:
         rewrite(ask.kitchen, name, sent, seen)
     except FileError as fault:

@@ -86,7 +86,7 @@ def _from_text(ask: Ask) -> Response:
         raise RequestError(f"there are {len(several)} recipes in this text: {titles}", mend="paste one at a time")
     made = several[0]
     left = [f"line {one.line}: {one.words}" if one.line else one.words for one in made.unread if not one.as_yet]
-    as_yet = next((one.words for one in made.unread if one.as_yet), None)
+    as_yet = "; ".join(one.words for one in made.unread if one.as_yet)
     return _to_save(ask, made.name, made.data.decode(), made.title, left, as_yet)
 
 
@@ -98,13 +98,13 @@ def _written(ask: Ask) -> Response:
 
 
 def _to_save(
-    ask: Ask, name: str, text: str, title: str, left: Sequence[str] = (), as_yet: str | None = None
+    ask: Ask, name: str, text: str, title: str, left: Sequence[str] = (), as_yet: str = ""
 ) -> Response:
     if ask.kitchen.has_recipe(name):
         raise RequestError(f"there is a recipe {name} already", mend="give this one another title")
     return ask.show(
         "text.html.j2", name=name, text=text, seen="", problems=faults_in(ask.kitchen, name, text), theirs=None,
-        new=True, title=title, left=left, as_yet=as_yet and handled(as_yet),
+        new=True, title=title, left=left, as_yet=handled(as_yet),
     )  # fmt: skip
 
 

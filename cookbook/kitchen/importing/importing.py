@@ -21,6 +21,8 @@ from cookbook.kitchen.sizing import settled
 from cookbook.quantity import Amount, lookup
 from cookbook.recipe import read as read_recipe
 
+_FEW_WORDS, _FEW_LINES = 4, 3
+"""Where nobody wrote an amount, lines of no more words are ingredients, if there are so many of them."""
 _LONGEST = 8
 """No amount has more words than this."""
 
@@ -46,8 +48,8 @@ _KINDS = {"paste": ("paste", "marinade"), "rub": ("rub",), "brine": ("brine",), 
 
 
 class Unread(NamedTuple):
-    """Something of the file that is not in the recipe as amount, item or step, with its line and why; or the kind
-    that it is `as_yet`, and why."""
+    """Something of the file that is not in the recipe as amount, item or step, with its line and why; or what is so
+    `as_yet`: the kind in `text`, or nothing there, and why."""
 
     line: int | None
     text: str
@@ -57,7 +59,9 @@ class Unread(NamedTuple):
     @property
     def words(self) -> str:
         """As people read it, without the line."""
-        return f"a {self.text} as yet: {self.why}" if self.as_yet else f"{self.text} ({self.why})"
+        if self.as_yet:
+            return f"a {self.text} as yet: {self.why}" if self.text else self.why
+        return f"{self.text} ({self.why})"
 
 
 class Ingredient(NamedTuple):
@@ -133,6 +137,11 @@ def _made(
     measures = kitchen.settings["measures"]
     meat = dict(piece or {})
     lines, unread = _lines(kitchen, foreign, meat)
+    if not lines:
+        foreign, lines = _without_amounts(foreign)
+        items = {one.item for one in lines}
+        unread = [one for one in unread if _item(one.text)[0] not in items]
+        unread += [Unread(None, "", "nobody wrote how much: `as needed` until you say", as_yet=True)] if lines else []
     unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
     if len(meat) < 2:
         told = [*(text for text, _ in foreign.ingredients), *foreign.steps, *foreign.notes]
@@ -200,6 +209,17 @@ def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[li
                 item += ", again"
             lines[item.casefold()] = found._replace(item=item)
     return list(lines.values()), unread
+
+
+def _without_amounts(foreign: Foreign) -> tuple[Foreign, list[Ingredient]]:
+    """A text in which nobody wrote an amount: its short lines are what goes in, as needed, where there are a few."""
+    told = [text for text, _ in foreign.ingredients] or list(foreign.notes)
+    short = [text for text in told if len(text.split()) <= _FEW_WORDS and not text.endswith((".", "!", ":"))]
+    if len(short) < _FEW_LINES:
+        return foreign, []
+    lines = {item: Ingredient(item, "as needed", prep or None) for item, prep in map(_item, short) if item}
+    notes = tuple(note for note in foreign.notes if note not in short)
+    return foreign._replace(notes=notes), list(lines.values())
 
 
 def _unknown(kitchen: Kitchen, lines: list[Ingredient]) -> tuple[str, ...]:

@@ -188,6 +188,20 @@ def test_words_of_the_trade_in_front_of_an_amount_are_understood(
     assert unread == []
 
 
+def test_where_nobody_wrote_an_amount_short_lines_are_what_goes_in(
+    read: Callable[..., tuple[Recipe, list[object]]],
+) -> None:
+    text = "Green sauce\n\nparsley, lots\ngarlic 5-6\nred wine vinegar\noil until loose\n\nChop it by hand.\n"
+    recipe, unread = read(text)
+    assert said(recipe) == [
+        ("as needed", item) for item in ("parsley", "garlic 5-6", "red wine vinegar", "oil until loose")
+    ]
+    assert recipe.ingredients[0].prep == "lots"
+    assert unread == [(None, "")]
+    with pytest.raises(RequestError, match="no ingredient"):
+        read("Beef\n\nTake a good piece and rub it with dripping and mustard powder.\nRoast it.\n", "two.txt")
+
+
 def test_a_word_over_some_of_the_ingredients_says_what_they_are_for(
     read: Callable[..., tuple[Recipe, list[object]]],
 ) -> None:
