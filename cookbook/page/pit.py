@@ -132,7 +132,8 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
         said += [
             f"{probe} {value}" for probe in ("core", "surface", "pit") if (value := getattr(event, probe)) is not None
         ]
-        more = event.note if event.note and not _says_no_more(event.note, said) else ""
+        note = _TIME_FIRST.sub("", event.note or "")
+        more = "" if _says_no_more(note, said) else note
         words = ", ".join(said) + (f": {more}" if more else "")
         found.append((event.at, f"{event.piece}: {words}" if event.piece else words))
     found += [(note.at, note.text + (" (kept, not read)" if note.unread else "")) for note in entry.notes if note.at]
@@ -142,8 +143,8 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
 
 def _says_no_more(note: str, said: list[str]) -> bool:
     """Whether the words of a line are only what was read in them."""
-    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), _TIME_FIRST.sub("", note)))
-    return words <= read | {"at", "it", "the", "c", "f"}
+    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), note))
+    return words <= read | {"and", "at", "is", "it", "now", "the", "c", "f"}
 
 
 def log(ask: Ask) -> Response:

@@ -166,7 +166,7 @@ def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visit
 def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
     answer = small.do("/new", how="eye", title="Roast", kind="cook", cut="pork shoulder", weight="3")
     name = answer.headers["location"].split("/")[2]
-    for line in ("02:00 on", "02:10 core 5C, pit 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
+    for line in ("02:00 on", "02:10 core 5C and pit is 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
         small.do(f"/cook/{name}/log", send="line", words=line)
     log = words(small.see(f"/cook/{name}"))
     assert "core 5 °C, pit 130 °C" in log
