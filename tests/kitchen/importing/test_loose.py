@@ -183,8 +183,10 @@ def test_groups_of_ingredients_stay_ingredients_and_say_what_they_are_for(
 def test_words_of_the_trade_in_front_of_an_amount_are_understood(
     read: Callable[..., tuple[Recipe, list[object]]],
 ) -> None:
-    recipe, unread = read("Pot\n6 cl garlic\n4 ea ancho chiles\n1.5% salt by weight of bird\n\nMix.", kind="sauce")
-    assert said(recipe) == [("6 cloves", "garlic"), ("4", "ancho chiles"), ("1.5 % of meat", "salt")]
+    text = "Pot\n6 cl garlic\n4 ea ancho chiles\n1.5% salt by weight of bird\nsqueeze of lemon\n\nMix."
+    recipe, unread = read(text, kind="sauce")
+    known = [("6 cloves", "garlic"), ("4", "ancho chiles"), ("1.5 % of meat", "salt"), ("squeeze", "lemon")]
+    assert said(recipe) == known
     assert unread == []
 
 
