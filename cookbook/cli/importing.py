@@ -62,7 +62,7 @@ def _told(kitchen: Kitchen, file: str, made: Imported, path: Path) -> tuple[dict
     lines = [bold(f"{kitchen.shown(path)} is written, a {made.kind}")]
     for one in made.unread:
         where = f"{file}:{one.line}: " if one.line else ""
-        lines.append(f"  {where}not taken over: {one.text} ({one.why})")
+        lines.append(f"  {where}{'' if one.as_yet else 'not taken over: '}{one.words}")
     if made.unknown:
         known = "allergens go by English names"
         lines.append(f"  what a spoon weighs isn't known of: {'; '.join(made.unknown)}; {known}")
