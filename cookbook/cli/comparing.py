@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
-from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, filled, progress, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 
@@ -26,11 +26,11 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--by", metavar="FIELD", help="group by cooker, wood, cut, pit, rest, month …")
     parser.add_argument("--where", metavar="FIELD=VALUE", action="append", default=[], help="only such cooks")
     parser.add_argument("--since", metavar="DAY", help="only cooks on this day or later: 2026-01-01")
-    parser.add_argument("--csv", metavar="FILE", help="every score and measure for a spreadsheet")
-    parser.add_argument("--page", metavar="FILE", help="all of it as a page for screen and paper")
+    parser.add_argument("--csv", metavar="FILE", type=filled, help="every score and measure for a spreadsheet")
+    parser.add_argument("--page", metavar="FILE", type=filled, help="all of it as a page for screen and paper")
     parser.add_argument("--chart", metavar="KIND", help=f"draw: {', '.join(CHARTS)}, or any outcome by name")
     parser.add_argument("--align", metavar="AT", default="on", help="set the curves' clocks to on, pull, or 30C")
-    parser.add_argument("--svg", metavar="FILE", help="the chart as a picture file")
+    parser.add_argument("--svg", metavar="FILE", type=filled, help="the chart as a picture file")
     parser.add_argument("--no-forecast", action="store_true", help="quicker: no forecast for each piece, no zones")
     parser.add_argument("--forecast", action="store_true", help="a forecast for each piece, however many there are")
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold, progress, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, filled, progress, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
@@ -27,7 +27,7 @@ def _options(parser: Parser) -> None:
     parser.add_argument("--pit", metavar="T", help="the air around the meat: 121C")
     parser.add_argument("--pull", metavar="T", help="core temperature at which it comes off: 54C")
     parser.add_argument("--start", metavar="T", help="core temperature when it goes on; 4C where unsaid")
-    parser.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
+    parser.add_argument("--cooker", metavar="NAME", type=filled, help="its name in shared/cookers.yaml, or its kind")
     parser.add_argument("--want", metavar="DONENESS", help="doneness on the board, in place of --pull")
     parser.add_argument("--no-learning", action="store_true", help="without what this kitchen's cooks have taught")
     parser.add_argument(
@@ -39,7 +39,7 @@ def _options(parser: Parser) -> None:
         default="curve",
         help="which picture: the curve if unsaid",
     )
-    parser.add_argument("--svg", metavar="FILE", help="the picture into a file")
+    parser.add_argument("--svg", metavar="FILE", type=filled, help="the picture into a file")
 
 
 def _run(arguments: argparse.Namespace) -> Answer:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold
+from cookbook.cli.running import Answer, Parser, Verb, bold, filled
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
 
@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
 
 def _import_options(parser: Parser) -> None:
-    parser.add_argument("file", metavar="FILE", nargs="+", help="a loose text, or a schema.org Recipe as JSON-LD")
+    about = "a loose text, or a schema.org Recipe as JSON-LD"
+    parser.add_argument("file", metavar="FILE", type=filled, nargs="+", help=about)
     parser.add_argument("--name", metavar="NAME", help="what its file is called; from its title when left out")
     parser.add_argument("--kind", choices=("paste", "rub", "brine", "sauce", "cook"), help="what it is")
     parser.add_argument("--cut", metavar="CUT", help="the cut that it is for")
@@ -61,7 +62,7 @@ def _told(kitchen: Kitchen, file: str, made: Imported, path: Path) -> tuple[dict
     lines = [bold(f"{kitchen.shown(path)} is written, a {made.kind}")]
     for one in made.unread:
         where = f"{file}:{one.line}: " if one.line else ""
-        lines.append(f"  {where}not taken over: {one.text} ({one.why})")
+        lines.append(f"  {where}{'' if one.as_yet else 'not taken over: '}{one.words}")
     if made.unknown:
         known = "allergens go by English names"
         lines.append(f"  what a spoon weighs isn't known of: {'; '.join(made.unknown)}; {known}")

@@ -6,7 +6,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING, Any
 
-from cookbook.cli.running import Answer
+from cookbook.cli.running import Answer, filled
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
@@ -22,7 +22,7 @@ _SEPARATORS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|", "blank":
 
 def options(parser: argparse.ArgumentParser) -> None:
     """The options of `log import`: each settles what a file may leave open."""
-    parser.add_argument("path", metavar="FILE", help="the file, as it came from the probe")
+    parser.add_argument("path", metavar="FILE", type=filled, help="the file, as it came from the probe")
     parser.add_argument("--scale", choices=("C", "F"), help="the scale of its temperatures")
     parser.add_argument("--separator", choices=(*_SEPARATORS, *",;|"), help="what stands between the columns")
     parser.add_argument("--decimal", choices=(",", "."), help="what stands before decimals")

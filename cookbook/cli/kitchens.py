@@ -5,14 +5,18 @@ from __future__ import annotations
 import argparse
 import shlex
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from cookbook.cli.running import Answer, Parser, Verb
+from cookbook.cli.running import Answer, Parser, Verb, filled
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.starter import new
 
+if TYPE_CHECKING:
+    from cookbook.errors import Problem
+
 
 def _new_options(parser: Parser) -> None:
-    parser.add_argument("dir", metavar="DIR", help="a new folder")
+    parser.add_argument("dir", metavar="DIR", type=filled, help="a new folder")
     parser.add_argument(
         "--with-example",
         action="store_true",
@@ -28,7 +32,7 @@ def _new(arguments: argparse.Namespace) -> Answer:
 
 
 def _check_options(parser: Parser) -> None:
-    parser.add_argument("path", metavar="PATH", nargs="*", help="only these files or folders")
+    parser.add_argument("path", metavar="PATH", type=filled, nargs="*", help="only these files or folders")
 
 
 def _check(arguments: argparse.Namespace) -> Answer:
@@ -43,6 +47,7 @@ def _check(arguments: argparse.Namespace) -> Answer:
 
             raise RequestError(f"there is no {path}", mend="name a file or folder of this kitchen")
     report = check(kitchen, paths, cores())
+    report = report._replace(problems=(*report.problems, *_template_faults(kitchen, paths)))
     data = {
         "problems": [problem.json() for problem in report.problems],
         "recipes": report.recipes,
@@ -53,6 +58,17 @@ def _check(arguments: argparse.Namespace) -> Answer:
     text += f"{_many(report.recipes, 'recipe')} and {_many(report.entries, 'entry', 'entries')} read: "
     text += "no problem" if not found else f"{_many(found, 'problem')}, {_many(report.errors, 'error')} among them"
     return Answer(data, text, 1 if report.errors else 0)
+
+
+def _template_faults(kitchen: Kitchen, paths: list[Path]) -> list[Problem]:
+    """What is wrong with the cook's own templates, where there are any."""
+    from cookbook.kitchen.checking import within
+    from cookbook.publish.overriding import template_faults
+    from cookbook.publish.rendering import own_templates
+
+    if not own_templates(kitchen.root).is_dir():
+        return []
+    return [problem for path, problem in template_faults(kitchen.root) if within(path, paths)]
 
 
 def _many(number: int, one: str, more: str | None = None) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook.cli import intake
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, common
+from cookbook.cli.running import Answer, Parser, Verb, common, filled
 from cookbook.errors import RequestError
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
@@ -16,9 +16,11 @@ from cookbook.kitchen.log import logbook
 from cookbook.kitchen.log.loglines import ABOUT
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import datetime
 
     from cookbook.kitchen.log.line import LogLine
+    from cookbook.recipe.scaling import Scaled
 
 
 def _options(parser: Parser) -> None:
@@ -69,7 +71,7 @@ def _options(parser: Parser) -> None:
     scores.add_argument("scores", metavar="ASPECT=N", nargs="+", help="0 to 10, halves allowed, ten is best")
     scores.add_argument("--by", metavar="TASTER", help="who gave them")
     picture = _verb(verbs, "photo", "a picture, kept beside the entry")
-    picture.add_argument("path", metavar="FILE", help="the picture")
+    picture.add_argument("path", metavar="FILE", type=filled, help="the picture")
     picture.add_argument("--caption", metavar="WORDS", help="what it shows")
     intake.options(_verb(verbs, "import", "a probe's log: any table of times and temperatures"))
     _verb(verbs, "undo", "take back the last line")
@@ -270,12 +272,22 @@ def _start(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
         entry = logbook.start(
             kitchen, arguments.recipe, pieces, at, arguments.start, arguments.cut, arguments.bowl
         )
+    inside = logbook.goes_into(kitchen, arguments.recipe, pieces, arguments.cut) if entry.sheet else []
     data = {
         "entry": entry.name,
         "version": entry.version,
         "sheet": entry.written_sheet(),
+        "inside": [
+            {
+                "recipe": one.recipe.name,
+                "into": outer.recipe.name,
+                "sheet": logbook.amounts_of(one),
+                "notes": list(one.notes),
+            }
+            for one, outer in inside
+        ],
     }
-    return Answer(data, _start_text(kitchen, entry))
+    return Answer(data, _start_text(kitchen, entry, inside))
 
 
 def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
@@ -292,7 +304,7 @@ def _remember(kitchen: Kitchen, arguments: argparse.Namespace) -> Answer:
     return Answer({"entry": entry.name, "version": None, "sheet": {}, "notes": notes}, "\n".join(lines))
 
 
-def _start_text(kitchen: Kitchen, entry: Entry) -> str:
+def _start_text(kitchen: Kitchen, entry: Entry, inside: Sequence[tuple[Scaled, Scaled]]) -> str:
     from cookbook.cli.running import bold, table
     from cookbook.kitchen.history import label_of
     from cookbook.kitchen.log import reminders
@@ -300,11 +312,19 @@ def _start_text(kitchen: Kitchen, entry: Entry) -> str:
     lines = [f"journal entry {bold(entry.name)}"]
     if entry.recipe and entry.version:
         lines.append(f"{entry.recipe}, {label_of(kitchen, entry.recipe, entry.version)}")
-    for recipe, amounts in entry.written_sheet().items():
+    sheets: list[tuple[str, dict[str, str], tuple[str, ...]]]
+    sheets = [(recipe, amounts, ()) for recipe, amounts in entry.written_sheet().items()]
+    sheets += [
+        (f"{one.recipe.name}, {'for' if one.notes else 'as much as goes into'} {outer.recipe.name}",
+         logbook.amounts_of(one), one.notes)
+        for one, outer in inside
+    ]
+    for head, amounts, notes in sheets:
         lines += [
             "",
-            f"the day's sheet, {recipe}:",
+            f"the day's sheet, {head}:",
             table([[written, item] for item, written in amounts.items()], right=(0,)),
+            *(f"note: {note}" for note in notes),
         ]
     lines += [f"last time you said: {one.line}" for one in reminders.for_entry(kitchen, entry)]
     return "\n".join(lines)

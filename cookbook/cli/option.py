@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
+from cookbook.cli.running import filled
 from cookbook.errors import RequestError
 
 _HELP = {
@@ -53,6 +54,7 @@ def piece_options(parser: argparse.ArgumentParser) -> None:
             f"--{word}",
             dest=word.replace("-", "_"),
             metavar=like,
+            type=filled if like == "FILE" else str,
             action=_PieceOption,
             default=argparse.SUPPRESS,
             help=about,

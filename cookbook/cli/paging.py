@@ -26,7 +26,7 @@ def _port(words: str) -> int:
 
 
 def _run(arguments: argparse.Namespace) -> Answer:
-    kitchen = _kitchen(arguments.kitchen)
+    kitchen = _kitchen(arguments.kitchen, arguments.read_only)
     if arguments.json:
         raise RequestError(
             "the page is for people: it has no --json", mend="every verb it uses has one", code="usage"
@@ -44,13 +44,14 @@ def _run(arguments: argparse.Namespace) -> Answer:
     return Answer({}, "")
 
 
-def _kitchen(there: str | None) -> Kitchen | Path:
-    """The kitchen; or an empty folder, which the page makes one of."""
+def _kitchen(there: str | None, read_only: bool) -> Kitchen | Path:
+    """The kitchen; or a folder that is empty, or not there yet where it may be made: the page makes one of it."""
     try:
         return Kitchen.open(there)
     except RequestError:
         folder = Path(there or ".")
-        if folder.is_dir() and not any(folder.iterdir()):
+        to_come = not read_only and not folder.exists() and folder.parent.is_dir()
+        if to_come or (folder.is_dir() and not any(folder.iterdir())):
             return folder
         raise
 

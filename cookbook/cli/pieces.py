@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold, table
+from cookbook.cli.running import Answer, Parser, Verb, bold, filled, table
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.meat.field import piece_from, typed
@@ -22,7 +22,7 @@ def _piece_options(parser: Parser) -> None:
     parser.add_argument("cut", metavar="CUT", help='as a butcher says it: "pork loin, boneless"')
     piece_options(parser)
     parser.add_argument("--table", action="store_true", help="sizes of this cut, by surface and by weight")
-    parser.add_argument("--svg", metavar="FILE", help="draw it into a picture file")
+    parser.add_argument("--svg", metavar="FILE", type=filled, help="draw it into a picture file")
 
 
 def _piece(arguments: argparse.Namespace) -> Answer:

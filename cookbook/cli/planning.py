@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, progress
+from cookbook.cli.running import Answer, Parser, Verb, filled, progress
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.quantity import Temperature
@@ -39,7 +39,7 @@ WORDS = {
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="the cook that is planned")
     for word, (like, about) in WORDS.items():
-        parser.add_argument(word, metavar=like, help=about)
+        parser.add_argument(word, metavar=like, help=about, type=filled if like == "FILE" else str)
     parser.add_argument(
         "--with", dest="beside", metavar='"RECIPE on COOKER"', action="append", default=[],
         help="another cook of the same meal; as often as there are",

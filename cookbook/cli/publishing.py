@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cookbook.cli.option import piece_options, said
-from cookbook.cli.running import Answer, Parser, Verb, bold
+from cookbook.cli.running import Answer, Parser, Verb, bold, filled
 from cookbook.files import hand_out
 from cookbook.kitchen import Kitchen
 
@@ -29,18 +29,18 @@ PAPERS = ("A4", "A5", "A6", "4x6", "5x7")
 def _options(parser: Parser) -> None:
     parser.add_argument("recipe", metavar="RECIPE", help="a recipe's name")
     parser.add_argument("--as", metavar="FORM", dest="form", choices=FORMS, default="text", help=" | ".join(FORMS))
-    parser.add_argument("--out", metavar="FILE", help="write it there instead of printing it")
+    parser.add_argument("--out", metavar="FILE", type=filled, help="write it there instead of printing it")
     parser.add_argument("--check", action="store_true", help="only say what is missing before it can go out")
     piece_options(parser)
     other = parser.add_argument_group("for a reply, or another kitchen")
-    other.add_argument("--cooker", metavar="NAME", help="by its name in shared/cookers.yaml, or its kind")
+    other.add_argument("--cooker", metavar="NAME", type=filled, help="its name in shared/cookers.yaml, or its kind")
     other.add_argument("--want", metavar="DONENESS", help="doneness on the board")
-    other.add_argument("--eat", metavar="TIME", help="when it is to be on the table: 18:30")
+    other.add_argument("--eat", metavar="TIME", type=filled, help="when it is to be on the table: 18:30")
     parser.add_argument("--cost", action="store_true", help="with the cost of a portion, by your prices or cooks")
     jar = parser.add_argument_group("for a jar label")
-    jar.add_argument("--net", metavar="MASS", help="what is in the jar: 71g")
-    jar.add_argument("--lot", metavar="WORDS", help="the batch, as you mark it")
-    jar.add_argument("--best-before", metavar="WORDS", help="as you set it")
+    jar.add_argument("--net", metavar="MASS", type=filled, help="what is in the jar: 71g")
+    jar.add_argument("--lot", metavar="WORDS", type=filled, help="the batch, as you mark it")
+    jar.add_argument("--best-before", metavar="WORDS", type=filled, help="as you set it")
     paper = parser.add_argument_group("for paper")
     paper.add_argument("--paper", metavar="SIZE", choices=PAPERS, default="A4", help=" | ".join(PAPERS))
     paper.add_argument(
@@ -199,7 +199,8 @@ def _releases(arguments: argparse.Namespace) -> Answer:
 
 
 def _site_options(parser: Parser) -> None:
-    parser.add_argument("out", metavar="OUT", help="the folder for the site: new, empty, or a site made before")
+    about = "the folder for the site: new, empty, or a site made before"
+    parser.add_argument("out", metavar="OUT", type=filled, help=about)
 
 
 def _site(arguments: argparse.Namespace) -> Answer:

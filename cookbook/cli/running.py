@@ -34,6 +34,13 @@ class Parser(argparse.ArgumentParser):
         raise RequestError(message, code="usage", mend=f"`{self.prog} --help` says what it takes")
 
 
+def filled(words: str) -> str:
+    """What an option or argument holds that must say something: a blank would be a file, or mean here."""
+    if not words.strip():
+        raise argparse.ArgumentTypeError(f"'{words}' says nothing; leave it out, or say what is meant")
+    return words
+
+
 class Verb(NamedTuple):
     """A verb: fills its parser, and runs; `nested` where it has verbs of its own, `words` to mend what was typed."""
 
@@ -108,7 +115,7 @@ def parser(verb: str, about: str, found: Verb) -> Parser:
 
 def common(made: argparse.ArgumentParser) -> None:
     """The options that every verb takes."""
-    made.add_argument("--kitchen", metavar="DIR", help="the kitchen's folder")
+    made.add_argument("--kitchen", metavar="DIR", type=filled, help="the kitchen's folder")
     made.add_argument("--json", action="store_true", help="one JSON document on standard output")
     made.add_argument("--units", choices=("us", "metric", "both"), help="measures to show")
     made.add_argument("--why", action="store_true", help="where each number comes from")

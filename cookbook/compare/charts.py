@@ -6,6 +6,7 @@ Every chart is marks of the picture room, so that one style serves the screen, t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 from statistics import fmean
 from string import ascii_lowercase
 from typing import NamedTuple
@@ -21,6 +22,7 @@ from cookbook.quantity.number import digits
 
 KEY = "rings: single cooks; lozenge and bar: the mean and where it lies with 80 % chance"
 DAYS_A_MONTH = 30.4
+_MOST_POINTS = 10.0
 
 
 class Mean(NamedTuple):
@@ -45,7 +47,8 @@ def group_mean(one: Measured, group: int) -> Mean | None:
     if spread is None:
         spread = of_unit(USUAL, one.unit, [day.value for day in one.days])
     reach = quantile(0.9, freedom) * max(spread, FINEST.get(one.unit, 0.0) / 12**0.5) / len(values) ** 0.5
-    return Mean(fmean(values), fmean(values) - reach, fmean(values) + reach)
+    least, most = (0.0, _MOST_POINTS) if one.unit == "points" else (-inf, inf)
+    return Mean(fmean(values), max(least, fmean(values) - reach), min(most, fmean(values) + reach))
 
 
 def score_chart(comparison: Comparison, outcome: str | None = None) -> DotPlot:

@@ -15,7 +15,8 @@ from typing import NamedTuple
 from cookbook.compare.binomial import LEVEL, at_least, critical, limits, power
 from cookbook.errors import RequestError, UnknownName
 
-A, B = "A", "B"
+B = "B"
+"""The sample that a preference is counted for; the other is A."""
 HALF = 0.5
 """The share of tasters who notice (or the lead in liking) that power is told for."""
 MOST_TASTERS = 150

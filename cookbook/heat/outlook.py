@@ -158,14 +158,15 @@ class Setup(NamedTuple):
     pulled: bool = False
 
 
-def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
-          rest: Rest | None = None, wrap: Wrap | None = None, sear: Sear | None = None, temper: Temper | None = None,
+def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0,
+          cooker: Cooker | str | None = None, rest: Rest | None = None, wrap: Wrap | None = None,
+          sear: Sear | None = None, temper: Temper | None = None,
           events: Sequence[Event] = (), pit_log: Sequence[tuple[float, float]] = (), now_min: float | None = None,
           from_now_c: float | None = None, priors: Mapping[str, tuple[float, float]] | None = None,
           pulled_min: float | None = None) -> Setup:
     """Checks the request and lays out the course."""
     checked(pit_c, start_c, pull_c)
-    cooker, rest = cooker or Cooker(), rest or Rest()
+    cooker, rest = Cooker(cooker) if isinstance(cooker, str) else cooker or Cooker(), rest or Rest()
     roast = piece if isinstance(piece, Roast) else roast_of_piece(piece)
     if cooker.hotter_k:
         roast = roast._replace(side_k=cooker.hotter_k)
@@ -178,17 +179,18 @@ def setup(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float =
                  pulled_min is not None)
 
 
-def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0, cooker: Cooker | None = None,
-             rest: Rest | None = None, wrap: Wrap | None = None, sear: Sear | None = None,
-             temper: Temper | None = None, events: Sequence[Event] = (),
+def forecast(piece: Piece | Roast, *, pit_c: float, pull_c: float, start_c: float = 4.0,
+             cooker: Cooker | str | None = None, rest: Rest | None = None, wrap: Wrap | None = None,
+             sear: Sear | None = None, temper: Temper | None = None, events: Sequence[Event] = (),
              pit_log: Sequence[tuple[float, float]] = (), from_now_c: float | None = None,
              priors: Mapping[str, tuple[float, float]] | None = None, learned_from: int = 0,
              readings: Sequence[Any] | None = None, pulled_min: float | None = None, members: int = 200,
              seed: int = 0) -> Forecast:
     """The forecast of a piece (`meat.Piece`) in a pit of `pit_c`, from `start_c` to a pull at `pull_c`, then `rest`.
 
-    Temperatures in °C, minutes from the meat going on. `readings` (see `Reading`) condition the ensemble on the cook
-    so far. Deterministic for a seed. Raises RequestError or PieceError for what cannot be cooked.
+    Temperatures in °C, minutes from the meat going on. `cooker` may be the name of its kind. `readings` (see
+    `Reading`) condition the ensemble on the cook so far. Deterministic for a seed. Raises RequestError or PieceError
+    for what cannot be cooked.
     """
     plan = setup(piece, pit_c=pit_c, pull_c=pull_c, start_c=start_c, cooker=cooker, rest=rest, wrap=wrap, sear=sear,
                  temper=temper, events=events, pit_log=pit_log, from_now_c=from_now_c, priors=priors,

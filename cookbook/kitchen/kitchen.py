@@ -184,7 +184,9 @@ class Kitchen:
             if not self.has_recipe(plain):
                 from difflib import get_close_matches
 
-                near = get_close_matches(plain, self.recipe_names(), 3, 0.5)
+                names = self.recipe_names()
+                near = get_close_matches(plain, names, 3, 0.5)
+                near = near or [one for one in names if get_close_matches(plain, one.split("-"), 1, 0.7)]
                 raise UnknownName(
                     "recipe", plain, near, mend=None if near else "`cookbook list` shows the recipes there are"
                 )

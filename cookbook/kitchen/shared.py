@@ -16,6 +16,17 @@ from cookbook.quantity import Amount, TemperatureDifference
 from cookbook.recipe.field import RECIPE, amount_kind
 
 
+def is_address(words: str) -> bool:
+    """Whether this is a whole web address."""
+    from urllib.parse import urlsplit
+
+    try:
+        parts = urlsplit(words)
+    except ValueError:
+        return False
+    return parts.scheme in ("http", "https") and bool(parts.netloc) and " " not in words
+
+
 def number(words: str) -> float:
     """A plain number above nothing."""
     try:

@@ -106,6 +106,11 @@ def typed(said: Mapping[str, str]) -> dict[str, object]:
     """
     known: dict[str, object] = {}
     for word, value in said.items():
+        if word not in PIECE_FIELDS:
+            known_words = ", ".join(PIECE_FIELDS)
+            raise RequestError(f"'{word}' is nothing that is said of a piece", mend=f"it can be {known_words}")
+        if not isinstance(value, str):
+            raise RequestError(f"{word}: {value!r} is no text", mend="write it with its unit, like '2.2 kg'")
         if word == "scan" and " cm2 give or take " not in value:
             known[word] = value
             continue

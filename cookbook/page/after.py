@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from starlette.responses import Response
 
-from cookbook.errors import Conflict, RequestError, UnknownName
+from cookbook.errors import AmountError, Conflict, RequestError, UnknownName
 from cookbook.journal import Entry
 from cookbook.journal.made import Bowl, bowl
 from cookbook.journal.outcome import overall
@@ -20,9 +20,9 @@ from cookbook.kitchen.history import label_of
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.intake import take_photo
 from cookbook.page.asking import Ask, title_of, to
-from cookbook.page.before import with_unit
+from cookbook.page.before import with_scale, with_unit
 from cookbook.page.lan import qr
-from cookbook.page.pit import ident_of, scale_of, with_scale
+from cookbook.page.pit import ident_of, scale_of
 from cookbook.page.showing import markup
 
 OVERALL = "overall"
@@ -215,7 +215,10 @@ def add_made(ask: Ask) -> Response:
         said[how] = weighed(value) if how == "reads" else value
     else:
         raise RequestError(f"how much {item} was it?", mend="write an amount, like 70 g or 2 tbsp")
-    done = once.log(ask.kitchen, ask.part("entry"), "used", said, now(), ident_of(ask))
+    try:
+        done = once.log(ask.kitchen, ask.part("entry"), "used", said, now(), ident_of(ask), refuse=True)
+    except AmountError as fault:
+        raise RequestError(fault.message, mend="write how much alone, like 70 g, 2 sprigs or a handful") from None
     return ask.went(to("cook", done.entry, "made"), done.words, done.warnings)
 
 

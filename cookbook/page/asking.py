@@ -214,8 +214,8 @@ def fault_page(ask: Ask, fault: CookbookError, status: int | None = None) -> Res
 
 
 def told(problems: Iterable[Problem]) -> list[Mapping[str, object]]:
-    """Problems as our script takes them."""
-    return [problem.json() for problem in problems]
+    """Problems as our script takes them, each with its mend where that can be done here."""
+    return [{**problem.json(), "mend": problem.mend if by_hand(problem.mend) else None} for problem in problems]
 
 
 def data(known: Mapping[str, Any], status: int = 200) -> Response:

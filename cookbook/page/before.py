@@ -31,7 +31,7 @@ SIZES = ("weight", "ribs", "length", "girth", "width", "thickness")
 def home(ask: Ask) -> Response:
     """Cooks that are on, recipes, the last cooks; with words, what fits them. An empty folder can be made one."""
     if not (ask.page.setting.root / "recipes").is_dir():
-        return ask.show("empty.html.j2")
+        return ask.show("empty.html.j2", folder=ask.page.setting.root.name)
     words = ask.queried("words")
     found = find(ask.kitchen, Wanted(words)) if words else everything(ask.kitchen)
     known = everything(ask.kitchen).recipes if words else found.recipes
@@ -60,6 +60,8 @@ def declare_it(ask: Ask) -> Response:
     """Keep what the kitchen says of itself; what is as ever and was never said stays unsaid."""
     there = declared(ask.kitchen)
     said = {word: ask.words(word, 200) for word in WORDS if word in ask.form}
+    if off := said.get("thermometer"):
+        said["thermometer"] = with_scale(off, said.get("temperature") or "C")
     news = {word: value for word, value in said.items() if word in there or value != _USUAL.get(word)}
     declare(ask.kitchen, news)
     return ask.went("/", "kept")
@@ -148,6 +150,12 @@ def said_of(ask: Ask) -> dict[str, str]:
     return {word: with_unit(word, value, ask.us) for word in SIZES if (value := ask.queried(word, 20))}
 
 
+def with_scale(words: str, scale: str) -> str:
+    """A temperature in the files' words: a bare number is on the kitchen's scale."""
+    plain = words.replace(",", ".")
+    return plain + scale if plain.replace(".", "", 1).isdigit() else words
+
+
 def with_unit(word: str, value: str, us: bool = False) -> str:
     """A size in the files' words: a bare number is kilograms or centimetres, pounds or inches, or ribs."""
     plain = value.replace(",", ".")
@@ -234,7 +242,7 @@ def text(ask: Ask) -> Response:
     return ask.show(
         "text.html.j2", name=known.name, text=known.text, seen=known.sha256,
         problems=faults_in(ask.kitchen, known.name, known.text), theirs=None, new=False, title=ask.titled(known.name),
-        left=(),
+        left=(), as_yet="",
     )  # fmt: skip
 
 
@@ -248,7 +256,7 @@ def save_text(ask: Ask) -> Response:
     name, sent, seen = ask.part("recipe"), text_sent(ask), ask.words("seen", 64)
     new = not ask.kitchen.has_recipe(name)
     told_now: dict[str, Any] = {"name": name, "title": ask.titled(name), "text": sent, "seen": seen}
-    told_now |= {"theirs": None, "new": new, "left": ()}
+    told_now |= {"theirs": None, "new": new, "left": (), "as_yet": ""}
     try:
         rewrite(ask.kitchen, name, sent, seen)
     except FileError as fault:

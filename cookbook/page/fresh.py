@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import ceil
 from typing import Any
 
 from starlette.responses import Response
@@ -17,8 +19,10 @@ from cookbook.page.after import weighed
 from cookbook.page.asking import Ask, to
 from cookbook.page.before import with_unit
 from cookbook.page.pit import ident_of
+from cookbook.page.showing import handled
 from cookbook.recipe.field import KINDS
 
+_USUAL_CUT = "pork loin, boneless"
 _FIELDS = ("title", "cut", "weight", "bowl")
 
 
@@ -81,34 +85,40 @@ def _from_text(ask: Ask) -> Response:
         titles = " and ".join(one.name for one in several)
         raise RequestError(f"there are {len(several)} recipes in this text: {titles}", mend="paste one at a time")
     made = several[0]
-    left = [f"{f'line {one.line}: ' if one.line else ''}{one.text} ({one.why})" for one in made.unread]
-    return _to_save(ask, made.name, made.data.decode(), made.name, left)
+    left = [f"line {one.line}: {one.words}" if one.line else one.words for one in made.unread if not one.as_yet]
+    as_yet = "; ".join(one.words for one in made.unread if one.as_yet)
+    return _to_save(ask, made.name, made.data.decode(), made.title, left, as_yet)
 
 
 def _written(ask: Ask) -> Response:
     """The first text of a new recipe: nothing is written until it is saved."""
     title, kind, cut = _head(ask)
-    return _to_save(ask, slug(title), _blank(title, kind, cut), title)
+    meat = Cut.named(cut or _USUAL_CUT, ask.kitchen.cuts)
+    return _to_save(ask, slug(title), _blank(title, kind, cut or _USUAL_CUT, meat.species), title)
 
 
-def _to_save(ask: Ask, name: str, text: str, title: str, left: list[str] | None = None) -> Response:
+def _to_save(
+    ask: Ask, name: str, text: str, title: str, left: Sequence[str] = (), as_yet: str = ""
+) -> Response:
     if ask.kitchen.has_recipe(name):
         raise RequestError(f"there is a recipe {name} already", mend="give this one another title")
     return ask.show(
         "text.html.j2", name=name, text=text, seen="", problems=faults_in(ask.kitchen, name, text), theirs=None,
-        new=True, title=title, left=left or (),
+        new=True, title=title, left=left, as_yet=handled(as_yet),
     )  # fmt: skip
 
 
-def _blank(title: str, kind: str, cut: str) -> str:
-    """What a recipe of this kind needs, to be filled in."""
+def _blank(title: str, kind: str, cut: str, species: str) -> str:
+    """What a recipe of this kind needs, to be filled in; the pull is at the household line as yet."""
     from cookbook.files import plain_yaml
+    from cookbook.safety import household_minimum
 
     head: dict[str, Any] = {"kind": kind, "title": title}
     if kind == "cook":
-        head |= {"cut": cut or "pork loin, boneless", "pit": {"temperature": "130 °C"}, "pull_at": "60 °C"}
+        line_c = ceil(household_minimum(species, cut).core_c)
+        head |= {"cut": cut, "pit": {"temperature": "130 °C"}, "pull_at": f"{line_c} °C"}
         head |= {"rest": {"time": "25 min", "cover": "tented"}, "steps": ["…"]}
     else:
-        head |= {"made_for": {"cut": cut or "pork loin, boneless", "weight": "2 kg"}}
+        head |= {"made_for": {"cut": cut, "weight": "2 kg"}}
         head |= {"ingredients": [{"item": "garlic", "amount": "40 g"}], "steps": ["…"]}
     return plain_yaml(head)

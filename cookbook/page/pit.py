@@ -14,15 +14,18 @@ from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
 from cookbook.errors import CookbookError, RequestError
+from cookbook.heat.setting import cooker_row
 from cookbook.journal import Entry
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.clock import now, read_back
 from cookbook.kitchen.forecasting.clockcurve import clock_curve
+from cookbook.kitchen.forecasting.outlook import cooker_of
 from cookbook.kitchen.forecasting.standing import Safety, last_wood, meanwhile, safety_so_far, standing
 from cookbook.kitchen.log import once
 from cookbook.kitchen.log.reminders import for_recipe
 from cookbook.page.asking import Ask, title_of, to
-from cookbook.page.before import SIZES, said_of, sizes_of, with_unit
+from cookbook.page.before import SIZES, said_of, sizes_of, with_scale, with_unit
+from cookbook.page.publishing import cookers
 from cookbook.page.showing import markup
 from cookbook.picture import course_svg
 
@@ -46,6 +49,7 @@ def start(ask: Ask) -> Response:
     return ask.show(
         "start.html.j2", recipe=found, sizes=sizes_of(ask.kitchen, found), said=said_of(ask),
         lines=for_recipe(ask.kitchen, found), ident=ask.page.ident(), scale=scale_of(ask),
+        cookers=cookers(ask.kitchen),
     )  # fmt: skip
 
 
@@ -57,19 +61,18 @@ def begin(ask: Ask) -> Response:
     core = ask.words("start", 20) or None
     if core is not None:
         core = with_scale(core, scale_of(ask))
+    cooker = ask.words("cooker", 60)
+    if cooker:
+        cooker_row(cooker_of(ask.kitchen, cooker).kind)  # one that nobody knows is refused before anything is begun
     done = once.start(ask.kitchen, recipe.name, {"": known} if known else {}, now(), ident_of(ask), core)
+    if cooker and not done.again:
+        once.log(ask.kitchen, done.entry, "about", {"field": "cooker", "words": [cooker]}, now())
     return ask.went(to("cook", done.entry), done.words)
 
 
 def scale_of(ask: Ask) -> str:
     """The scale of a number that is tapped without one."""
     return str(ask.kitchen.settings.get("temperature") or "C")
-
-
-def with_scale(words: str, scale: str) -> str:
-    """A temperature in the files' words: a bare number is on the kitchen's scale."""
-    plain = words.replace(",", ".")
-    return plain + scale if plain.replace(".", "", 1).isdigit() else words
 
 
 def cook(ask: Ask) -> Response:
@@ -129,7 +132,8 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
         said += [
             f"{probe} {value}" for probe in ("core", "surface", "pit") if (value := getattr(event, probe)) is not None
         ]
-        more = event.note if event.note and not _says_no_more(event.note, said) else ""
+        note = _TIME_FIRST.sub("", event.note or "")
+        more = "" if _says_no_more(note, said) else note
         words = ", ".join(said) + (f": {more}" if more else "")
         found.append((event.at, f"{event.piece}: {words}" if event.piece else words))
     found += [(note.at, note.text + (" (kept, not read)" if note.unread else "")) for note in entry.notes if note.at]
@@ -139,8 +143,8 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
 
 def _says_no_more(note: str, said: list[str]) -> bool:
     """Whether the words of a line are only what was read in them."""
-    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), _TIME_FIRST.sub("", note)))
-    return words <= read | {"at", "it", "the", "c", "f"}
+    read, words = (set(_TOKEN.findall(one.casefold())) for one in (" ".join(said), note))
+    return words <= read | {"and", "at", "is", "it", "now", "the", "c", "f"}
 
 
 def log(ask: Ask) -> Response:

@@ -16,12 +16,16 @@ from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
 from cookbook.page.desk import Later
+from cookbook.page.publishing import cookers
 from cookbook.page.showing import markup
 from cookbook.picture import figure
 from cookbook.plan import Asked, Meal, calendar, eaters, plan_meal
 from cookbook.plan.drawing import day_chart
 from cookbook.plan.shopping import COUNTERS
 from cookbook.publish.wording import mass
+
+_ANSWER = ("cooker", "want")
+"""What may be otherwise than the recipe says."""
 
 
 def plan(ask: Ask) -> Response:
@@ -47,6 +51,8 @@ def plan(ask: Ask) -> Response:
         said=said_of(ask),
         eat=ask.queried("eat"),
         who=ask.queried("who"),
+        answer={word: ask.queried(word, 60) for word in _ANSWER},
+        cookers=cookers(ask.kitchen),
         known=list(ask.kitchen.shared("eaters.yaml") or ()),
         meal=meal,
         fault=fault,
@@ -76,16 +82,19 @@ def plan_file(ask: Ask) -> Response:
 def _meal(ask: Ask) -> Meal:
     """The plan, worked out at the desk."""
     name, said = ask.kitchen.recipe(ask.part("recipe")).name, tuple(said_of(ask).items())
-    found: Meal = ask.page.desk.ask(planned, name, _when(ask), _who(ask), said)
+    answer = tuple(ask.queried(word, 60) for word in _ANSWER)
+    found: Meal = ask.page.desk.ask(planned, name, _when(ask), _who(ask), said, answer)
     return found
 
 
 def planned(
-    told: Told, root: Path, name: str, eat: datetime, who: str, said: tuple[tuple[str, str], ...]
+    told: Told, root: Path, name: str, eat: datetime, who: str, said: tuple[tuple[str, str], ...],
+    answer: tuple[str, str],
 ) -> Meal:  # fmt: skip
-    """The plan of a meal round a recipe."""
+    """The plan of a meal round a recipe, on the cooker and to the doneness of `answer` where it names them."""
     kitchen = Kitchen.open(root)
-    asked = Asked(eat, eaters(kitchen, who or None), {"": dict(said)} if said else {}, outlook.Asked())
+    heat = outlook.Asked(cooker=answer[0] or None, want=answer[1] or None)
+    asked = Asked(eat, eaters(kitchen, who or None), {"": dict(said)} if said else {}, heat)
     return plan_meal(kitchen, name, asked, now(), told)
 
 

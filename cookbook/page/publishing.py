@@ -16,7 +16,7 @@ from cookbook.page.apart import Told
 from cookbook.page.asking import Ask
 from cookbook.page.before import said_of, sizes_of
 from cookbook.page.desk import Later
-from cookbook.page.showing import markup
+from cookbook.page.showing import day, markup
 from cookbook.publish import card as card_of
 from cookbook.publish.content.gathering import gather
 from cookbook.publish.forms import FORMS
@@ -43,6 +43,8 @@ _TABLES = ("text", "sheet", "chapters")
 """Forms set in columns; all others are sentences, which may run as wide as the screen."""
 _ANSWER = ("cooker", "want", "eat")
 """What somebody may ask an answer for: another cooker, another doneness, an hour."""
+_MOST_EARLIER = 6
+"""Earlier cooks that the last one is offered to be held against."""
 CARD_POLICY = (
     "sandbox allow-scripts; default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src {script}; "
     "base-uri 'none'; frame-ancestors 'self'"
@@ -52,28 +54,51 @@ as a document of no origin, and only our own page may frame it."""
 
 
 def compare(ask: Ask) -> Response:
-    """The recipe's versions side by side."""
+    """The recipe's versions side by side, or two of its cooks."""
     from cookbook.compare.charts import score_chart, timeline
+    from cookbook.compare.groups import cooks_of
     from cookbook.compare.headline import headline
     from cookbook.picture import figure
 
     recipe = ask.kitchen.recipe(ask.part("recipe"))
+    cooks = sorted((one for one in cooks_of(ask.kitchen, recipe.name) if one.finished), key=lambda one: one.name)
+    two = (ask.queried("a", 120), ask.queried("b", 120))
     try:
-        found = ask.page.desk.ask(compared, recipe.name)
+        found = ask.page.desk.ask(compared_cooks, *two) if all(two) else ask.page.desk.ask(compared, recipe.name)
     except Later as late:
         return ask.show("compare.html.j2", 202, recipe=recipe, found=None, late=late)
     scored = any(one.unit == "points" for one in found.table.measured)
     charts: list[Any] = [score_chart(found)] if scored else []
-    charts += [timeline(found)] if scored and len(found.groups) > 1 else []
+    charts += [timeline(found)] if scored and len(found.groups) > 1 and not all(two) else []
     pairs = list(dict.fromkeys((one.a, one.b) for one in found.differences))
     return ask.show(
         "compare.html.j2",
         recipe=recipe,
         found=found,
         late=None,
+        two=all(two),
+        last=cooks[-1] if cooks else None,
+        earlier=cooks[-2 : -2 - _MOST_EARLIER : -1],
         line=headline(found),
         pairs=[(a, b, [one for one in found.differences if (one.a, one.b) == (a, b)]) for a, b in pairs],
         figures=[markup(figure(chart, f"compare-{place}")) for place, chart in enumerate(charts)],
+    )
+
+
+def compared_cooks(_: Told, root: Path, one: str, two: str) -> Comparison:
+    """Two cooks held against each other, each called by its day where that tells them apart."""
+    from cookbook.compare import compare_entries
+
+    kitchen = Kitchen.open(root)
+    entries = kitchen.entry(one), kitchen.entry(two)
+    days = [day(entry.date) for entry in entries]
+    called = {entry.name: told for entry, told in zip(entries, days, strict=True)} if len(set(days)) > 1 else {}
+    found = compare_entries(kitchen, *entries)
+    return found._replace(
+        groups=tuple(group._replace(label=called.get(group.label, group.label)) for group in found.groups),
+        differences=tuple(
+            gap._replace(a=called.get(gap.a, gap.a), b=called.get(gap.b, gap.b)) for gap in found.differences
+        ),
     )
 
 

@@ -84,9 +84,9 @@ def _listening(host: str, port: int | None) -> socket.socket:
 def banner(setting: Setting, code: str) -> str:
     """What is printed when the page is up."""
     shown = f"http://127.0.0.1:{setting.port}"
-    lines = [f"the page is at {shown}", "stop it with Ctrl-C"]
+    lines = [f"the page is at {shown}", f"its kitchen is {setting.root}", "stop it with Ctrl-C"]
     if setting.read_only:
-        lines.insert(1, "it may only be looked at")
+        lines.insert(2, "it may only be looked at")
     if setting.lan:
         lines = [
             f"the page is at {shown}, and for phones in this net at {setting.home}",

@@ -20,8 +20,6 @@ from cookbook.table import rows
 
 WITHIN_K = 3.0
 """So far may the core fall below what it was to be sliced at before the wait has cost something (judgement)."""
-LONGEST_HOLD_MIN = 240.0
-"""So far does the heat room look; what lasts longer is said to last at least as long."""
 HOLD_AT = "65 to 75 °C"
 """Where cuts that are to fall apart are held, in an oven or a box: common practice, above hot holding's 60 °C."""
 

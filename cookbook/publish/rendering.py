@@ -103,10 +103,25 @@ def rendered(name: str, root: Path | None = None, /, **values: Any) -> str:
 def plain(name: str, root: Path | None = None) -> str:
     """A template's text as it stands, such as a script or a style."""
     own = own_templates(root) / name if root is not None else None
-    if own is None or not own.is_file():
+    if root is None or own is None or not own.is_file():
         return (FOLDER / name).read_text(encoding="utf-8")
-    refuse_outside(own.parent, own)
-    return own.read_text(encoding="utf-8")
+    refuse_outside(own_templates(root), own)
+    return source(own, own.relative_to(root).as_posix())
+
+
+def source(path: Path, shown: str) -> str:
+    """The text of a template of one's own. Raises FileError where it can't be read as UTF-8."""
+    try:
+        data = path.read_bytes()
+        return data.decode("utf-8").replace("\r\n", "\n")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        column = len(data[data.rfind(b"\n", 0, fault.start) + 1 : fault.start].decode("utf-8")) + 1
+        said, mend = f"the byte {data[fault.start]:#04x} is not UTF-8", "save the file as UTF-8"
+        raise FileError([Problem(ERROR, "template", said, Place(shown, line, column), mend)]) from None
+    except OSError as fault:
+        said = f"this template can't be read: {fault.strerror or fault}"
+        raise FileError([Problem(ERROR, "template", said, Place(shown, 1, 1), _OWN_INSTEAD)]) from None
 
 
 def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[Exception], given: list[str]) -> str:
@@ -119,8 +134,13 @@ def _told(render: Callable[[], str], name: str, root: Path | None, kinds: type[E
             shown = path.relative_to(root).as_posix() if root is not None else path.name
         except ValueError:
             shown = path.name
-        said, asked, mend = _said(fault, given)
-        raise FileError([Problem(ERROR, "template", said, _where(path, shown, line, asked), mend)]) from fault
+        raise FileError([problem_of(fault, path, shown, line, given)]) from fault
+
+
+def problem_of(fault: Exception, path: Path, shown: str, line: int, given: list[str]) -> Problem:
+    """A template's fault with its place; `given` are the names that it may ask for."""
+    said, asked, mend = _said(fault, given)
+    return Problem(ERROR, "template", said, _where(path, shown, line, asked), mend)
 
 
 _OWN_INSTEAD = "mend it, or remove it: the program's own takes its place"
@@ -131,6 +151,12 @@ def _said(fault: Exception, given: list[str]) -> tuple[str, str, str]:
     from jinja2 import TemplateNotFound
 
     asked: Asked | None = getattr(fault, "asked", None)
+    unknown = re.fullmatch(r"No (filter|test) named '(.*)'\.", str(getattr(fault, "message", "") or ""))
+    if unknown is not None:
+        kind, name = unknown.groups()
+        near = get_close_matches(name, getattr(environment(), f"{kind}s"), 2, 0.5)
+        mend = f"did you mean {' or '.join(f'`{one}`' for one in near)}?" if near else _OWN_INSTEAD
+        return f"this template asks for a {kind} `{name}`, which is not known", name, mend
     if isinstance(fault, TemplateNotFound) and fault.name:
         return f"no template is called `{fault.name}`", str(fault.name), _OWN_INSTEAD
     if asked is None:
@@ -148,8 +174,10 @@ def _where(path: Path, shown: str, line: int, asked: str) -> Place:
     """The place of a name in its line; its beginning where the name doesn't stand there."""
     with suppress(OSError, UnicodeDecodeError, IndexError):
         source = path.read_text(encoding="utf-8").splitlines()[line - 1]
-        if asked and (found := re.search(rf"\b{re.escape(asked)}\b", source)):
+        if asked and (found := re.search(rf"(?<!\w){re.escape(asked)}(?!\w)", source)):
             return Place(shown, line, found.start() + 1, len(asked), source)
+        bare = source.lstrip()
+        return Place(shown, line, len(source) - len(bare) + 1, max(1, len(bare)), source)
     return Place(shown, line, 1)
 
 

@@ -11,7 +11,7 @@ from cookbook.quantity.unitword import unit_at
 from cookbook.quantity.words import SIZE_WORDS, VAGUE
 
 ONE = Fraction(1)
-_BARE_ONES = frozenset((*units.VAGUE_TSP, "handful", "splash", "drizzle", "knob"))
+_BARE_ONES = frozenset((*units.VAGUE_TSP, "handful", "splash", "drizzle", "knob", "squeeze", "glug", "bunch"))
 """What may stand without a number: `pinch` is one."""
 
 

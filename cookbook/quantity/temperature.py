@@ -158,7 +158,7 @@ class TemperatureDifference:
     @classmethod
     def parse(cls, text: str) -> TemperatureDifference:
         """`4 K`, `4 °C`, `7 °F` warmer. Raises AmountError."""
-        low, high, scale = _read(text, "temperature difference", "4 K", None)
+        low, high, scale = _read(text, "temperature difference", "4 °C", None)
         size = Fraction(5, 9) if scale == "F" else Fraction(1)
         return cls(low * size, high * size)
 

@@ -30,6 +30,8 @@ def remarks(
     notes = [f"{piece.name + ': ' if piece.name else ''}{note}" for piece in scaled.pieces for note in piece.notes]
     if scaled.coat and scaled.coat.missing:
         notes.append("not counted in the coat's weight: " + ", ".join(scaled.coat.missing))
+        if any(map(is_salt, scaled.coat.missing)):
+            notes.append("how much salt this is can't be said: weigh it, or write it as `% of meat`")
     notes += _coat_notes(scaled, habits)
     if unknown:
         notes.append(

@@ -16,7 +16,7 @@ from cookbook.meat import Piece, thickness_mm
 from cookbook.meat.coverage import Learned
 from cookbook.quantity import Amount, Interval
 from cookbook.quantity.measuring import Measured
-from cookbook.quantity.salt import is_cure, refuse_cure_by, trusted
+from cookbook.quantity.salt import is_cure, is_salt, refuse_cure_by, trusted
 from cookbook.recipe.model import Ingredient, Recipe
 
 if TYPE_CHECKING:
@@ -354,8 +354,8 @@ def _salt(
     weights: Any,
     used: Callable[[str], Recipe] | None,
 ) -> Salt | None:
-    """The salt of these lines; None where there is none, or where a spoon of it can't be trusted."""
-    if unknown_salts(recipe, weights, used):
+    """The salt of these lines; None where there is none, or where nobody can tell how much salt went in."""
+    if unknown_salts(recipe, weights, used) or any(line.grams is None and is_salt(line.item) for line in lines):
         return None
     shares = [(line, salt_share(line.ingredient, weights, used)) for line in lines if line.grams]
     total = sum(share * line.grams.mid for line, share in shares if line.grams)

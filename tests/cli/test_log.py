@@ -216,6 +216,28 @@ def test_the_days_sheet_is_said_in_spoons_that_a_cook_has(
     assert "1/4 cup + 2 tsp  thyme, fresh\n" in capsys.readouterr().out
 
 
+def test_the_days_sheet_says_what_goes_into_what_it_lists(
+    run: Run, kitchen: Kitchen, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As much as is needed, by weight 1.5 times of 1.5 times; a whole batch where nobody can tell."""
+    for name, inside in (("inner", "- {item: paprika, amount: 20 g}\n- {recipe: dust, amount: 10 g}"),
+                         ("dust", "- {item: juniper, amount: 5 g}"), ("dip", "- {item: stock, amount: 1 glug}")):
+        text = f"kind: sauce\ntitle: {name}\ningredients:\n{inside}\n"
+        (kitchen.root / "recipes" / f"{name}.yaml").write_text(text, encoding="utf-8")
+    outer = ("kind: rub\ntitle: Outer\nmade_for: {cut: 'pork loin, boneless', weight: 2 kg}\ningredients:\n"
+             "- {recipe: inner, amount: 30 g, follows: weight}\n- {recipe: dip, amount: 1 tsp, follows: weight}\n")
+    (kitchen.root / "recipes" / "outer.yaml").write_text(outer, encoding="utf-8")
+    begun = run("start", "outer", "--weight", "3kg")[0]
+    assert begun["sheet"] == {"outer": {"inner": "45 g", "dip": "1 1/2 tsp"}}
+    assert [(one["recipe"], one["into"], one["sheet"], bool(one["notes"])) for one in begun["inside"]] == [
+        ("inner", "outer", {"paprika": "30 g", "dust": "15 g"}, False),
+        ("dip", "outer", {"stock": "1 glug"}, True), ("dust", "inner", {"juniper": "15 g"}, False)]
+    assert main(["log", "start", "outer", "--weight", "3kg", "--kitchen", str(kitchen.root)]) == 0
+    said = capsys.readouterr().out
+    assert "the day's sheet, dust, as much as goes into inner:\n  15 g  juniper\n" in said
+    assert "the day's sheet, dip, for outer:\n  1 glug  stock\nnote: a whole batch" in said
+
+
 def test_every_score_is_kept_whoever_gave_it(run: Run, kitchen: Kitchen) -> None:
     scores = ("--score", "crust=8", "--by", "Ann", "--score", "crust=7", "--by", "Bob", "--score", "crust=6")
     answer, _ = run("finish", *scores, "--score", "taste=9")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import os
 import re
@@ -188,6 +189,22 @@ def test_a_request_at_fault_says_so_and_exits_2(
     assert keys(answer["error"]) == {"code", "message", "file", "line", "column", "mend"}
     assert answer["error"]["code"] == code
     assert answer["error"]["mend"], answer
+
+
+def test_no_verb_takes_nothing_for_a_file_or_a_folder(capsys: pytest.CaptureFixture[str]) -> None:
+    """Whatever is a file's or a folder's name is asked to say something, and named where it doesn't."""
+    asked = 0
+    for verb, (module, about) in VERBS.items():
+        found = importlib.import_module(f"cookbook.cli.{module}").VERBS[verb]
+        for action in parser(verb, about, found)._actions:
+            if action.metavar in ("FILE", "DIR", "PATH", "OUT"):
+                asked += 1
+                words = [verb, *action.option_strings[:1], " "]
+                assert main([*words, "--json"]) == 2, words
+                name = action.option_strings[0] if action.option_strings else action.metavar
+                said = json.loads(capsys.readouterr().out)["error"]["message"]
+                assert said == f"argument {name}: ' ' says nothing; leave it out, or say what is meant", words
+    assert asked > len(VERBS)
 
 
 def test_check_exits_1_on_errors_and_prints_place_line_and_caret(

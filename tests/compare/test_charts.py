@@ -35,6 +35,19 @@ def test_group_means_have_students_interval_with_the_scatter_of_all_groups(tmp_p
     assert (mean.low, mean.high) == pytest.approx(stats.t.interval(0.8, 4, 8.5, pooled / 3**0.5))
 
 
+def test_no_mean_of_scores_reaches_past_the_scale(tmp_path: Path) -> None:
+    cooks = [Told(1, one(s)) for s in (1, 9)] + [Told(2, one(s)) for s in (2, 10)]
+    crust = next(
+        found
+        for found in compare_versions(kitchen_of(tmp_path, cooks), "loin").table.measured
+        if found.outcome == "crust"
+    )
+    low, high = group_mean(crust, 0), group_mean(crust, 1)
+    assert low is not None
+    assert high is not None
+    assert (low.low, high.high) == (0, 10)
+
+
 def test_scores_are_drawn_as_single_cooks_with_the_mean_between(tmp_path: Path) -> None:
     cooks = [Told(1, one(5)), Told(1, one(6)), Told(2, one(8)), Told(2, one(9))]
     plot = score_chart(compare_versions(kitchen_of(tmp_path, cooks), "loin"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -83,3 +84,11 @@ def test_what_goes_into_a_recipe_is_as_much_as_is_needed_whatever_its_lines_foll
             [needed * part / 45 for part in (30, 10, 5)], rel=1e-4)
         assert inner.salt is not None
         assert inner.salt.grams == pytest.approx(needed * 10 / 45, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("said", "told"), [({"weight": 4.4}, "weight: 4.4 is no text"), ({"mass_g": 4400}, "'mass_g' is nothing")]
+)
+def test_a_size_in_a_programs_words_is_refused_in_words(make_kitchen: MakeKitchen, said: Any, told: str) -> None:
+    with pytest.raises(RequestError, match=told):
+        make_kitchen().scaled("walnut-paste", **said)

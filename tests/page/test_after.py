@@ -88,6 +88,9 @@ def test_what_went_in_otherwise_is_taken_down_item_by_item(small: Visitor) -> No
     small.do(f"/cook/{name}/made", item="olive oil", how="less", value="10 ml", **where)
     small.do(f"/cook/{name}/made", item="thyme, fresh", how="instead", value="sage, fresh", **where)
     small.do(f"/cook/{name}/made", 400, item="walnuts", how="amount", value="", **where)
+    unread = small.do(f"/cook/{name}/made", 400, item="walnuts", how="amount", value="a hatful", **where)
+    assert "hatful" in unread.text
+    assert not small.kitchen.entry(name).notes  # the form still holds it
     page = words(small.see(f"/cook/{name}/made"))
     assert "95 g walnuts all that went in" in page
     assert "in the place of thyme, fresh" in page

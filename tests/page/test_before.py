@@ -164,6 +164,17 @@ def test_the_card_in_every_form_and_to_take_away(full: Visitor) -> None:
         assert scripts == ["'none'"] if form != "page" else re.fullmatch(r"('sha256-[^']+' ?)+", scripts[0])
 
 
+def test_the_last_cook_is_held_against_an_earlier_one(full: Visitor) -> None:
+    page = full.see("/recipe/rib-roast-on-oak/compare")
+    (address,) = re.findall(r'href="([^"]*[?]a=[^"]*)"', page)
+    assert "nothing to hold it against" in words(page)
+    page = words(full.see(address.replace("&amp;", "&")))
+    assert "7 Feb" in page
+    assert "against 13 Dec 2025" in page
+    assert "juiciness" in page
+    full.see("/recipe/rib-roast-on-oak/compare?a=none&b=nobody", 404)
+
+
 def test_compare_begins_with_the_answer(full: Visitor) -> None:
     from cookbook.compare import compare_versions
     from cookbook.compare.headline import headline

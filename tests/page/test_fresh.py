@@ -67,7 +67,7 @@ def test_what_was_typed_stands_there_still_where_something_is_missing(small: Vis
         ({"how": "eye", "title": "Nut paste", "kind": "paste", "cut": "pork shoulder", "weight": "9000"}, "9000"),
         ({"how": "read", "title": "Nut paste", "words": "Title\n1 leg of lamb\nsalt to taste"}, "for which cut"),
         ({"how": "read", "title": "Nut paste", "words": " "}, "there is no text"),
-        ({"how": "write", "kind": "rub", "cut": "pork shoulder"}, "what is it called? give it a title"),
+        ({"how": "write", "kind": "rub", "cut": "pork shoulder"}, "what is it called? Give it a title"),
     ]
     for fields, said in told:
         page = small.do("/new", 400, **fields).text
@@ -89,6 +89,17 @@ def test_a_text_is_read_and_saved_only_then(small: Visitor) -> None:
     assert "garlic-rub already" in small.do("/new", 400, how="read", words=TEXT).text
     two = "A RUB\n\n1 g salt\n2 g pepper\n\nMix.\n\nB RUB\n\n1 g salt\n2 g pepper\n\nMix.\n"
     assert "2 recipes in this text" in small.do("/new", 400, how="read", words=two).text
+
+
+def test_a_text_without_its_meat_says_what_it_is_as_yet(small: Visitor) -> None:
+    page = words(small.do("/new", 200, how="read", words="HERB RUB\n\n2 tbsp salt\n1 tbsp sage\n\nMix it.").text)
+    assert "Herb rub A sauce as yet: a rub is made for a piece" in page
+    assert "Not read as an amount" not in page
+
+
+@pytest.mark.parametrize(("cut", "line"), [("chicken, whole", "74 °C"), ("pork shoulder", "63 °C"), ("", "63 °C")])
+def test_a_cook_that_is_begun_as_a_text_pulls_at_the_household_line(small: Visitor, cut: str, line: str) -> None:
+    assert f"pull_at: {line}" in small.do("/new", 200, how="write", title="Sunday", kind="cook", cut=cut).text
 
 
 def test_sizes_that_were_said_go_along(full: Visitor) -> None:
@@ -155,7 +166,7 @@ def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visit
 def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
     answer = small.do("/new", how="eye", title="Roast", kind="cook", cut="pork shoulder", weight="3")
     name = answer.headers["location"].split("/")[2]
-    for line in ("02:00 on", "02:10 core 5C, pit 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
+    for line in ("02:00 on", "02:10 core 5C and pit is 130C", "04:00 core 60C, stirred the coals", "04:00 pulled"):
         small.do(f"/cook/{name}/log", send="line", words=line)
     log = words(small.see(f"/cook/{name}"))
     assert "core 5 °C, pit 130 °C" in log

@@ -30,6 +30,13 @@ def test_a_cook_begins_in_two_taps(small: Visitor) -> None:
     assert len(small.kitchen.entry_paths()) == 1, "the same tap, sent twice"
 
 
+def test_a_cook_on_another_cooker_says_so(small: Visitor) -> None:
+    small.do("/recipe/loin/start", 404, cooker="kettel")
+    assert not small.kitchen.entry_paths()
+    assert small.kitchen.entry(begun(small, cooker="kettle")).fields["cooker"] == "kettle"
+    assert "cooker" not in small.kitchen.entry(begun(small)).fields
+
+
 def test_readings_events_and_words_are_one_line_each(small: Visitor) -> None:
     name = begun(small)
     small.do(f"/cook/{name}/log", send="event lit")

@@ -19,7 +19,7 @@ ADDRESS = f"/recipe/loin/plan?eat={EAT}&who=6 adults"
 @pytest.mark.tenth
 def test_the_page_says_what_the_library_plans(small: Visitor) -> None:
     page = words(small.see(ADDRESS))
-    meal: Meal = small.page.desk.ask(planned, "loin", coming(EAT), "6 adults", ())
+    meal: Meal = small.page.desk.ask(planned, "loin", coming(EAT), "6 adults", (), ("", ""))
     assert meal.eat == coming(EAT)
     assert meal.eaters == eaters(small.kitchen, "6 adults")
     assert meal.summary() in page
@@ -49,16 +49,18 @@ def test_the_page_answers_at_once_and_shows_the_plan_when_it_is_there(small: Vis
     assert small.see(ADDRESS), "what is known is shown at once"
 
 
-def test_the_steps_come_as_a_calendar(small: Visitor) -> None:
-    answer = small.browser.get(ADDRESS.replace("/plan?", "/plan.ics?"))
+def test_the_steps_come_as_a_calendar_on_another_cooker_too(small: Visitor) -> None:
+    answer = small.browser.get(ADDRESS.replace("/plan?", "/plan.ics?") + "&cooker=kettle")
     assert answer.headers["content-type"].startswith("text/calendar")
     assert answer.text.startswith("BEGIN:VCALENDAR")
     assert answer.text.count("BEGIN:VEVENT") >= 4
+    assert "kettle" in answer.text
 
 
 @pytest.mark.parametrize(
     "said",
-    ["eat=yesterday 18:30&who=4 adults", "eat=whenever&who=4 adults", f"eat={EAT}&who=", f"eat={EAT}&who=nobody"],
+    [f"eat={EAT}&who=4 adults&cooker=kettel", f"eat={EAT}&who=4 adults&want=purple",
+     "eat=yesterday 18:30&who=4 adults", "eat=whenever&who=4 adults", f"eat={EAT}&who=", f"eat={EAT}&who=nobody"],
 )
 def test_what_cannot_be_planned_is_said_beside_the_form(small: Visitor, said: str) -> None:
     page = small.see(f"/recipe/loin/plan?{said}")

@@ -53,7 +53,7 @@ def test_a_port_that_is_taken_is_said(small: Visitor, capsys: pytest.CaptureFixt
     assert "--port" in told
 
 
-def test_an_empty_folder_is_served_and_one_with_other_things_is_not(
+def test_an_empty_folder_or_one_to_come_is_served_and_one_with_other_things_is_not(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     served: list[object] = []
@@ -63,8 +63,13 @@ def test_an_empty_folder_is_served_and_one_with_other_things_is_not(
     assert served == [Path()]
     (tmp_path / "letter.txt").write_text("dear")
     assert main(["page"]) == 2
-    assert main(["page", "--kitchen", str(tmp_path / "nowhere")]) == 2
+    assert main(["page", "--kitchen", str(tmp_path / "no" / "where")]) == 2
+    assert main(["page", "--kitchen", str(tmp_path / "letter.txt")]) == 2
     assert len(served) == 1
+    assert main(["page", "--kitchen", str(tmp_path / "my-kitchen")]) == 0
+    assert served[1:] == [tmp_path / "my-kitchen"]
+    assert not (tmp_path / "my-kitchen").exists()
+    assert main(["page", "--read-only", "--kitchen", str(tmp_path / "my-kitchen")]) == 2
 
 
 @pytest.mark.parametrize("port", ["0", "65536", "http", "-1"])
@@ -79,6 +84,7 @@ def test_in_the_house_s_net_it_says_address_code_and_that_anybody_can_listen() -
     assert "ABCD 2345" in said
     assert "█" in said
     assert said.count("plain http") == 1
-    alone = banner(Setting(Path(), 8417), "")
+    alone = banner(Setting(Path("loft"), 8417), "")
+    assert "its kitchen is loft" in alone
     assert "code" not in alone
     assert "127.0.0.1:8417" in alone

@@ -296,9 +296,12 @@ def test_amounts_as_they_are_said(amount: str, said: str) -> None:
 
 def test_a_missing_picture_is_named_with_its_mend(fuller: Kitchen) -> None:
     (fuller.root / "pictures" / "the-loin.png").unlink()
-    with pytest.raises(RequestError, match=r"the picture pictures/the-loin\.png can't be read") as caught:
+    with pytest.raises(FileError, match=r"the picture pictures/the-loin\.png can't be read") as caught:
         card(fuller, "rubbed", "page")
-    assert caught.value.mend == "mend `photos:`, or take it out"
+    (problem,) = caught.value.problems
+    assert problem.mend == "mend `photos:`, or take it out"
+    assert problem.place is not None
+    assert "pictures/the-loin.png" in problem.place.source
     for form in ("text", "description", "reply", "sheet", "json-ld"):
         assert card(fuller, "rubbed", form)
 

@@ -13,19 +13,23 @@ from pdfminer.layout import LAParams, LTChar, LTPage, LTTextContainer, LTTextLin
 
 from cookbook.errors import FileError, RequestError
 from cookbook.kitchen import Kitchen
-from cookbook.publish.content import Content, Item
+from cookbook.publish.content import Content, Grid, Item
 from cookbook.publish.content.gathering import gather
 from cookbook.publish.forms.paper import PAPERS, SHEET, paper
 from cookbook.publish.forms.ready import missing
 from tests.publish.cards import COOK_CARD, PASTE, PASTE_CARD
 
 MM = 72 / 25.4
+LONG = (pytest.mark.long, pytest.mark.tenth)
 THINGS = tuple(Item((f"{place} g",), f"thing {place}", "", (), float(place)) for place in range(1, 201))
 MANY = PASTE_CARD._replace(batches=(PASTE._replace(items=THINGS, sizes=()),))
 LONG_STEP = "Turn it once, look at the fire, and wait. " * 60
+WORDS = (*PASTE.items[1:], Item(("20 g",), "pepper" * 30, "", ("or " + "salt" * 30,), 20.0))
+WORD = PASTE._replace(title="paste" * 30, items=WORDS, steps=("stir" * 80,))
 CARDS = {
     "cook": COOK_CARD, "paste": PASTE_CARD, "many": MANY,
     "long": COOK_CARD._replace(title="Loin " * 60, steps=(LONG_STEP,), story="It rained. " * 90),
+    "word": PASTE_CARD._replace(title="Smoke" * 60, lead="Heat" * 60, batches=(WORD,)),
     "arabic": PASTE_CARD._replace(title="خلطة البهارات للحم المشوي"),
 }
 SHEETS = (("A4", 1), ("A5", 1), ("A6", 1), ("4x6", 1), ("5x7", 1), ("A5", 2), ("A6", 4), ("4x6", 2))
@@ -47,7 +51,7 @@ def text(made: bytes) -> str:
 
 
 @pytest.mark.parametrize(("size", "each"), SHEETS)
-@pytest.mark.parametrize("name", ["cook", *(pytest.param(one, marks=pytest.mark.long) for one in ("many", "long"))])
+@pytest.mark.parametrize("name", ["cook", *(pytest.param(one, marks=LONG) for one in ("many", "long", "word"))])
 def test_nothing_is_cut_and_no_page_is_empty(set_card: Callable[..., bytes], name: str, size: str, each: int) -> None:
     chosen = PAPERS[size]
     card = CARDS[name] if name != "many" or size in ("A4", "A6") else COOK_CARD
@@ -75,6 +79,45 @@ def test_no_heading_stands_last_and_the_foot_never_alone(set_card: Callable[...,
         for found in pages[:-1]:
             assert found[-1].get_text().strip() not in heads
         assert not pages[-1][0].get_text().startswith("Cups and spoons")
+
+
+@pytest.mark.long
+@pytest.mark.tenth
+@pytest.mark.parametrize("size", ["A6", "A5", "4x6", "5x7"])
+def test_no_card_of_several_is_nearly_empty(set_card: Callable[..., bytes], size: str) -> None:
+    """However many things go in: neither the last card nor any other holds but a line or two and the foot."""
+    shares = []
+    for many in (3, 5, 8, 11, 14):
+        card = PASTE_CARD._replace(batches=(PASTE._replace(items=THINGS[:many], sizes=()),))
+        cards = [lines(page) for page in extract_pages(BytesIO(set_card(card, size)))]
+        room = (PAPERS[size].height - 2 * PAPERS[size].margin) * MM
+        shares += [(max(line.y1 for line in found) - min(line.y0 for line in found)) / room
+                   for found in cards if len(cards) > 1]
+        for found in cards[1:]:
+            told = [line.get_text() for line in found if line.get_text().startswith("thing ")]
+            assert len(told) != 1
+    assert min(shares) > 0.35
+
+
+def test_both_scales_stand_in_one_line_where_they_fit(set_card: Callable[..., bytes]) -> None:
+    rows = (("kettle", ("1:40", "63\u00a0°C (145\u00a0°F)")),)
+    narrow = Grid("cookers", "On another cooker", (("check from",), ("after the rest",)), rows, None, "")
+    heads = tuple((f"{kilograms} kg",) for kilograms in range(1, 8))
+    wide = Grid("times", "Times", heads, (("pull at", ("63\u00a0°C (145\u00a0°F)",) * 7),), None, "", True)
+    made = set_card(COOK_CARD._replace(grids=(narrow, wide)), "A5")
+    said = [line.get_text() for page in extract_pages(BytesIO(made)) for line in lines(page)]
+    assert sum("63\u00a0°C (145\u00a0°F)" in line for line in said) == 1
+    assert sum("145\u00a0°F" in line and "(" not in line for line in said) >= 1
+
+
+def test_a_title_is_broken_within_a_word_only_where_the_word_is_too_wide(set_card: Callable[..., bytes]) -> None:
+    def title(words: str) -> list[str]:
+        page = next(iter(extract_pages(BytesIO(set_card(PASTE_CARD._replace(title=words), "A6")))))
+        told = [line.get_text().strip() for line in sorted(lines(page), key=lambda line: -line.y0)]
+        return told[1 : next(place for place, line in enumerate(told) if line.startswith("Makes about"))]
+
+    assert title("Mustard and horseradish paste") == ["Mustard and", "horseradish paste"]
+    assert title("Internationalisationprogramme") == ["Internationalisation\xad", "programme"]
 
 
 @pytest.mark.parametrize("size", ["A4", pytest.param("A6", marks=pytest.mark.long)])

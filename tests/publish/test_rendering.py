@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from cookbook.cli import main
 from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
-from cookbook.publish.rendering import environment
+from cookbook.publish.overriding import template_faults
+from cookbook.publish.rendering import environment, plain
 
 
 @pytest.fixture(autouse=True)
@@ -46,6 +48,8 @@ def test_every_text_in_it_is_escaped(kitchen: Kitchen) -> None:
         ("\n{{ card.film.address }}", 2, "asks for `address` of something that this card doesn't have"),
         ("{{ card.__class__.__mro__ }}", 1, "unsafe"),
         ("\n{{ 1 / 0 }}", 2, "division by zero"),
+        ("\n{{ card.title | uper }}", 2, "asks for a filter `uper`, which is not known"),
+        ("\n{{ card.title is defind }}", 2, "asks for a test `defind`, which is not known"),
     ],
 )
 def test_a_broken_one_gives_file_line_and_name(kitchen: Kitchen, text: str, line: int, said: str) -> None:
@@ -74,3 +78,39 @@ def test_the_name_that_is_missing_has_its_column_and_the_names_that_are_near(
     assert problem.place is not None
     assert problem.place.column == column
     assert problem.mend == mend
+
+
+def test_check_knows_a_template_whose_name_no_form_takes_and_one_that_breaks_off(kitchen: Kitchen) -> None:
+    texts = {"page.html.j": "x", "scaler.js": "x", "page.html.j2": '{% include "mine.html" %}', "mine.html": "x",
+             "index.html.j2": "\n{{ 1", "page.css": "", ".hidden": "x"}
+    for name, text in texts.items():
+        own(kitchen, text, name)
+    (kitchen.root / "shared" / "templates" / "search.js").write_bytes("é\nab".encode() + b"\xe9")
+    found = {path.name: problem for path, problem in template_faults(kitchen.root)}
+    assert found.keys() == {"page.html.j", "scaler.js", "index.html.j2", "search.js"}
+    for name, nearest in (("page.html.j", "page.html.j2, "), ("scaler.js", "scaler/")):
+        assert found[name].severity == "warning"
+        assert str(found[name].mend).startswith(f"the names that are taken, nearest first: {nearest}")
+    assert found["index.html.j2"].place is not None
+    assert found["index.html.j2"].place.source == "{{ 1"
+    for name, at in (("index.html.j2", (2, 1)), ("search.js", (2, 3))):
+        place = found[name].place
+        assert place is not None
+        assert (found[name].severity, place.line, place.column) == ("error", *at)
+    with pytest.raises(FileError, match="the byte 0xe9 is not UTF-8"):
+        plain("search.js", kitchen.root)
+
+
+def test_a_filter_that_nobody_knows_is_marked_and_the_nearest_named(kitchen: Kitchen) -> None:
+    ((_, problem),) = template_faults(own(kitchen, "<p>\n  {{ card.title | uper }}").root)
+    assert problem.place is not None
+    assert problem.place[1:4] == (2, 19, 4)
+    assert problem.mend == "did you mean `upper`?"
+
+
+def test_check_tells_of_templates_with_the_rest(kitchen: Kitchen, capsys: pytest.CaptureFixture[str]) -> None:
+    own(kitchen, "x", "page.html.j")
+    assert main(["check", "--kitchen", str(kitchen.root)]) == 0
+    assert "shared/templates/page.html.j:1:1: warning: page.html.j is the name of no" in capsys.readouterr().out
+    assert main(["check", str(kitchen.root / "recipes"), "--kitchen", str(kitchen.root)]) == 0
+    assert "page.html.j" not in capsys.readouterr().out

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import time
 from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
@@ -157,6 +156,32 @@ def test_only_what_changed_is_made_again(fuller: Kitchen, tmp_path: Path) -> Non
     assert "loin.html" not in (out / "index.html").read_text(encoding="utf-8").replace("own", "")
 
 
+@pytest.mark.long
+@pytest.mark.tenth
+def test_what_a_table_says_of_one_recipe_renews_its_page_alone(fuller: Kitchen, tmp_path: Path) -> None:
+    out, shared = tmp_path / "site", fuller.root / "shared"
+    site(cooked(fuller), out)
+
+    def again() -> set[str]:
+        seen: list[str] = []
+        site(Kitchen.open(fuller.root), out, seen.append)
+        return set(seen)
+
+    (shared / "prices.yaml").write_text("[]\n", encoding="utf-8")
+    assert again() == set()
+    with (shared / "questions.yaml").open("a", encoding="utf-8") as file:
+        file.write("- {recipe: roast, asked: Which salt?, answer: Fine., on_card: yes}\n")
+    assert again() == {"roast"}
+    (shared / "marks.csv").write_text("0:00,The fire\n1:00,The coat\n2:00,The pull\n", encoding="utf-8")
+    with (shared / "releases.yaml").open("a", encoding="utf-8") as file:
+        file.write("- {recipe: green-sauce, address: https://example.org/film, markers: marks.csv}\n")
+    assert again() == {"green-sauce"}
+    (shared / "marks.csv").write_text("0:00,The fire\n1:00,The rub\n2:00,The pull\n", encoding="utf-8")
+    assert again() == {"green-sauce"}
+    assert "The rub" in (out / "recipes" / "green-sauce.html").read_text(encoding="utf-8")
+    assert again() == set()
+
+
 def test_a_recipe_that_cannot_be_read_is_left_out_and_named(fuller: Kitchen, tmp_path: Path) -> None:
     (fuller.root / "recipes" / "green-sauce.yaml").write_text("kind: sauce\ntitle: x\n", encoding="utf-8")
     made = site(fuller, tmp_path / "site")
@@ -194,30 +219,6 @@ def test_without_an_address_there_is_no_feed_and_it_says_so(fuller: Kitchen, tmp
     made = site(Kitchen.open(fuller.root), tmp_path / "site")
     assert any("no feed" in one for one in made.warnings)
     assert not (tmp_path / "site" / "feed.xml").exists()
-
-
-@pytest.mark.long
-def test_a_thousand_recipes_are_renewed_in_a_small_part_of_the_time(fuller: Kitchen, tmp_path: Path) -> None:
-    """Rubs, so that no forecast counts; the ratio stands for `in seconds`."""
-    rub = (fuller.root / "recipes" / "pepper-rub.yaml").read_text(encoding="utf-8")
-    for number in range(1000):
-        (fuller.root / "recipes" / f"rub-{number}.yaml").write_text(
-            rub.replace("Pepper rub", f"Rub {number}"), encoding="utf-8"
-        )
-    out = tmp_path / "site"
-    began = time.perf_counter()
-    site(Kitchen.open(fuller.root), out)
-    whole = time.perf_counter() - began
-    path = fuller.root / "recipes" / "rub-7.yaml"
-    spans = []
-    for number in range(9):
-        path.write_text(rub.replace("Pepper rub", f"Another {number}"), encoding="utf-8")
-        began = time.perf_counter()
-        made = site(Kitchen.open(fuller.root), out)
-        spans.append(time.perf_counter() - began)
-        assert "recipes/rub-7.html" in made.written
-        assert len(made.written) <= 3
-    assert min(spans) < whole / 20
 
 
 @pytest.mark.long

@@ -156,6 +156,15 @@ def test_a_little_salt_in_a_binder_is_not_worth_a_word() -> None:
     assert not any("salt" in note for note in scaled.notes)
 
 
+@pytest.mark.parametrize("amount", ["to taste", "a small handful"])
+def test_of_salt_that_nobody_weighed_no_share_is_said(amount: str) -> None:
+    known = "ingredients:\n  - item: soy sauce\n    amount: 5 ml\n"
+    scaled = scaled_to(recipe(salted("fine salt", amount).replace("ingredients:\n", known)))
+    assert scaled.salt is None
+    assert not any("unsalted" in note for note in scaled.notes)
+    assert any(note.startswith("how much salt this is can't be said") for note in scaled.notes)
+
+
 def test_salt_in_grams_follows_the_surface_and_the_change_of_its_share_is_said() -> None:
     paste = recipe(PASTE.replace("1.1 % of meat", "24 g"))
     notes = scaled_to(paste, LOIN.piece(mass_g=600)).notes

@@ -25,6 +25,7 @@ from cookbook.kitchen.log import undoing
 from cookbook.meat import Piece
 from cookbook.quantity import Amount
 from cookbook.quantity.number import digits
+from cookbook.quantity.unit import unit
 from cookbook.recipe import Ingredient, Recipe
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.field import clean
@@ -201,7 +202,9 @@ def three_digits(amount: Amount) -> str:
     """An amount before it is rounded, for people who want to see what the rounding did."""
     if amount.low is None or amount.high is None:
         return str(amount)
-    return f"{digits(float(amount.low + amount.high) / 2, 3)} {amount.unit}".strip()
+    value, counted = (amount.low + amount.high) / 2, unit(amount.unit)
+    called = counted.plural if counted is not None and value > 1 else amount.unit
+    return f"{digits(float(value), 3)} {called}".strip()
 
 
 def _share(written: Amount, item: Made, pieces: list[Piece], kitchen: Kitchen) -> tuple[Amount, str]:

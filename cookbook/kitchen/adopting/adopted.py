@@ -114,6 +114,8 @@ def line_words(line: Adopted | Method, adoption: Adoption) -> str:
     guess = "; a guess, nobody weighed it" if line.guess else ""
     if line.varied is not None:
         return f"{line.item}: {_varied(line.varied)}; in the recipe {line.in_recipe} for {adoption.own}{was}{guess}"
+    if not adoption.before and str(line.today) == str(line.in_recipe):
+        return f"{line.item}: {line.today}{guess}"
     rounding = f", rounded from {line.exact}" if line.exact and line.exact != str(line.in_recipe) else ""
     return (
         f"{line.item}: today {line.today} on {adoption.today}, in the recipe {line.in_recipe} "

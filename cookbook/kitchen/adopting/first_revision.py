@@ -12,9 +12,13 @@ from cookbook.journal.made import made
 from cookbook.kitchen.adopting.adopted import MEASURED, Adopted, Adoption, Keep, sizes
 from cookbook.kitchen.adopting.first_fire import fire_lines
 from cookbook.kitchen.kitchen import Kitchen
+from cookbook.quantity import Amount
 from cookbook.recipe import Ingredient
 from cookbook.recipe import read as read_recipe
 from cookbook.recipe.scaling import salt_share
+
+_NOBODY_KNOWS = "as needed"
+"""The amount of what went in and nobody weighed, where no bowl tells it either."""
 
 
 def first(kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Keep) -> Adoption:
@@ -23,22 +27,20 @@ def first(kitchen: Kitchen, entry: Entry, name: str, lines: Any, keep: Keep) -> 
     known = [
         Adopted(
             item.item,
-            item.amount,
-            item.amount,
+            amount,
+            amount,
             1.0,
             None,
-            guess=item.guess,
-            exact=str(item.amount),
-            salt=salt_share(Ingredient(item.item, item.amount, "weight"), kitchen.weights) > 0.5,
+            guess=item.guess or item.amount is None,
+            exact=str(amount),
+            salt=salt_share(Ingredient(item.item, amount, "weight"), kitchen.weights) > 0.5,
         )
         for item in items
-        if item.amount is not None
+        if not item.left_out
+        for amount in (item.amount or Amount.parse(_NOBODY_KNOWS),)
     ]
     chosen = tuple(line for line in known if keep(name, line))
-    missing = [item.item for item in items if item.amount is None and not item.left_out]
-    if missing:
-        notes.append("without an amount, so not in the recipe: " + ", ".join(missing))
-    if not chosen and entry.kind != "cook":
+    if all(str(line.today) == _NOBODY_KNOWS for line in chosen) and entry.kind != "cook":
         raise RequestError(
             f"{entry.name} has no amounts to make a recipe of", mend="log what went in with `cookbook log used`"
         )

@@ -6,7 +6,7 @@ May be imported by the command line and the page.
 
 from __future__ import annotations
 
-from cookbook.kitchen.checking.checking import check
+from cookbook.kitchen.checking.checking import check, within
 from cookbook.kitchen.checking.rewriting import faults_in, rewrite, text_of
 
-__all__ = ["check", "faults_in", "rewrite", "text_of"]
+__all__ = ["check", "faults_in", "rewrite", "text_of", "within"]

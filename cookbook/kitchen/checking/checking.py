@@ -39,9 +39,8 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     A program that asks for more than one must be safe to import again, as `multiprocessing` wants it.
     """
     kitchen.forgive()
-    wanted = [realpath(path) for path in paths]
-    recipes = [path for path in kitchen.recipe_paths() if _within(path, wanted)]
-    entries = [path for path in kitchen.entry_paths() if _within(path, wanted)]
+    recipes = [path for path in kitchen.recipe_paths() if within(path, paths)]
+    entries = [path for path in kitchen.entry_paths() if within(path, paths)]
     jobs = [(path, True) for path in recipes] + [(path, False) for path in entries]
     problems: list[Problem] = []
     named: set[str] = set()
@@ -51,11 +50,11 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
         named |= found.versions
         beside |= found.beside
     shared = kitchen.root / "shared"
-    problems += _strangers(kitchen, wanted)
+    problems += _strangers(kitchen, paths)
     for path in [shared / f"{name}.yaml" for name in listing.names(str(shared))]:
-        if _within(path, wanted):
+        if within(path, paths):
             problems += each_line_once(table_faults(kitchen, path))
-    if not wanted:
+    if not paths:
         problems += store_faults(kitchen, named)
         problems += orphaned_readings(kitchen, beside)
         problems += _unsayable(kitchen)
@@ -72,12 +71,12 @@ def check(kitchen: Kitchen, paths: Sequence[Path] = (), cores: int = 1) -> Repor
     return Report(tuple(problems), len(recipes), len(entries))
 
 
-def _strangers(kitchen: Kitchen, wanted: Sequence[str]) -> Iterator[Problem]:
+def _strangers(kitchen: Kitchen, paths: Sequence[Path]) -> Iterator[Problem]:
     """What is called like a recipe, an entry or a table and can't be read: a pipe, a folder, a link to nothing."""
     for folder, below in (("recipes", False), ("journal", True), ("shared", False)):
         for name, why in sorted(listing.strangers(str(kitchen.root / folder), below)):
             path = Path(name)
-            if _within(path, wanted):
+            if within(path, paths):
                 mend = "take it away, or put a file in its place"
                 if path.suffix == listing.MISSPELT:
                     mend = f"call it {path.with_suffix(listing.ENDING).name}"
@@ -85,7 +84,7 @@ def _strangers(kitchen: Kitchen, wanted: Sequence[str]) -> Iterator[Problem]:
                 yield Problem(ERROR, "unreadable", f"{shown} is not read: {why}", Place(shown, 1, 1), mend)
     for path in map(Path, listing.files(str(kitchen.root / "recipes"))):
         inside = path.relative_to(kitchen.root / "recipes").parts
-        if len(inside) > 1 and inside[0] != "versions" and _within(path, wanted):
+        if len(inside) > 1 and inside[0] != "versions" and within(path, paths):
             shown = kitchen.shown(path)
             said = f"{shown} is not read: recipes lie right in recipes/, not in a folder inside it"
             yield Problem(WARNING, "not-a-recipe", said, Place(shown, 1, 1), "move it up")
@@ -100,9 +99,9 @@ def _unsayable(kitchen: Kitchen) -> Iterator[Problem]:
                           "is not UTF-8, so nothing under it is read", Place(name, 1, 1), "give it another name")
 
 
-def _within(path: Path, wanted: Sequence[str]) -> bool:
-    """Whether a file lies at or below one of these; links are followed as far as they go."""
-    return not wanted or any(Path(realpath(path)).is_relative_to(one) for one in wanted)
+def within(path: Path, paths: Sequence[str | Path]) -> bool:
+    """Whether a file lies at or below one of these, or none are named; links are followed as far as they go."""
+    return not paths or any(Path(realpath(path)).is_relative_to(realpath(one)) for one in paths)
 
 
 def table_faults(kitchen: Kitchen, path: Path) -> list[Problem]:

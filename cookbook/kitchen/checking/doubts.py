@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from cookbook.errors import NOTE, WARNING, CookbookError, Place, Problem, UnknownName
-from cookbook.files import Document
+from cookbook.files import Document, Node
 from cookbook.journal import Entry
 from cookbook.journal.made import made
 from cookbook.journal.outcome import moment_of
@@ -19,6 +19,7 @@ from cookbook.kitchen import store
 from cookbook.kitchen.descent import called, names_of
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.probes import bytes_of, readings_of
+from cookbook.kitchen.shared import is_address
 from cookbook.quantity import doubts, is_cure, lookup
 from cookbook.recipe import Recipe
 from cookbook.recipe.difference import ratio
@@ -36,7 +37,8 @@ FAR = timedelta(days=10)
 
 
 def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
-    """Ingredients that nobody knows, amounts unclear or far from every kept version, pictures that are not there."""
+    """Ingredients that nobody knows, amounts unclear or far from every kept version, pictures that are not there,
+    links that lead nowhere."""
     for line in recipe.ingredients:
         if (fault := cure_fault(line)) is not None:
             yield Problem(
@@ -55,13 +57,15 @@ def recipe_doubts(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:
     yield from _unclear(kitchen, recipe)
     yield from _unlike_before(kitchen, recipe)
     for node in _items(recipe, "photos"):
-        if not any((kitchen.root / folder / node.text).is_file() for folder in ("", "recipes")):
+        if not (kitchen.root / node.text).is_file():
             yield _lost(recipe, node)
+    for node in _items(recipe, "links"):
+        yield from _no_address(recipe.document, node.get("address"))
 
 
 def named_doubts(kitchen: Kitchen, document: Document, lines: Iterable[Any]) -> Iterator[Problem]:
-    """Recipes, cooks and markers that releases or questions name and that are not there, under any name; of a recipe
-    that is gone its versions tell already."""
+    """Recipes, cooks and markers that releases or questions name and that are not there, under any name (of a recipe
+    that is gone its versions tell already), and addresses that are none."""
     for one in lines:
         name = called(kitchen, one["recipe"])
         wanted: list[tuple[str, str, Callable[[str], object]]] = []
@@ -74,9 +78,18 @@ def named_doubts(kitchen: Kitchen, document: Document, lines: Iterable[Any]) -> 
                 yield Problem(WARNING, fault.code, fault.message, document.place(one.nodes[key]), fault.mend)
             except CookbookError:
                 continue  # It is there, and its own file tells what is wrong with it.
+        for key in ("address", "picture"):
+            yield from _no_address(document, one.nodes.get(key))
         if one.get("markers") and not (kitchen.root / "shared" / one["markers"]).is_file():
             yield Problem(WARNING, "markers-missing", f"there are no markers {one['markers']} beside this file",
                           document.place(one.nodes["markers"]), "bring them back, or mend their path")
+
+
+def _no_address(document: Document, node: Node | None) -> Iterator[Problem]:
+    """What is to lead somewhere and is no web address."""
+    if node is not None and not node.empty and not is_address(node.text.strip()):
+        yield Problem(WARNING, "no-address", f"'{node.text}' is no whole web address, so nothing leads there",
+                      document.place(node), "write it like https://example.org/film")
 
 
 def _unclear(kitchen: Kitchen, recipe: Recipe) -> Iterator[Problem]:

@@ -107,7 +107,9 @@ def _keeps(wanted: Wanted, known: Taught) -> float | None:
 
 
 def last_wood(entry: Entry) -> datetime | None:
-    """When wood or fuel went on last; None where nobody said."""
+    """When wood or fuel went on last; None where nobody said, and once the meat is off the fire."""
+    if any(event.did in ("pulled", "rested", "sliced") for event in entry.events):
+        return None
     return max((event.at for event in entry.events if event.did in WOOD), default=None)
 
 

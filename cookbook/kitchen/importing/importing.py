@@ -21,6 +21,8 @@ from cookbook.kitchen.sizing import settled
 from cookbook.quantity import Amount, lookup
 from cookbook.recipe import read as read_recipe
 
+_FEW_WORDS, _FEW_LINES = 4, 3
+"""Where nobody wrote an amount, lines of no more words are ingredients, if there are so many of them."""
 _LONGEST = 8
 """No amount has more words than this."""
 
@@ -31,23 +33,35 @@ _TURNED = re.compile(r"(?P<item>[^\d()]{2,60}?)\s*(?:[,:=–—-]|[. ]{3,}|\s)\s
 _LISTED = re.compile(r"(?P<item>[^\d():]{2,60}?)(?:\s*[. ]{3,}\s*|:\s+)(?P<amount>\S.*)")
 """The item first, its amount in a column of its own: a bare count, or one in words, is an amount there too."""
 _FOR_WHAT = re.compile(r"for (?:a|an|one|two|\d)\b", re.IGNORECASE)
+_BY_WEIGHT = re.compile(r"^([\d.,]+) ?% (.+?),? by weight\b.*", re.IGNORECASE)
+_GARLIC = re.compile(r"^(\d+(?:[-–]\d+)?) cl\.?(?= garlic)", re.IGNORECASE)
+"""Who writes of garlic by the centilitre means cloves."""
 _EACH = re.compile(r"(?P<amount>.+?)\s+(?:of )?each(?: of)?:?\s+(?P<items>.+)", re.IGNORECASE)
 _ELSEWHERE = {
     "EL": "metric tbsp", "Esslöffel": "metric tbsp", "TL": "metric tsp", "Teelöffel": "metric tsp",
     "Tasse": "metric cup", "Tassen": "metric cup", "Prise": "pinch", "Prisen": "pinches", "Zehe": "clove",
     "Zehen": "cloves", "Bund": "bunch", "Zweig": "sprig", "Zweige": "sprigs", "Stück": "", "Handvoll": "handful",
-    "Liter": "l", "Gramm": "g", "Kilo": "kg",
+    "Liter": "l", "Gramm": "g", "Kilo": "kg", "ea": "", "ea.": "",
 }
 """German measures as ours; a spoon is the metric one (common practice, memory)."""
 _KINDS = {"paste": ("paste", "marinade"), "rub": ("rub",), "brine": ("brine",), "sauce": ("sauce", "gravy", "glaze")}
 
 
 class Unread(NamedTuple):
-    """Something of the file that is not in the recipe as amount, item or step, with its line and why."""
+    """Something of the file that is not in the recipe as amount, item or step, with its line and why; or what is so
+    `as_yet`: the kind in `text`, or nothing there, and why."""
 
     line: int | None
     text: str
     why: str
+    as_yet: bool = False
+
+    @property
+    def words(self) -> str:
+        """As people read it, without the line."""
+        if self.as_yet:
+            return f"a {self.text} as yet: {self.why}" if self.text else self.why
+        return f"{self.text} ({self.why})"
 
 
 class Ingredient(NamedTuple):
@@ -59,9 +73,10 @@ class Ingredient(NamedTuple):
 
 
 class Imported(NamedTuple):
-    """The new recipe's name and kind, its text, what could not be read, and the items that no table knows."""
+    """The new recipe's name, title and kind, its text, what could not be read, and the items that no table knows."""
 
     name: str
+    title: str
     kind: str
     data: bytes
     unread: tuple[Unread, ...]
@@ -122,12 +137,18 @@ def _made(
     measures = kitchen.settings["measures"]
     meat = dict(piece or {})
     lines, unread = _lines(kitchen, foreign, meat)
+    if not lines:
+        foreign, lines = _without_amounts(foreign)
+        items = {one.item for one in lines}
+        unread = [one for one in unread if _item(one.text)[0] not in items]
+        unread += [Unread(None, "", "nobody wrote how much: `as needed` until you say", as_yet=True)] if lines else []
     unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
     if len(meat) < 2:
-        meat = spoken_of(kitchen, foreign.title, [*(text for text, _ in foreign.ingredients), *foreign.steps]) | meat
+        told = [*(text for text, _ in foreign.ingredients), *foreign.steps, *foreign.notes]
+        meat = spoken_of(kitchen, foreign.title, told) | meat
     chosen, why = _kind(foreign, kind, meat)
     if why:
-        unread.append(Unread(None, chosen, why))
+        unread.append(Unread(None, chosen, why, as_yet=True))
     if chosen != "cook" and not lines:
         mend = "a line begins or ends with an amount, like `2 tbsp paprika`; or write the recipe by hand"
         raise RequestError(f"no ingredient of {shown} could be read", mend=mend)
@@ -140,7 +161,7 @@ def _made(
         raise RequestError(
             f"the recipe would not read: {problems[0].message}; nothing was written", mend=problems[0].mend
         )
-    return Imported(called, chosen, data, tuple(unread), _unknown(kitchen, lines))
+    return Imported(called, foreign.title, chosen, data, tuple(unread), _unknown(kitchen, lines))
 
 
 def _foreign(path: Path, measures: str) -> list[Foreign]:
@@ -190,6 +211,17 @@ def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[li
     return list(lines.values()), unread
 
 
+def _without_amounts(foreign: Foreign) -> tuple[Foreign, list[Ingredient]]:
+    """A text in which nobody wrote an amount: its short lines are what goes in, as needed, where there are a few."""
+    told = [text for text, _ in foreign.ingredients] or list(foreign.notes)
+    short = [text for text in told if len(text.split()) <= _FEW_WORDS and not text.endswith((".", "!", ":"))]
+    if len(short) < _FEW_LINES:
+        return foreign, []
+    lines = {item: Ingredient(item, "as needed", prep or None) for item, prep in map(_item, short) if item}
+    notes = tuple(note for note in foreign.notes if note not in short)
+    return foreign._replace(notes=notes), list(lines.values())
+
+
 def _unknown(kitchen: Kitchen, lines: list[Ingredient]) -> tuple[str, ...]:
     """Items that no table knows: without a weight of a spoon, and without their allergens."""
     return tuple(one.item for one in lines if lookup(one.item) is None and one.item.casefold() not in kitchen.weights)
@@ -211,6 +243,7 @@ def ingredients(text: str, measures: str) -> list[Ingredient]:
     German measures are read as ours, the amount may stand behind (`Garlic: 4 cloves`, `olive oil 1/2 cup`), and
     `juice of 2 lemons` is lemon juice.
     """
+    text = _GARLIC.sub(r"\1 cloves", _BY_WEIGHT.sub(r"\1 % of meat \2", text))
     text = re.sub(r",? or to taste$", ", or to taste", text)
     words = " ".join(_ELSEWHERE.get(word, _ELSEWHERE.get(word.rstrip("."), word)) for word in text.split(" "))
     if (each := _EACH.fullmatch(words)) is not None and _amount(each["amount"], measures):
@@ -234,7 +267,7 @@ def _turned(item: str, tail: str, measures: str, counted: bool = False) -> Ingre
     for count in range(len(words), 0, -1):
         said = " ".join(words[:count])
         if (found := _amount(said, measures)) is not None and (counted or Amount.parse(found, measures).unit):
-            preps = [part for part in (" ".join(words[count:]), prep.strip()) if part]
+            preps = [part for part in (" ".join(words[count:]).strip("()"), prep.strip()) if part]
             return Ingredient(item, found, "; ".join(preps) or None)
     return None
 
@@ -280,12 +313,12 @@ def _kind(foreign: Foreign, said: str | None, meat: Mapping[str, str]) -> tuple[
     words = re.findall(r"\w+", foreign.about)
     told = said or next((kind for kind, names in _KINDS.items() if any(name in words for name in names)), None)
     if told is None and "cut" not in meat:
-        return "sauce", "no cut of meat was found in it, so it is a sauce; --kind and --cut say otherwise"
+        return "sauce", "no cut of meat was found in it; `--cut` and `--weight` tell it"
     told = told or "cook"
     if told == "cook" and "cut" not in meat:
         raise RequestError("a cook needs to know which cut it is for", mend="say it with --cut")
     if told in _COATS and not ("cut" in meat and len(meat) > 1):
-        of = f" of {meat['cut']}; say its weight with --weight, or" if "cut" in meat else ":"
+        of = f" of {meat['cut']}; say its weight with `--weight`, or" if "cut" in meat else ":"
         return "sauce", f"a {told} is made for a piece{of} give it `made_for:` and write `kind: {told}`"
     return told, None
 

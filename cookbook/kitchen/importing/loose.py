@@ -28,6 +28,9 @@ _BULLET = re.compile(r"^\s*(?:[-*•·▪◦–—]\s+|\[[ xX]?\]\s*)")
 _SHORTENED = re.compile(r"\b(?:lbs?|oz|tbs?p?|tsp|c|t|pt|qt|k?g|m?l)\.$", re.IGNORECASE)
 _GROUP = re.compile(r"(?:for|für) (?P<what>(?:the |das |die |den )?\w[\w -]{1,30}):", re.IGNORECASE)
 """A heading over some of the ingredients: `For the rub:`."""
+_KIND = re.compile(r"(?:(?P<what>marinade|paste|rub|dry rub|wet rub|brine|sauce|glaze|filling|stuffing|mop|crust):)",
+                   re.IGNORECASE)
+"""The same in one word: `Rub:`."""
 _RULE = re.compile(r"^[\W_]{3,}$")
 _LONG_WORDS = 14
 """A line of more words is prose, whatever it begins with."""
@@ -85,8 +88,9 @@ def several(text: str, is_ingredient: Callable[[str], bool]) -> list[str]:
     lines = text.splitlines()
     begins = [0]
     for place in range(1, len(lines)):
+        least = 1 if _RULE.match("".join(lines[place + 1 : place + 2]).strip()) else 2
         if _titles(lines, place) and all(
-            sum(is_ingredient(_plain(raw)) for raw in part) > 1
+            sum(is_ingredient(_plain(raw)) for raw in part) >= least
             for part in (lines[begins[-1] : place], [raw for raw in lines[place + 1 :] if raw.strip()][:5])
         ):
             begins.append(place)
@@ -136,10 +140,11 @@ class _Reader:
             self.paragraph_ends()
             return
         part = _head(words, heading)
-        group = None if part is not None or self.part in ("steps", "notes") else _GROUP.fullmatch(words)
+        listing = part is None and self.part not in ("steps", "notes")
+        group = _GROUP.fullmatch(words) or _KIND.fullmatch(words) if listing else None
         if group is not None and (self.title or heading):
             self.paragraph_ends()
-            self.group = f", for {group['what']}"
+            self.group = f", for {group['what'].casefold()}" if group.re is _KIND else f", for {group['what']}"
         elif part is not None:
             self.paragraph_ends()
             self.part = part

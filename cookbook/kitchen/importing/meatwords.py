@@ -13,12 +13,16 @@ from cookbook.meat import Cut
 from cookbook.meat.naming import synonyms
 from cookbook.quantity import Amount
 
-_MASS = r"(?P<mass>\d+(?:[.,]\d+)?[ -]?(?:kg|kilos?|lbs?|pounds?)\b)\.?"
+_MASS = r"(?P<mass>(?:\d+(?:[.,]\d+)? ?[-–] ?)?\d+(?:[.,]\d+)?[ -]?(?:kg|kilos?|lbs?|pounds?)\b)\.?"
+_ABOUT = r"(?:(?:approx|about|around|ca|roughly|of|at)\.? )?"
 _HEAVY = re.compile(rf"{_MASS}[ -]+(?:of )?(?P<rest>.+)", re.IGNORECASE)
-_ROUGHLY = re.compile(rf"(?P<item>.+?),? (?:approx\.?|about|around|ca\.?|roughly|of|at) {_MASS}$", re.IGNORECASE)
+_ROUGHLY = re.compile(rf"(?P<item>.+?),? {_ABOUT}{_MASS}$", re.IGNORECASE)
+_WEIGHT = re.compile(_MASS, re.IGNORECASE)
+_LEADS = re.compile(rf"[ ,(–-]*{_ABOUT}$", re.IGNORECASE)
 _GLUED = re.compile(r"(?<=\d)-?(?=(?:kg|lbs?|g|oz|pounds?|kilos?)\b)", re.IGNORECASE)
 _MOST_WORDS = 6
-"""No cut's name has more words."""
+_NAME_LONG = 80
+"""No cut's name has more words, or more letters."""
 
 
 def weight_of(item: str, amount: str, beside: str | None) -> tuple[str | None, str | None]:
@@ -63,14 +67,28 @@ def cut_of(kitchen: Kitchen, item: str, beside: str | None, said: str | None) ->
 
 
 def spoken_of(kitchen: Kitchen, title: str, lines: Sequence[str]) -> dict[str, str]:
-    """A cut with its weight where a line names both, `rub on 4 lb pork loin`; else the cut that the title names."""
+    """A cut with its weight where a line names both, `rub on 4 lb pork loin`, `a pork loin of about 4 lb`; else the
+    cut that the title names."""
     for line in (title, *lines):
-        for found in _HEAVY.finditer(line):
-            cut = _first_cut(kitchen, found["rest"].split()[:_MOST_WORDS], from_start=True)
-            if cut is not None:
-                return {"cut": cut, "weight": str(Amount.parse(_GLUED.sub(" ", found["mass"])))}
+        named = [
+            (_first_cut(kitchen, found["rest"].split()[:_MOST_WORDS], from_start=True), found["mass"])
+            for found in _HEAVY.finditer(line)
+        ] + [
+            (_first_cut(kitchen, _words_before(line, found.start()), from_start=False), found["mass"])
+            for found in _WEIGHT.finditer(line)
+        ]
+        for cut, mass in named:
+            weight, _ = weight_of("", mass, None)
+            if cut is not None and weight is not None:
+                return {"cut": cut, "weight": weight}
     cut = _first_cut(kitchen, title.split(), from_start=False)
     return {"cut": cut} if cut is not None else {}
+
+
+def _words_before(line: str, place: int) -> list[str]:
+    """The last words of the sentence that a weight stands in, up to it."""
+    sentence = re.split(r"[.;:\d]", _LEADS.sub("", line[max(0, place - _NAME_LONG) : place]))[-1]
+    return sentence.split()[-_MOST_WORDS:]
 
 
 def _first_cut(kitchen: Kitchen, words: Sequence[str], from_start: bool) -> str | None:

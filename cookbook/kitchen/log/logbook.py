@@ -18,7 +18,7 @@ from cookbook.journal.writing import new_entry
 from cookbook.kitchen import listing, store
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.kitchen.log import undoing
-from cookbook.kitchen.sizing import for_pieces, settled
+from cookbook.kitchen.sizing import for_pieces, inside, settled
 from cookbook.meat import Cut
 from cookbook.meat.faces import chosen
 from cookbook.quantity import Amount, Length, Temperature, read_mass_g
@@ -27,6 +27,7 @@ from cookbook.recipe.scaling import scaled_to
 
 if TYPE_CHECKING:
     from cookbook.quantity import OwnWeight
+    from cookbook.recipe.scaling import Scaled
 
 
 def start(
@@ -154,13 +155,31 @@ def _sheet(
     kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]], cut: str | None
 ) -> dict[str, dict[str, str]]:
     """The amounts for these pieces of every paste and rub that goes on them, as the cook begins."""
-    sheet = {}
+    return {one.recipe.name: amounts_of(one) for one in _scaled(kitchen, recipe, pieces, cut)}
+
+
+def _scaled(
+    kitchen: Kitchen, recipe: Recipe, pieces: Mapping[str, Mapping[str, str]], cut: str | None
+) -> Iterator[Scaled]:
     for coat, at_hand in for_pieces(kitchen, recipe, pieces, cut):
-        scaled = scaled_to(
-            coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat), drawer=kitchen.drawer
-        )
-        sheet[coat.name] = {line.item: line.measured().text for line in scaled.lines}
-    return sheet
+        yield scaled_to(coat, at_hand, weights=kitchen.weights, used=kitchen.used_by(coat), drawer=kitchen.drawer)
+
+
+def amounts_of(scaled: Scaled) -> dict[str, str]:
+    """What a sheet says of a scaled recipe: each item and how much of it, as it is measured."""
+    return {line.item: line.measured().text for line in scaled.lines}
+
+
+def goes_into(
+    kitchen: Kitchen, name: str, pieces: Mapping[str, Mapping[str, str]], cut: str | None = None
+) -> list[tuple[Scaled, Scaled]]:
+    """Each recipe that goes into what the sheet of `name` lists, and into that, as much as is needed; with what it
+    goes into."""
+    found = [(one, outer) for outer in _scaled(kitchen, kitchen.recipe(name), pieces, cut)
+             for one in inside(kitchen, outer)]
+    for one, _ in found:  # The list grows by what goes into each of its own.
+        found += [(inner, one) for inner in inside(kitchen, one)]
+    return found
 
 
 def create_entry(kitchen: Kitchen, name: str, day: str, head: Mapping[str, Any]) -> Entry:

@@ -137,13 +137,16 @@ def _note(words: str, at: datetime, piece: str | None) -> LogLine:
     return LogLine(lambda edit: append(edit, ["notes"], item), f"{other_day(at)}note: {words}")
 
 
+_AFTER = {"amount": "in all", "more": "more", "less": "less"}
+
+
 def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None, weights: Any) -> LogLine:
     recipe = _into(entry, said["item"], said.get("into"))
     line = _bowl(said) if said["item"].strip().casefold() == "bowl" else _item_line(entry, recipe, said, weights)
     if piece:
         line["piece"] = piece
     words = ", ".join(
-        key.replace("_", " ") + ("" if key == "left_out" else f" {value}")
+        f"{value} {_AFTER[key]}" if key in _AFTER else "left out" if key == "left_out" else f"{key} {value}"
         for key, value in line.items()
         if key not in ("item", "bowl")
     )
@@ -158,9 +161,14 @@ def _used(entry: Entry, said: Mapping[str, Any], at: datetime, piece: str | None
         line["at"], lead = stamp(at), other_day(at)
     return LogLine(
         lambda edit: append(edit, ["as_made", recipe], line),
-        lead + ", ".join(filter(None, [f"{recipe}: {name}", words, difference])),
+        lead + ", ".join(filter(None, [within(entry, recipe, name), words, difference])),
         doubts,
     )
+
+
+def within(entry: Entry, recipe: str, name: str) -> str:
+    """What went in, led by its recipe where the entry has several."""
+    return f"{recipe}: {name}" if len({recipe, *entry.sheet, *entry.as_made}) > 1 else name
 
 
 def _into(entry: Entry, item: str, into: str | None) -> str:

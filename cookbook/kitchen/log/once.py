@@ -35,11 +35,15 @@ class Logged(NamedTuple):
     again: bool = False
 
 
-def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: datetime, ident: str = "") -> Logged:
+def log(
+    kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: datetime, ident: str = "",
+    *, refuse: bool = False,
+) -> Logged:  # fmt: skip
     """Log one line to the entry `name`: `what` and `said` as `line_of` takes them, or `line` with its words.
 
     Nothing that was said is refused: what can't be read is kept as a note marked unread. With `ident` a line that
-    was logged under it before is not logged again; what it said then comes back.
+    was logged under it before is not logged again; what it said then comes back. `refuse` raises RequestError for
+    what can't be read: for a form that still holds it.
     """
 
     def act() -> Logged:
@@ -50,6 +54,8 @@ def log(kitchen: Kitchen, name: str, what: str, said: Mapping[str, Any], at: dat
         except (FileError, Conflict, Busy, StorageError):
             raise
         except RequestError as fault:
+            if refuse:
+                raise
             line = unread(as_typed(what, said), at)
             logbook.add(kitchen, entry, line.change, line.words)
             return Logged(entry.name, line.words, (f"kept as a note: {fault.message}",))

@@ -13,7 +13,7 @@ from cookbook.journal.plainline import Clause, PlainLine, Use, read
 from cookbook.journal.writing import append, stamp
 from cookbook.kitchen.clock import jumped, moment, read_back
 from cookbook.kitchen.log.line import LogLine
-from cookbook.kitchen.log.loglines import known_piece, line_of, unread
+from cookbook.kitchen.log.loglines import known_piece, line_of, unread, within
 from cookbook.kitchen.log.weighed_in import below_nothing
 from cookbook.quantity import Amount
 
@@ -71,7 +71,7 @@ def _written(line: PlainLine, at: datetime, now: datetime, entry: Entry, weights
             doubts.append(f"'{clause.words}' is kept as a note: {low}")
         elif clause.use is not None:
             changes.append((["as_made", clause.use.recipe], {**_used(clause.use, clause.piece), "at": stamp(when)}))
-            shown.append((when, f"{clause.use.recipe}: {_said(clause.use)}"))
+            shown.append((when, within(entry, clause.use.recipe, _said(clause.use))))
         elif clause.read:
             shown.append((when, _happened(changes, clause, when)))
         elif clause.doubt or _COUNTED.search(clause.words):

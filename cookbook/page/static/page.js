@@ -85,8 +85,7 @@ function editor(form) {
         item.append(link);
         if (worst.get(one.line) !== "error") worst.set(one.line, one.severity);
       }
-      words.textContent = one.message;
-      if (one.mend) { const mend = document.createElement("i"); mend.textContent = ` ${one.mend}`; words.append(mend); }
+      words.textContent = mended({ error: one.message, mend: one.mend });
       item.append(words);
       shown.append(item);
     }
@@ -182,7 +181,8 @@ if (guest) {
   } catch { /* without a store the page's own name counts */ }
 }
 
-export const mended = (told) => told.mend ? `${told.error}${/[?.]$/.test(told.error) ? "" : "."} ${told.mend}` : told.error;
+export const mended = ({ error, mend }) =>
+  mend ? `${error}${/[?.]$/.test(error) ? "" : "."} ${mend[0].toUpperCase()}${mend.slice(1)}` : error;
 
 // A form that says so is sent without leaving the page: without a net nothing of it is lost, and it counts once.
 function tell(form, words) {

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote, urlsplit
+from urllib.parse import quote
 
 from cookbook.errors import ERROR, FileError, Place, Problem, RequestError
 from cookbook.files import MAX_BYTES, plain_bytes
@@ -27,15 +27,6 @@ TOLD = {
     "commission": "Commission, as buying by the link earns the cook something: {what}.",
 }
 """What a reader is told, gravest first, in plain words (16 CFR 255.5; other countries have their own rule)."""
-
-
-def is_address(words: str) -> bool:
-    """Whether this is a whole web address."""
-    try:
-        parts = urlsplit(words)
-    except ValueError:
-        return False
-    return parts.scheme in ("http", "https") and bool(parts.netloc) and " " not in words
 
 
 def place_in_site(folder: str, name: str) -> str:

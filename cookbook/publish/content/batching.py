@@ -39,13 +39,10 @@ def parts(kitchen: Kitchen, columns: Sequence[Column]) -> Iterator[Batch]:
     for inner in () if outer.private else insides(kitchen, columns):
         own = _own(inner)
         batch = _private(kitchen, inner) if own.recipe.private else _batch(kitchen, inner)
-        into = wording.spoken(outer.title)
         if own.notes:
-            batch = _as_part(batch, own)
-            yield batch._replace(
-                lead=f"{batch.lead} A whole batch: nobody has weighed how much of it goes into {into}.".strip())
+            yield _whole(_as_part(batch, own), outer)
         else:
-            yield _as_part(batch, own, sizes=batch.sizes, rule=f"As much as goes into {into}.")
+            yield _as_part(batch, own, sizes=batch.sizes, rule=f"As much as goes into {wording.spoken(outer.title)}.")
         yield from parts(kitchen, inner)
 
 
@@ -53,13 +50,26 @@ def served_in(kitchen: Kitchen, recipe: Recipe, part: float = 1.0) -> Iterator[B
     """The batches of what goes into `part` of a recipe or cook made for no piece."""
     for line in recipe.ingredients:
         if line.recipe is not None:
-            yield from served(kitchen, kitchen.used_by(recipe)(line.recipe), line.amount.scaled(part))
+            inner, amount = kitchen.used_by(recipe)(line.recipe), line.amount.scaled(part)
+            batch, *others = served(kitchen, inner, amount)
+            yield batch if _share(kitchen, inner, amount) is not None else _whole(batch, recipe)
+            yield from others
+
+
+def _whole(batch: Batch, outer: Recipe) -> Batch:
+    """The batch with the word that it is a whole one, as nobody can tell which part of it goes into `outer`."""
+    said = f"A whole batch: nobody has weighed how much of it goes into {wording.spoken(outer.title)}."
+    return batch._replace(lead=f"{batch.lead.removeprefix('One batch.')} {said}".strip(), whole=True)
 
 
 def _part(kitchen: Kitchen, recipe: Recipe, needed: Amount | None) -> float:
-    if needed is None:
-        return 1.0
-    return part_of(_totals(kitchen, recipe), needed, needed.grams(recipe.name, kitchen.weights)) or 1.0
+    return 1.0 if needed is None else _share(kitchen, recipe, needed) or 1.0
+
+
+def _share(kitchen: Kitchen, recipe: Recipe, needed: Amount) -> float | None:
+    """Which part of a recipe's batch is needed; None where nobody can tell."""
+    all_ = scaled_for(kitchen, recipe).totals() if recipe.made_for is not None else _totals(kitchen, recipe)
+    return part_of(all_, needed, needed.grams(recipe.name, kitchen.weights))
 
 
 def _totals(kitchen: Kitchen, recipe: Recipe) -> Totals:
@@ -84,8 +94,7 @@ def served(kitchen: Kitchen, recipe: Recipe, needed: Amount | None = None) -> It
             yield from served_in(kitchen, recipe, _part(kitchen, recipe, needed))
         return
     whole = scaled_for(kitchen, recipe)
-    grams = needed.grams(recipe.name, kitchen.weights) if needed is not None else None
-    part = whole if needed is None else times(whole, part_of(whole.totals(), needed, grams) or 1.0)
+    part = whole if needed is None else times(whole, _part(kitchen, recipe, needed))
     for batch in batches(kitchen, part):
         yield _as_part(batch, part)
 

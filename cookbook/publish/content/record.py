@@ -54,7 +54,7 @@ class Batch(NamedTuple):
     """One making of a paste, rub, brine or sauce: what goes in, how, on what, and the same for other sizes.
 
     `coat` tells thickness and salt in a sentence, `rule` what other sizes follow, `shares` how much of it belongs on
-    each of several pieces.
+    each of several pieces, `whole` that it goes into another and nobody can tell which part of it, as `lead` says.
     """
 
     name: str
@@ -70,6 +70,7 @@ class Batch(NamedTuple):
     shares: tuple[str, ...]
     coat: str
     makes: str
+    whole: bool = False
 
     @property
     def heading(self) -> str:

@@ -117,7 +117,8 @@ def _figures(card: Content, without: Sequence[str]) -> list[str]:
         return [batch.coat for batch in card.batches[:1]]
     said = [wording.in_words(f"{fact.both} {fact.label}").strip() for fact in card.facts if fact.key != "piece"]
     coats = () if "asides" in without else card.batches
-    return [_short(" · ".join(said)), *(_short(f"{one.title}: {one.lead} {one.coat}".strip()) for one in coats)]
+    return [_short(" · ".join(said)), *(_short(f"{one.title}: {one.lead} {one.coat}".strip()) for one in coats
+                                          if not one.whole)]
 
 
 def _lists(card: Content, without: Sequence[str]) -> list[list[str]]:
@@ -129,7 +130,8 @@ def _lists(card: Content, without: Sequence[str]) -> list[list[str]]:
     for place, batch in enumerate(card.batches):
         own = cook or place > 0
         head = _short(batch.heading, MOST_TITLE) if own else "Ingredients"
-        found.append(_ingredients(head, batch.items, without))
+        head, *lines = _ingredients(head, batch.items, without)
+        found.append([head, *([_short(batch.lead)] if batch.whole else []), *lines])
         found.append([] if "method" in without else _numbered("" if own else "Method", batch.steps))
     if card.items:
         found.append(_ingredients("Also needed" if card.batches else "Needed", card.items, without))

@@ -9,9 +9,11 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cookbook.errors import ERROR, FileError, Problem, RequestError
+from cookbook.kitchen.shared import is_address
 from cookbook.publish import photo
 from cookbook.publish.content import Content
-from cookbook.publish.content.around import inside, is_address
+from cookbook.publish.content.around import inside
 from cookbook.publish.forms.chapters import stamp
 from cookbook.publish.forms.structured import escaped, structured
 from cookbook.publish.rendering import plain, rendered
@@ -19,6 +21,7 @@ from cookbook.publish.rendering import plain, rendered
 if TYPE_CHECKING:
     from cookbook.kitchen import Kitchen
     from cookbook.publish.content.gathering import Gathered
+    from cookbook.recipe import Recipe
 
 SCRIPTS = ("shape", "piece", "measures", "amounts", "times", "reading", "form")
 """The scaler's scripts, `templates/scaler/NAME.js`, in the order in which one needs the other; the page makes one."""
@@ -64,12 +67,21 @@ def page(
 
 
 def whole_page(kitchen: Kitchen, found: Gathered, told: Callable[[int, int], None] = lambda _done, _all: None) -> str:
-    """The page of a gathered card, its pictures in it. Raises RequestError for a picture that isn't there."""
+    """The page of a gathered card, its pictures in it. Raises FileError for a picture that isn't there."""
     from cookbook.publish.forms.scaler import scaler
 
     card = found.content
-    pictures = tuple((one.shows, photo.address(inside(kitchen, "", one.path), one.path)) for one in card.pictures)
+    pictures = tuple((one.shows, _picture(kitchen, found.recipe, one.path)) for one in card.pictures)
     return page(card, kitchen.root, scaler(kitchen, found, told), pictures)
+
+
+def _picture(kitchen: Kitchen, recipe: Recipe, path: str) -> str:
+    try:
+        return photo.address(inside(kitchen, "", path), path)
+    except RequestError as fault:
+        node = next(one for one in recipe.fields.nodes["photos"].items if one.text.strip() == path.strip())
+        place = recipe.document.place(node)
+        raise FileError([Problem(ERROR, fault.code, fault.message, place, fault.mend)]) from fault
 
 
 def _faces(scaler: dict[str, Any] | None) -> list[tuple[str, str]]:

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import FileError, Place, Problem, RequestError, UnknownName
+from cookbook.kitchen.shared import is_address
 from cookbook.publish.content import Batch, Content, Grid, Item
-from cookbook.publish.content.around import is_address
 from cookbook.publish.rendering import FOLDER, own_templates, refuse_outside
 
 if TYPE_CHECKING:
@@ -205,7 +205,7 @@ def _sections(card: Content, size: Paper) -> list[dict[str, Any]]:
 
 
 def _section(batch: Batch, named: bool, whole: bool) -> dict[str, Any]:
-    under = f"{batch.lead} {batch.coat}".strip() if named and whole else ""
+    under = f"{batch.lead} {batch.coat}".strip() if named and whole else batch.lead if batch.whole else ""
     return {
         "head": batch.title if named else "Ingredients",
         "under": under,
@@ -252,7 +252,7 @@ def _grid(grid: Grid) -> dict[str, Any]:
     """A table with its own row or column told; -1 where it has none among its columns."""
     heads = ["\n".join(head) for head in grid.heads]
     own = grid.own + 1 if grid.across and grid.own is not None else -1
-    rows = [[name, *(cell.replace(" (", "\n").removesuffix(")") for cell in cells)] for name, cells in grid.rows]
+    rows = [[name, *cells] for name, cells in grid.rows]
     return {"title": grid.title, "heads": heads, "rows": rows, "own": own, "note": grid.note}
 
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from cookbook.errors import CookbookError
 from cookbook.kitchen import sizing
-from cookbook.publish.content.around import TOLD, inside, is_address
+from cookbook.kitchen.shared import is_address
+from cookbook.publish.content.around import TOLD, inside
 from cookbook.publish.content.tested import tested
 from cookbook.publish.forms import chapters
 from cookbook.publish.forms.description import MOST_BYTES, description

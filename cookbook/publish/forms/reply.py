@@ -23,10 +23,9 @@ def reply(found: Gathered, eat: datetime | None = None) -> str:
     """At most 700 characters of plain text; ingredients are cut first, salt last of them,
     the caution and what must be told never."""
     card = found.content
-    shown = {one.recipe.name for one in found.scaled}
-    inside = {batch.title: batch for batch in card.batches if batch.name not in shown}
-    kept = [(item.item, _amount(item, inside))
-            for batch in card.batches if batch.name in shown or not shown for item in batch.items]
+    inside = {batch.title: batch for batch in card.batches if _goes_in(batch, card)}
+    coats = [item for batch in card.batches if batch.title not in inside for item in batch.items]
+    kept = [(item.item, _amount(item, inside)) for item in coats]
     kept += [(item.item, _amount(item, {})) for item in card.items]
     rest = [*_cooking(found, eat), *_caution(card), *card.disclosures]
     for left in range(len(kept) + 1):
@@ -47,13 +46,23 @@ def reply(found: Gathered, eat: datetime | None = None) -> str:
 
 def _lead(card: Content) -> str:
     piece = next((fact for fact in card.facts if fact.key == "piece"), None)
-    return f"for {piece.both} {piece.label}" if piece else _short(card.lead.rstrip("."), 120)
+    if piece is not None:
+        return f"for {piece.both} {piece.label}"
+    return _short(f"{card.lead[:1].lower()}{card.lead[1:]}".rstrip("."), 120)
+
+
+def _goes_in(batch: Batch, card: Content) -> bool:
+    """Whether something else on the card takes it in."""
+    others = [item for one in card.batches if one is not batch for item in one.items]
+    return any(item.item == batch.title for item in (*others, *card.items))
 
 
 def _amount(item: Item, inside: Mapping[str, Batch]) -> str:
     """An amount of something, with what goes into it where it is a recipe of its own."""
     found = inside.get(item.item)
     parts = ", ".join(_amount(one, inside) for one in found.items if one.item != item.item) if found else ""
+    if found is not None and found.whole:
+        parts = f"a whole batch: {parts}" if parts else "a whole batch"
     return f"{_spoons(item)} {_short(item.item, 60)}{f' ({parts})' if parts else ''}".strip()
 
 

@@ -74,7 +74,8 @@ def sheet(found: Gathered) -> str:
         lines += _flow(f"SAY FIRST: {told}", "")
     parts: list[tuple[str, Sequence[str], Sequence[str]]] = []
     for batch in card.batches:
-        parts.append((batch.title, [_item(item) for item in batch.items], [*batch.steps, batch.coat]))
+        said = [*([batch.lead] if batch.whole else []), *batch.steps, batch.coat]
+        parts.append((batch.title, [_item(item) for item in batch.items], said))
     if card.items:
         parts.append(("Also", [_item(item) for item in card.items], []))
     fire = [wording.in_words(f"{fact.both} {fact.label}").strip() for fact in card.facts]

@@ -6,6 +6,7 @@ May be imported by the command line.
 
 from __future__ import annotations
 
-from cookbook.publish.site.building import Known, Site, site
+from cookbook.publish.site.building import Site, site
+from cookbook.publish.site.standing import Known
 
 __all__ = ["Known", "Site", "site"]

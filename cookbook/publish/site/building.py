@@ -8,31 +8,46 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from cookbook.errors import CookbookError, RequestError, StorageError
+from cookbook.errors import CookbookError, FileError, RequestError, StorageError
 from cookbook.files import MAX_BYTES, plain_bytes, save
 from cookbook.kitchen.cache import READERS, cache_folder, checksum, rules
-from cookbook.kitchen.descent import now_called
-from cookbook.publish import photo, wording
-from cookbook.publish.content.around import inside, is_address, place_in_site
+from cookbook.kitchen.descent import called, now_called
+from cookbook.kitchen.shared import is_address
+from cookbook.publish import photo
+from cookbook.publish.content.around import inside, place_in_site
 from cookbook.publish.forms.page import page
-from cookbook.publish.forms.structured import escaped, structured
-from cookbook.publish.rendering import FOLDER, own_templates, plain, rendered
+from cookbook.publish.forms.structured import structured
+from cookbook.publish.rendering import FOLDER, own_templates
 from cookbook.publish.site.feed import atom, sitemap
 from cookbook.publish.site.history_page import history_page
+from cookbook.publish.site.index_page import index_page
 from cookbook.publish.site.journal_page import entry_page
+from cookbook.publish.site.standing import (
+    AWAY,
+    LEFT_OUT,
+    STAYS,
+    Known,
+    against,
+    placed,
+    remember,
+    remembered,
+    told,
+)
 
 if TYPE_CHECKING:
     from cookbook.journal import Entry
     from cookbook.kitchen import Kitchen
 
 MARK = '<meta name="generator" content="Carryover Cookbook">'
-_TABLES = ("releases.yaml", "questions.yaml", "cookers.yaml", "ingredients.yaml")
-"""What every page rests on in `shared/`, beside the settings."""
+_TABLES = ("kitchen.yaml", "cookers.yaml", "cuts.yaml", "eaters.yaml", "ingredients.yaml")
+"""What every page rests on in `shared/`."""
+_LISTS = ("releases.yaml", "questions.yaml")
+"""Tables whose lines are about one recipe each."""
 _ROOMS = (*READERS, "kitchen/forecasting", "heat", "safety", "compare", "picture", "publish",
           "publish/content", "publish/forms", "publish/site")
 
@@ -49,15 +64,6 @@ class Site(NamedTuple):
     warnings: tuple[str, ...]
 
 
-class Known(NamedTuple):
-    """What is kept of a recipe's pages: what they rest on, and what the index, the feed and the map say of it."""
-
-    key: str
-    inner: tuple[str, ...]
-    files: tuple[str, ...]
-    about: Mapping[str, Any]
-
-
 def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> Site:
     """Make or renew the site in the folder `out`.
 
@@ -66,7 +72,7 @@ def site(kitchen: Kitchen, out: str | Path, told: Told = lambda _name: None) -> 
     """
     target = Path(out)
     _refuse(kitchen, target)
-    for name in _TABLES:
+    for name in (*_TABLES, *_LISTS):
         kitchen.shared(name)
     return _Build(kitchen, target, told).run()
 
@@ -95,10 +101,11 @@ class _Build:
     def __init__(self, kitchen: Kitchen, target: Path, told: Told) -> None:
         self.kitchen, self.target, self.told = kitchen, target, told
         self.kept = cache_folder(kitchen.root) / f"site-{checksum(str(target.resolve()))}.json"
-        self.before = self._remembered()
+        self.before = remembered(self.kept)
         self.now: dict[str, Known] = {}
         self.written: list[str] = []
         self.warnings: list[str] = []
+        self.faults: dict[tuple[str, str], list[str]] = {}
         self.base = _base(kitchen)
         self.shared_key = self._shared()
         self.digests = {path: digest.hex() for path, digest in kitchen.index.ask("SELECT path, digest FROM file")}
@@ -108,6 +115,7 @@ class _Build:
         ):
             self.cooks.setdefault(recipe, []).append((path, self.digests[path]))
         self.public = self._public()
+        self.lines = self._lines()
 
     def run(self) -> Site:
         """Every page that is out of date, then what all of them stand in, then what is left over is taken away."""
@@ -122,17 +130,31 @@ class _Build:
             self.told(name)
             try:
                 self.now[name] = self._recipe(name)
+            except StorageError:
+                raise
             except CookbookError as fault:
-                self.warnings.append(f"{name} is left out: {_placed(fault)}")
-        for name, known in self.now.items():
-            for one in known.about.get("opened", ()):
-                self.warnings.append(f"{one} goes into {name}, a private formula, and has a page of its own here: "
-                                     "`formula: private` in it leaves its ingredients out")
+                self._stays(name, placed(fault))
+        self.warnings += [one for known in self.now.values() for one in known.about["said"]]
+        self.warnings += [told(fate, names, fault) for (fate, fault), names in self.faults.items()]
         files = [file for known in self.now.values() for file in known.files] + self._journal() + self._whole()
         removed = self._tidy(files)
-        self._remember()
+        remember(self.kept, self.now)
         pages = tuple(sorted({file for file in files if file.endswith(".html")}))
         return Site(pages, tuple(self.written), tuple(removed), tuple(self.warnings))
+
+    def _stays(self, name: str, fault: str) -> None:
+        """The pages last made stay where nothing newer can be made, unless they may show what is private by now."""
+        known = self.before.get(name)
+        there = (self.target / "recipes" / f"{name}.html").is_file()
+        fate = LEFT_OUT
+        if known is not None and all((self.target / file).is_file() for file in known.files):
+            why = against(self.kitchen, name, known, {entry for entry, _ in self.public.get(name, ())})
+            fate, fault = (AWAY, f"{fault}; {why}") if why else (STAYS, fault)
+            if not why:
+                self.now[name] = known
+        elif there:
+            fate, fault = AWAY, f"{fault}; nothing is kept here of what it shows, so it may be private by now"
+        self.faults.setdefault((fate, fault), []).append(name)
 
     def _recipe(self, name: str) -> Known:
         from cookbook.publish.content.gathering import gather
@@ -146,7 +168,7 @@ class _Build:
         card = found.content
         if self.base:
             card = card._replace(address=self.base + place_in_site("recipes", name))
-        files, pictures = self._pictures(card.pictures)
+        files, pictures, said = self._pictures(name, card.pictures)
         images = [f"{self.base}{file}" for file in files] if self.base else []
         beside = [
             ("Versions", f"../{place_in_site('versions', name)}"),
@@ -170,11 +192,16 @@ class _Build:
             "lead": card.lead,
             "dated": card.dated,
             "revision": card.revision,
-            "opened": [one for one in inner if found.recipe.private and not self.kitchen.recipe(one).private],
+            "said": said,
             "words": " ".join([card.title, card.kind, card.cut, *(item.item for item in card.every_item)]),
         }
         made = (f"recipes/{name}.html", f"versions/{name}.html", *files)
-        return Known(self._key(name, inner), inner, made, about)
+        private = tuple(one for one in (name, *inner) if self.kitchen.recipe(one).private)
+        if found.recipe.private:
+            said += [f"{one} goes into {name}, a private formula, and has a page of its own here: "
+                     "`formula: private` in it leaves its ingredients out" for one in inner if one not in private]
+        cooks = tuple(entry for entry, _ in self.public.get(name, ()))
+        return Known(self._key(name, inner), inner, made, about, private, tuple(found.recipe.photos), cooks)
 
     def _inside(self, name: str) -> set[str]:
         found: set[str] = set()
@@ -182,16 +209,21 @@ class _Build:
             found |= {inner, *self._inside(inner)}
         return found
 
-    def _pictures(self, pictures: Any) -> tuple[list[str], list[tuple[str, str]]]:
-        """The pictures, bare, under a name that tells nothing: their files, and what each shows with its way."""
-        files, shown = [], []
+    def _pictures(self, name: str, pictures: Any) -> tuple[list[str], list[tuple[str, str]], list[str]]:
+        """The pictures, bare, under a name that tells nothing: their files, what each shows with its way, and what is
+        to be said of those that can't be shown."""
+        files, shown, said = [], [], []
         for one in pictures:
-            data, kind = photo.read(inside(self.kitchen, "", one.path), one.path)
+            try:
+                data, kind = photo.read(inside(self.kitchen, "", one.path), one.path)
+            except RequestError as fault:
+                said.append(f"the page of {name} goes without a picture: {fault.message}")
+                continue
             file = f"pictures/{_name_of(data)}.{kind.partition('/')[2]}"
             self._write(file, data)
             files.append(file)
             shown.append((one.shows, f"../{file}"))
-        return files, shown
+        return files, shown, said
 
     def _public(self) -> dict[str, list[tuple[str, str]]]:
         """The cooks marked public by recipe, newest first: name and day."""
@@ -201,7 +233,10 @@ class _Build:
             where = self.kitchen.root / path
             if not _mentions(where, b"public"):
                 continue
-            entry, _ = self.kitchen.entry_with_problems(where)
+            entry, problems = self.kitchen.entry_with_problems(where)
+            if entry is None and (self.target / "journal" / f"{where.stem}.html").is_file():
+                fault = f"{placed(FileError(problems))}; it may be private by now"
+                self.faults.setdefault((AWAY, fault), []).append(where.stem)
             if entry is None or entry.fields.get("public") is not True or not entry.recipe:
                 continue
             try:
@@ -220,45 +255,17 @@ class _Build:
         for recipe, entry in self.entries:
             if recipe not in self.now:
                 continue
-            title = self.now[recipe].about["title"]
-            self._write(f"journal/{entry.name}.html", entry_page(self.kitchen, entry, recipe, title).encode())
-            files.append(f"journal/{entry.name}.html")
+            title, file = self.now[recipe].about["title"], f"journal/{entry.name}.html"
+            self._write(file, entry_page(self.kitchen, entry, recipe, title).encode())
+            files.append(file)
         return files
 
     def _whole(self) -> list[str]:
         """Index, feed and map."""
-        from markupsafe import Markup
-
         about = dict(sorted(((name, known.about) for name, known in self.now.items()),
                             key=lambda pair: (pair[1]["kind"] != "cook", pair[1]["title"].casefold())))
-        script = plain("search.js", self.kitchen.root)
-        data = {
-            "@context": "https://schema.org",
-            "@type": "ItemList",
-            "itemListElement": [
-                {
-                    "@type": "ListItem",
-                    "position": place,
-                    "name": one["title"],
-                    **({"url": self.base + place_in_site("recipes", name)} if self.base else {}),
-                }
-                for place, (name, one) in enumerate(about.items(), 1)
-            ],
-        }
         settings = self.kitchen.settings
-        text = rendered(
-            "index.html.j2",
-            self.kitchen.root,
-            recipes=[(place_in_site("recipes", name), one) for name, one in about.items()],
-            author=wording.spoken(settings.get("author") or ""),
-            name=wording.spoken(settings.get("name") or "Recipes"),
-            licence=wording.spoken(settings.get("licence") or ""),
-            feed=bool(self.base),
-            data=Markup(escaped(json.dumps(data, ensure_ascii=False))),
-            script=Markup(script),
-            script_digest=_digest_of(script),
-        )
-        self._write("index.html", text.encode())
+        self._write("index.html", index_page(self.kitchen, self.base, about).encode())
         if not self.base:
             address = settings.get("address")
             where = f"is no whole one: '{address}'" if address else "says where the site will be"
@@ -296,57 +303,46 @@ class _Build:
         return found
 
     def _shared(self) -> str:
-        """What every page rests on: the program, the kitchen's shared tables and its own templates."""
+        """What every page rests on: the program, some of the kitchen's tables and its own templates."""
         told = hashlib.sha256(rules(*_ROOMS).encode())
-        places = [FOLDER, own_templates(self.kitchen.root), self.kitchen.root / "shared"]
-        for path in [
-            path for place in places if place.is_dir() for path in sorted(place.iterdir()) if path.is_file()
-        ]:
+        shared = [self.kitchen.root / "shared" / name for name in _TABLES]
+        places = [*FOLDER.rglob("*"), *own_templates(self.kitchen.root).rglob("*"), *shared]
+        for path in sorted(path for path in places if path.is_file()):
             told.update(path.name.encode(errors="replace") + b"\0" + plain_bytes(path, MAX_BYTES) + b"\0")
         return told.hexdigest()
+
+    def _lines(self) -> dict[str, list[str]]:
+        """What the tables of releases and questions say of each recipe, a release's list of markers with it."""
+        found: dict[str, list[str]] = {}
+        for path in (self.kitchen.root / "shared" / name for name in _LISTS):
+            document = self.kitchen.document(path)[0] if path.is_file() else None
+            for one in document.root.items if document is not None and document.root is not None else ():
+                said, recipe, markers = json.dumps(one.data()), one.get("recipe"), one.get("markers")
+                if markers is not None:
+                    with suppress(OSError, RequestError):
+                        said += plain_bytes(inside(self.kitchen, "shared", markers.text), MAX_BYTES).hex()
+                if recipe is not None:
+                    found.setdefault(called(self.kitchen, recipe.text.strip()), []).append(said)
+        return found
 
     def _key(self, name: str, inner: tuple[str, ...]) -> str:
         told = hashlib.sha256(self.shared_key.encode())
         for one in (name, *inner):
             told.update(f"{one} {self.digests.get(f'recipes/{one}.yaml')} {self.cooks.get(one)}\n".encode())
-        told.update(repr(self.public.get(name)).encode())
-        for picture in self.before[name].files[2:] if name in self.before else ():
-            told.update(picture.encode())
+        told.update(repr((self.public.get(name), self.lines.get(name))).encode())
         return told.hexdigest() + self._photos(name)
 
     def _photos(self, name: str) -> str:
         """When the pictures that a recipe names last changed; its text tells which they are."""
         path = self.kitchen.root / "recipes" / f"{name}.yaml"
-        with suppress(OSError, CookbookError):
-            if _mentions(path, b"photos"):
-                stamps = []
-                for one in self.kitchen.recipe(name).photos:
+        stamps: list[tuple[str, ...]] = []
+        with suppress(CookbookError):
+            for one in self.kitchen.recipe(name).photos if _mentions(path, b"photos") else ():
+                stamps.append((one,))
+                with suppress(OSError, RequestError):
                     seen = inside(self.kitchen, "", one).stat()
-                    stamps.append((one, seen.st_size, seen.st_mtime_ns))
-                return checksum(repr(stamps))
-        return ""
-
-    def _remembered(self) -> dict[str, Known]:
-        with suppress(OSError, ValueError, KeyError, TypeError):
-            kept = json.loads(self.kept.read_text(encoding="utf-8"))
-            return {
-                name: Known(one["key"], tuple(one["inner"]), tuple(one["files"]), one["about"])
-                for name, one in kept.items()
-            }
-        return {}
-
-    def _remember(self) -> None:
-        with suppress(OSError):
-            self.kept.parent.mkdir(parents=True, exist_ok=True)
-            self.kept.write_text(
-                json.dumps({name: one._asdict() for name, one in self.now.items()}), encoding="utf-8"
-            )
-
-
-def _placed(fault: CookbookError) -> str:
-    """What is wrong, behind its place where it has one."""
-    place = fault.place
-    return f"{place.file}:{place.line}:{place.column}: {fault.message}" if place is not None else fault.message
+                    stamps[-1] = (one, str(seen.st_size), str(seen.st_mtime_ns))
+        return checksum(repr(stamps)) if stamps else ""
 
 
 def _marked(path: Path) -> bool:
@@ -377,9 +373,3 @@ def _mentions(path: Path, word: bytes) -> bool:
         return word in plain_bytes(path, MAX_BYTES)
     except OSError:
         return False
-
-
-def _digest_of(script: str) -> str:
-    import base64
-
-    return base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()

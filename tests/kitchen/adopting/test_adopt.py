@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from cookbook.errors import RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopting import Adopted, adoptions, line_words, write
+from cookbook.kitchen.adopting.adopt import three_digits
 from cookbook.kitchen.log import logbook, loglines, undoing
+from cookbook.quantity import Amount
 from cookbook.recipe.scaling import factor_between, scaled_to
 from tests.conftest import COOK, PASTE
 
@@ -248,7 +250,9 @@ def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -
     line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "honey", "amount": "21 g"}, AT)
     logbook.add(kitchen, entry, line.change, line.words)
     (adoption,) = adoptions(kitchen, kitchen.entry(entry.name))
-    assert "without an amount, so not in the recipe: plums" in adoption.notes
+    plums, honey = adoption.changes
+    assert line_words(plums, adoption) == "plums: as needed; a guess, nobody weighed it"
+    assert line_words(honey, adoption) == "honey: 21 g"
 
 
 @pytest.mark.parametrize("today", [False, True])
@@ -261,3 +265,8 @@ def test_spoons_on_top_of_millilitres_are_told_in_digits_that_can_be_measured(
     line = next(one for one in adoption.changes if one.item == "olive oil")
     assert isinstance(line, Adopted)
     assert (str(line.today), str(line.in_recipe)) == ("94.8 ml", "94.8 ml" if today else "95 ml")
+
+
+@pytest.mark.parametrize(("amount", "exact"), [("9 cloves", "9 cloves"), ("1 clove", "1 clove"), ("83 g", "83 g")])
+def test_an_amount_before_its_rounding_is_counted_as_people_count(amount: str, exact: str) -> None:
+    assert three_digits(Amount.parse(amount)) == exact

@@ -193,3 +193,21 @@ def test_what_releases_and_questions_name_is_there(make_kitchen: MakeKitchen) ->
     assert [(one.code, one.place.line if one.place else 0) for one in found] == [
         ("unknown-name", 1), ("unknown-name", 1), ("markers-missing", 1)]
     assert found[0].mend == "did you mean 'loin'?"
+
+
+def test_an_address_that_is_none_is_told_with_its_place(make_kitchen: MakeKitchen) -> None:
+    film = "- {recipe: loin, address: example.org/film, picture: 'https://example.org/film.jpg'}\n"
+    links = ("links:\n  - {what: Charcoal, address: 'javascript:alert(1)'}\n"
+             "  - {what: Film, address: 'https://example.org'}\n")
+    found = check(make_kitchen({"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK + links,
+                                "shared/releases.yaml": film})).problems
+    assert [(one.severity, one.code, one.place and (one.place.file, one.place.column)) for one in found] == [
+        ("warning", "no-address", ("recipes/loin.yaml", 31)), ("warning", "no-address", ("shared/releases.yaml", 27))]
+
+
+def test_a_picture_lies_where_publishing_looks_for_it(make_kitchen: MakeKitchen) -> None:
+    kitchen = make_kitchen({"recipes/walnut-paste.yaml": PASTE + "photos: [loin.png]\n"})
+    (kitchen.root / "recipes" / "loin.png").write_bytes(b"")
+    assert codes(kitchen) == ["photo-missing"]
+    (kitchen.root / "loin.png").write_bytes(b"")
+    assert codes(kitchen) == []

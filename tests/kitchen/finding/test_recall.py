@@ -125,3 +125,11 @@ def test_words_that_no_line_or_several_hold_are_said(kitchen: Kitchen, words: st
     with pytest.raises(RequestError, match=said) as caught:
         reminders.tick(kitchen, words, date(2026, 7, 1))
     assert "turn it once" in str(caught.value.mend)
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("lamb", "leg-of-lamb-over-vine"), ("fenel", "fennel-sage-paste")])
+def test_one_word_of_a_recipes_name_is_enough_to_be_asked_for_it(kitchen: Kitchen, typed: str, meant: str) -> None:
+    with pytest.raises(UnknownName) as fault:
+        kitchen.recipe(typed)
+    assert meant in fault.value.nearest
+    assert meant in str(fault.value.mend)

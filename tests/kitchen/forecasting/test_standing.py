@@ -168,6 +168,8 @@ def test_the_last_wood_is_wood_or_fuel(cook: Cook) -> None:
         found.append(last_wood(cook.kitchen.entry(cook.name)))
     wood, fuel = HERE - timedelta(minutes=50), HERE - timedelta(minutes=20)
     assert found == [None, wood, fuel, fuel]
+    cook.did("pulled", 2)
+    assert last_wood(cook.kitchen.entry(cook.name)) is None
 
 
 def test_a_pit_that_is_too_cold_promises_nothing(make_kitchen: Callable[..., Kitchen]) -> None:

@@ -13,7 +13,7 @@ from cookbook.cli import main
 from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
-from cookbook.kitchen.importing.importing import ingredients, made_of, write
+from cookbook.kitchen.importing.importing import all_made_of, ingredients, made_of, write
 from cookbook.recipe import Recipe
 
 MakeKitchen = Callable[..., Kitchen]
@@ -180,6 +180,38 @@ def test_groups_of_ingredients_stay_ingredients_and_say_what_they_are_for(
     assert (recipe.kind, recipe.cut, recipe.steps) == ("cook", "brisket, whole", ("Rub.",))
 
 
+def test_words_of_the_trade_in_front_of_an_amount_are_understood(
+    read: Callable[..., tuple[Recipe, list[object]]],
+) -> None:
+    text = "Pot\n6 cl garlic\n4 ea ancho chiles\n1.5% salt by weight of bird\nsqueeze of lemon\n\nMix."
+    recipe, unread = read(text, kind="sauce")
+    known = [("6 cloves", "garlic"), ("4", "ancho chiles"), ("1.5 % of meat", "salt"), ("squeeze", "lemon")]
+    assert said(recipe) == known
+    assert unread == []
+
+
+def test_where_nobody_wrote_an_amount_short_lines_are_what_goes_in(
+    read: Callable[..., tuple[Recipe, list[object]]],
+) -> None:
+    text = "Green sauce\n\nparsley, lots\ngarlic 5-6\nred wine vinegar\noil until loose\n\nChop it by hand.\n"
+    recipe, unread = read(text)
+    assert said(recipe) == [
+        ("as needed", item) for item in ("parsley", "garlic 5-6", "red wine vinegar", "oil until loose")
+    ]
+    assert recipe.ingredients[0].prep == "lots"
+    assert unread == [(None, "")]
+    with pytest.raises(RequestError, match="no ingredient"):
+        read("Beef\n\nTake a good piece and rub it with dripping and mustard powder.\nRoast it.\n", "two.txt")
+
+
+def test_a_word_over_some_of_the_ingredients_says_what_they_are_for(
+    read: Callable[..., tuple[Recipe, list[object]]],
+) -> None:
+    recipe, unread = read("Haunch\n\nMarinade:\n500 ml wine\n\nPaste:\n20 g salt\n\nCoat it.", kind="sauce")
+    assert [(one.item, one.prep) for one in recipe.ingredients] == [("wine", "for marinade"), ("salt", "for paste")]
+    assert unread == []
+
+
 TWO = "SHOULDER RUB\n\n1/4 cup paprika\n2 tbsp salt\n\nMix.\n\nSOUR SAUCE\n\n2 cups vinegar\n1 tbsp sugar\n\nShake.\n"
 
 
@@ -193,6 +225,9 @@ def test_two_recipes_in_one_text_are_two(make_kitchen: MakeKitchen, tmp_path: Pa
     kitchen = Kitchen.open(kitchen.root)
     assert said(kitchen.recipe("sour-sauce")) == [("2 cups", "vinegar"), ("1 tbsp", "sugar")]
     assert kitchen.recipe("shoulder-rub").steps == ("Mix.",)
+    path.write_text("WET RUB\n=======\n2 tbsp oil\n1 tsp salt\nBlend.\n\nDRY BRINE\n===\n20 g salt\nRub it in.\n")
+    wet, dry = all_made_of(kitchen, path)
+    assert (wet.name, dry.name) == ("wet-rub", "dry-brine"), "under a ruled title one ingredient is enough"
     again = "PORK\n\n2 tbsp salt\n1 tbsp sugar\n\nREST IT\n\nWait an hour.\nThen slice.\n"
     path.write_text(again)
     assert "REST IT" in made_of(kitchen, path, kind="sauce").data.decode(), "a heading in the middle begins no recipe"
@@ -219,6 +254,10 @@ def test_a_recipe_on_one_line_is_taken_apart(read: Callable[..., tuple[Recipe, l
         ("Rub\n2 tbsp salt\n1 tbsp sugar\nRub it on a 5 lb. brisket flat.", "rub", 5 * 453.59237),
         ("Rub\n2 tbsp salt\n1 tbsp sugar\nFor a 5 lb. brisket flat", "rub", 5 * 453.59237),
         ("Turkey brine\n4 l water\n200 g salt\n1 (14-lb) turkey", "brine", 14 * 453.59237),
+        ("RUB\n2 tbsp salt\n1 tbsp sugar\n\nMix. Rub it on a pork butt, about 8 lbs.", "rub", 8 * 453.59237),
+        ("Rub\n2 tbsp salt\n1 tbsp sugar\n\nFor one packer brisket around 6kg.", "rub", 6000.0),
+        ("Rub\n2 tbsp salt\n1 tbsp sugar\n\nPer duck (2-2.4 kg). Wait.", "rub", 2200.0),
+        ("Goose\n1 goose 4-5 kg\n200 g salt\n\nMix.", "cook", 4500.0),
         ("Butter\n50 g butter\n1 chicken approx 1.8kg\n\nMix.", "cook", 1800.0),
     ],
 )
@@ -235,7 +274,7 @@ def test_a_cut_in_the_title_alone_is_asked_for_its_weight(read: Callable[..., tu
     text = "Pork shoulder rub\n2 tbsp salt\n1 tbsp sugar\n\nMix."
     recipe, unread = read(text)
     assert recipe.kind == "sauce"
-    assert "of pork shoulder; say its weight with --weight" in recipe.notes[0]
+    assert "of pork shoulder; say its weight with `--weight`" in recipe.notes[0]
     recipe, unread = read(text.replace("rub", "rub two"), piece={"weight": "4 kg"})
     assert (recipe.kind, recipe.meat) == ("rub", "pork shoulder")
     assert unread == []

@@ -219,7 +219,7 @@ def test_less_than_nothing_is_told_by_the_kitchens_own_weights(make_kitchen: Mak
     with pytest.raises(RequestError, match="less than nothing"):
         loglines.line_of(entry, "used", said, AT)
     own = own_weights([weighing("walnuts", "1 cup", "60 g", "us")])
-    assert loglines.line_of(entry, "used", said, AT, None, own).words == "walnut-paste: walnuts, less 1 cup"
+    assert loglines.line_of(entry, "used", said, AT, None, own).words == "walnuts, 1 cup less"
 
 
 def test_the_balance_counts_by_the_kitchens_own_weights(make_kitchen: MakeKitchen) -> None:
@@ -248,9 +248,9 @@ def test_a_time_that_was_said_is_kept_with_what_was_said(make_kitchen: MakeKitch
 def test_part_of_an_items_name_is_enough_where_only_one_is_meant(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {"": {"weight": "2.2 kg"}}, AT)
-    assert loglines.line_of(entry, "used", {"item": "Salt", "more": "5 g"}, AT).words.endswith("fine salt, more 5 g")
+    assert loglines.line_of(entry, "used", {"item": "Salt", "more": "5 g"}, AT).words.endswith("fine salt, 5 g more")
     alone = loglines.line_of(entry, "used", {"item": "walnuts"}, AT)
-    assert alone.words == "walnut-paste: walnuts, went in, nobody weighed it"
+    assert alone.words == "walnuts, went in, nobody weighed it"
 
 
 def test_a_reading_that_can_hardly_be_is_kept_and_asked_about(make_kitchen: MakeKitchen) -> None:
@@ -265,7 +265,7 @@ def test_what_was_left_out_is_said_in_words(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {"": {"weight": "3.1 kg"}}, AT)
     line = loglines.line_of(entry, "used", {"piece": None, "item": "walnuts", "into": None, "left_out": True}, AT)
-    assert line.words == "walnut-paste: walnuts, left out"
+    assert line.words == "walnuts, left out"
 
 
 def test_undo_goes_on_where_it_was_cut_off_before_it_forgot_the_line(make_kitchen: MakeKitchen) -> None:

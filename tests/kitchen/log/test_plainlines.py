@@ -137,7 +137,7 @@ def test_every_time_is_read_back_before_what_happened_then(make_kitchen: MakeKit
 def test_all_of_an_item_is_said_as_all(make_kitchen: Callable[..., Kitchen]) -> None:
     entry = logbook.start(make_kitchen(), "loin", {"": {"weight": "3.1 kg"}}, AT)
     line = plain_line(entry, "walnuts 90 g in all", None, AT, "C")
-    assert line.words.endswith("walnut-paste: walnuts, 90 g in all")
+    assert line.words.endswith("walnuts, 90 g in all")
 
 
 def test_a_second_reading_with_its_depth_stands_apart_from_the_core(make_kitchen: MakeKitchen) -> None:
