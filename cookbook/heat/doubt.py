@@ -157,7 +157,8 @@ def _as_they_did(told: Array, few: Array) -> Array:
     don't."""
     found = np.empty_like(told)
     for column, (line, did) in enumerate(zip(told.T, few.T, strict=True)):
-        known, true = (np.sort(one).reshape(-1, _AS_ONE).mean(axis=1) for one in (line[:did.size], did))
+        known, true = ([float(part.mean()) for part in np.array_split(np.sort(one), max(1, did.size // _AS_ONE))]
+                       for one in (line[:did.size], did))
         found[:, column] = np.interp(line, known, true) + (line - np.clip(line, known[0], known[-1]))
     return found
 

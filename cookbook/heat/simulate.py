@@ -101,7 +101,7 @@ class Simulation:
         self.by_probe = by_probe
         self.line_m = graph.line_m
         self.step = min(step_s, self._stable_s(matter, graph, members))
-        self.now, self.fresh, self.crusted = 0.0, True, True
+        self.now, self.crusted, self.fresh = 0.0, True, np.ones(m, dtype=bool)
         self.who = np.arange(1, m + 1) * self.pulls.size - 1
         self.rung = np.zeros(m, dtype=np.intp)
         self.branched: list[tuple[int, int, int]] = []
@@ -142,13 +142,17 @@ class Simulation:
         inward = (a + cell * (b + cell * c)) / skin.depth_m * (members.kappa / members.size)
         air = self.around.at(self.now + self.step / 2, self.phase, members, self.hotter_k)
         wet = skin.wet * (members.wet * air.evaporation)
-        if self.fresh or self.crusted:
+        fresh = np.flatnonzero(self.fresh)
+        if fresh.size or self.crusted:
             self.heat = let_through(self.dried, self.surface, air)
             self.crusted = False
-        rounds = 4 if self.fresh else 1
-        flux = balance(cell, self.surface, inward, wet, self.passing, self.juice, self.heat, air, rounds,
-                       self.boiling_c)
-        self.fresh = False
+        given = cell, self.surface, inward, wet, self.passing, self.juice, self.heat
+        if fresh.size:  # in other air than before, they are further from their balance than one round goes
+            own = Air(*(one[..., fresh] for one in air))
+            self.surface[:, fresh] = balance(*(one[..., fresh] for one in given), air=own, rounds=3,
+                                             boiling_c=self.boiling_c).surface_c
+            self.fresh[fresh] = False
+        flux = balance(*given, air=air, rounds=1, boiling_c=self.boiling_c)
         self.surface = flux.surface_c
         inflow[skin.cell] += flux.heat * (skin.area_m2 / members.size)
         inflow /= self.volume
@@ -202,7 +206,7 @@ class Simulation:
                 self.out_highest[:, who] = self.highest[:, member]
             self.began[member] = when[member]
             self.phase[member] += 1
-            self.fresh = True
+            self.fresh[member] = True
 
     def _set_aside(self, keep: Array) -> None:
         """Takes the members that are through out of the state."""
@@ -218,7 +222,7 @@ class Simulation:
         self.members = Members(*(values[places] for values in self.members))
         for name in ("temp", "highest", "held", "surface", "dried", "passing", "heat"):
             setattr(self, name, np.ascontiguousarray(getattr(self, name)[:, places]))
-        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "rung"):
+        for name in ("juice", "lost", "peak", "peak_s", "phase", "began", "who", "rung", "fresh"):
             setattr(self, name, getattr(self, name)[places])
 
     def _branch(self, before: Array, after: Array, row: int) -> tuple[Array, Array]:
@@ -241,7 +245,7 @@ class Simulation:
             self._take(places)
             self.who[number:], self.rung[number:], self.began[number:] = columns, last, when
             self.phase[number:] += 1
-            self.fresh = True
+            self.fresh[number:] = True
             before, after = before[places], after[places]
         return after, before
 

@@ -59,7 +59,7 @@ def let_through(dried: Array, surface_c: Array, air: Air) -> Array:
     return np.asarray(1.0 / (1.0 + (air.h + radiated) * CRUST_M2K_W_KG * dried))
 
 
-def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, heat: Array,
+def balance(cell_c: Array, guess_c: Array, inward: Array, wet: Array, skin: Array, juice: Array, heat: Array, *,
             air: Air, rounds: int, boiling_c: float = BOILING_C) -> Flux:
     """Newton steps on the surface temperature of each face and member.
 

@@ -143,14 +143,15 @@ def _air(pit_c: float, evaporation: float = 1.0) -> Air:
 def test_a_wet_surface_without_flow_inwards_sits_at_its_wet_bulb(h: float, wet_bulb_c: float) -> None:
     air = _air(107.0)._replace(h=np.array([h]))
     one = np.ones((1, 1))
-    flux = balance(one * 50.0, one * 50.0, one * 1e-6, one, one, np.zeros(1), one, air, 30)
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, one, one, np.zeros(1), one, air=air, rounds=30)
     assert float(flux.surface_c[0, 0]) == pytest.approx(wet_bulb_c, abs=1.5)
 
 
 def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -> None:
     one = np.ones((1, 1))
     dry = 0.0 * one
-    flux = balance(one * 50.0, one * 50.0, one * 1e-6, dry, one, np.zeros(1), one, _air(107.0), 30, np.inf)
+    flux = balance(one * 50.0, one * 50.0, one * 1e-6, dry, one, np.zeros(1), one, air=_air(107.0), rounds=30,
+                   boiling_c=np.inf)
     assert float(flux.surface_c[0, 0]) == pytest.approx(107.0, abs=0.01)
     assert float(flux.water[0, 0]) == 0.0
 
@@ -158,7 +159,7 @@ def test_a_dry_surface_without_flow_inwards_takes_the_temperature_of_the_air() -
 def test_wet_meat_stops_at_boiling_and_what_comes_in_beyond_boils_off() -> None:
     one = np.ones((1, 1))
     inward = 25.0 * one
-    flux = balance(one * 90.0, one * 90.0, inward, 0.01 * one, one, np.zeros(1), one, _air(230.0), 30)
+    flux = balance(one * 90.0, one * 90.0, inward, 0.01 * one, one, np.zeros(1), one, air=_air(230.0), rounds=30)
     assert float(flux.surface_c[0, 0]) == 100.0
     assert float(flux.heat[0, 0]) == pytest.approx(250.0)
     arriving = 8.0 * 130.0 + 0.9 * 5.670374e-8 * (503.15 ** 4 - 373.15 ** 4)
@@ -171,7 +172,7 @@ def test_wet_meat_stops_at_boiling_and_what_comes_in_beyond_boils_off() -> None:
 def test_vapour_that_leaves_drives_itself_on(surface_c: float, pressure_pa: float) -> None:
     one = np.ones((1, 1))
     held = surface_c * one
-    water = float(balance(held, held, 1e9 * one, one, one, np.zeros(1), one, _air(107.0), 1).water[0, 0])
+    water = float(balance(held, held, 1e9 * one, one, one, np.zeros(1), one, air=_air(107.0), rounds=1).water[0, 0])
     driven = 101325.0 * np.log((101325.0 - 1900.0) / (101325.0 - pressure_pa))
     assert water == pytest.approx(0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * driven, rel=0.02)
     assert water > 0.622 * 8.0 / (1007.0 * 0.87 * 101325.0) * (pressure_pa - 1900.0)
@@ -185,7 +186,7 @@ def test_a_crust_keeps_heat_out() -> None:
     # 0.6 mm of solids at 0.2 W/(m K) for a kilogram dried; convection 8, radiation at the mean of 80 and 163 °C
     assert 1.0 / some - 1.0 == pytest.approx((8.0 + 4 * 0.9 * 5.670374e-8 * 394.65 ** 3) * 0.0006 / 0.2)
     bare, crusted = (float(balance(one * 60.0, one * 60.0, 25.0 * one, 0.2 * one, one, np.zeros(1), heat * one,
-                                   _air(163.0), 30).heat[0, 0]) for heat in (none, thick))
+                                   air=_air(163.0), rounds=30).heat[0, 0]) for heat in (none, thick))
     assert 0.5 * bare < crusted < 0.95 * bare
 
 

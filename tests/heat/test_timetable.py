@@ -106,6 +106,15 @@ def test_few_members_tell_of_all_by_what_they_did_on_the_cards_own_piece() -> No
     assert found[:, 0] == pytest.approx(wanted, abs=0.02)
 
 
+def test_few_members_tell_where_some_stall_and_some_do_not() -> None:
+    """Those that are slow on the card's own piece take twice as long elsewhere: no straight line says so."""
+    every = np.exp(np.random.default_rng(1).normal(4.6, 0.1, (1, MEMBERS)))
+    stalled = np.where(every > np.quantile(every, 0.4), 2.0 * every, every)
+    found = Known(every).answers(stalled[:, None, :FEW]).quantiles()
+    wanted = np.log(np.percentile(stalled, (10, 50, 90), axis=1) / stalled[:, 0]).T
+    assert found[:, 0] == pytest.approx(wanted, abs=0.02)
+
+
 def test_another_cooker_has_its_own_spread(loin: Timetable) -> None:
     own, other = (np.array(loin.doubt.sure[name], dtype=float) for name in ("drum", "pellet"))
     assert np.shape(own) == np.shape(other) == (3, 3, len(SCALES), len(PULLS))
