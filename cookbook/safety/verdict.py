@@ -84,9 +84,11 @@ def household_finding(seen: Cooked, species: str, state: Intact) -> Finding:
         said = f"the core came to {seen.peak_c:.1f} °C, the household line for {name} is {line}: {tail[seen.rested]}"
     else:
         level = _short(seen, name, state)
-        off = f", {seen.accuracy_c:g} of it for a thermometer that may be off" if seen.accuracy_c else ""
+        lacks = seen.limit_c - seen.peak_c
+        part = f"{seen.accuracy_c:g} of it" if seen.accuracy_c < lacks else "all of it"
+        off = f", {part} for a thermometer that may be off" if seen.accuracy_c else ""
         said = (f"the core came to {seen.peak_c:.1f} °C; the household line for {name} is {line}, "
-                f"{seen.limit_c - seen.peak_c:.1f} °C more{off}")
+                f"{lacks:.1f} °C more{off}")
     stricter = max(elsewhere(name), key=lambda other: other.core_f, default=None)
     if stricter is not None and stricter.core_f > row.core_f:
         said += f"; stricter elsewhere: {stricter.regime.removeprefix(HOUSEHOLD + ', ')} {stricter.core_c:.0f} °C"

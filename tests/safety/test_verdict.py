@@ -61,6 +61,8 @@ def test_below_the_line_is_told_calmly_with_what_it_lacks() -> None:
     assert "thermometer" not in found.message
     off = only(PieceCooked("pork", PORK, rising(58), accuracy_c=1.0), "household minimum")
     assert "5.8 °C more, 1 of it for a thermometer that may be off" in off.message
+    all_but = only(PieceCooked("pork", PORK, rising(63), accuracy_c=1.0), "household minimum")
+    assert "0.8 °C more, all of it for a thermometer that may be off" in all_but.message
 
 
 def test_a_rare_roast_that_the_plants_table_passes_is_a_note_where_intact_and_a_warning_where_not() -> None:
