@@ -33,7 +33,12 @@ _TURNED = re.compile(r"(?P<item>[^\d()]{2,60}?)\s*(?:[,:=–—-]|[. ]{3,}|\s)\s
 _LISTED = re.compile(r"(?P<item>[^\d():]{2,60}?)(?:\s*[. ]{3,}\s*|:\s+)(?P<amount>\S.*)")
 """The item first, its amount in a column of its own: a bare count, or one in words, is an amount there too."""
 _FOR_WHAT = re.compile(r"for (?:a|an|one|two|\d)\b", re.IGNORECASE)
-_BY_WEIGHT = re.compile(r"^([\d.,]+) ?% (.+?),? by weight\b.*", re.IGNORECASE)
+_BY_WEIGHT = re.compile(
+    r"^([\d.,]+) ?% (.+?),? by weight\b(?: of (?:the |your |raw )*"
+    r"(?:meat|bird|roast|joint|piece|beef|pork|veal|lamb|venison|chicken|turkey|duck|goose)\b)?(?! of\b)",
+    re.IGNORECASE,
+)  # fmt: skip
+"""Of water or anything but meat it is another share."""
 _GARLIC = re.compile(r"^(\d+(?:[-–]\d+)?) cl\.?(?= garlic)", re.IGNORECASE)
 """Who writes of garlic by the centilitre means cloves."""
 _EACH = re.compile(r"(?P<amount>.+?)\s+(?:of )?each(?: of)?:?\s+(?P<items>.+)", re.IGNORECASE)
@@ -267,9 +272,13 @@ def _turned(item: str, tail: str, measures: str, counted: bool = False) -> Ingre
     for count in range(len(words), 0, -1):
         said = " ".join(words[:count])
         if (found := _amount(said, measures)) is not None and (counted or Amount.parse(found, measures).unit):
-            preps = [part for part in (" ".join(words[count:]).strip("()"), prep.strip()) if part]
+            preps = [part for part in (_bare(" ".join(words[count:])), prep.strip()) if part]
             return Ingredient(item, found, "; ".join(preps) or None)
     return None
+
+
+def _bare(aside: str) -> str:
+    return aside[1:-1] if re.fullmatch(r"\([^()]*\)", aside) else aside
 
 
 def ingredient(text: str, measures: str) -> Ingredient | None:

@@ -11,7 +11,7 @@ from cookbook.kitchen.finding.indexing import words_in
 from cookbook.kitchen.kitchen import Kitchen
 from cookbook.meat import Cut
 from cookbook.meat.naming import synonyms
-from cookbook.quantity import Amount
+from cookbook.quantity import Amount, lookup
 
 _MASS = r"(?P<mass>(?:\d+(?:[.,]\d+)? ?[-–] ?)?\d+(?:[.,]\d+)?[ -]?(?:kg|kilos?|lbs?|pounds?)\b)\.?"
 _ABOUT = r"(?:(?:approx|about|around|ca|roughly|of|at)\.? )?"
@@ -19,6 +19,8 @@ _HEAVY = re.compile(rf"{_MASS}[ -]+(?:of )?(?P<rest>.+)", re.IGNORECASE)
 _ROUGHLY = re.compile(rf"(?P<item>.+?),? {_ABOUT}{_MASS}$", re.IGNORECASE)
 _WEIGHT = re.compile(_MASS, re.IGNORECASE)
 _LEADS = re.compile(rf"[ ,(–-]*{_ABOUT}$", re.IGNORECASE)
+_ANOTHER = re.compile(r"[.;:\d]|\b(?:with|and|plus|add)\b", re.IGNORECASE)
+"""What parts a weight from meat that it isn't the weight of: `the brisket with 2 lb potatoes`."""
 _GLUED = re.compile(r"(?<=\d)-?(?=(?:kg|lbs?|g|oz|pounds?|kilos?)\b)", re.IGNORECASE)
 _MOST_WORDS = 6
 _NAME_LONG = 80
@@ -76,6 +78,7 @@ def spoken_of(kitchen: Kitchen, title: str, lines: Sequence[str]) -> dict[str, s
         ] + [
             (_first_cut(kitchen, _words_before(line, found.start()), from_start=False), found["mass"])
             for found in _WEIGHT.finditer(line)
+            if not _weighs_another(line[found.end() :])
         ]
         for cut, mass in named:
             weight, _ = weight_of("", mass, None)
@@ -85,9 +88,15 @@ def spoken_of(kitchen: Kitchen, title: str, lines: Sequence[str]) -> dict[str, s
     return {"cut": cut} if cut is not None else {}
 
 
+def _weighs_another(behind: str) -> bool:
+    """Whether an ingredient follows a weight: `1 lb salt`."""
+    first = behind.removeprefix(" of").split()[:1]
+    return behind[:1] == " " and any(lookup(word.strip(" .,;:!?()")) is not None for word in first)
+
+
 def _words_before(line: str, place: int) -> list[str]:
     """The last words of the sentence that a weight stands in, up to it."""
-    sentence = re.split(r"[.;:\d]", _LEADS.sub("", line[max(0, place - _NAME_LONG) : place]))[-1]
+    sentence = _ANOTHER.split(_LEADS.sub("", line[max(0, place - _NAME_LONG) : place]))[-1]
     return sentence.split()[-_MOST_WORDS:]
 
 

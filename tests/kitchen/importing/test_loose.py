@@ -14,6 +14,7 @@ from cookbook.errors import CookbookError, FileError, RequestError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.checking import check
 from cookbook.kitchen.importing.importing import all_made_of, ingredients, made_of, write
+from cookbook.kitchen.importing.meatwords import spoken_of
 from cookbook.recipe import Recipe
 
 MakeKitchen = Callable[..., Kitchen]
@@ -188,6 +189,23 @@ def test_words_of_the_trade_in_front_of_an_amount_are_understood(
     known = [("6 cloves", "garlic"), ("4", "ancho chiles"), ("1.5 % of meat", "salt"), ("squeeze", "lemon")]
     assert said(recipe) == known
     assert unread == []
+
+
+def test_a_share_of_the_water_is_none_of_the_meat(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
+    recipe, _ = read("Pot\n2 l water\n5% salt by weight of water\n2% salt by weight, fine\n\nStir.", kind="sauce")
+    assert said(recipe) == [("2 l", "water"), ("2 % of meat", "salt, fine")]
+    assert any("5% salt by weight of water" in note for note in recipe.notes)
+
+
+def test_an_aside_in_brackets_keeps_both_of_them(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
+    recipe, _ = read("Oil\n\ngarlic 40 g (peeled) and chopped\noil 1/2 cup (warm)\n\nStir.", kind="sauce")
+    assert [line.prep for line in recipe.ingredients] == ["(peeled) and chopped", "warm"]
+
+
+@pytest.mark.parametrize("line", ["Serve the pork shoulder with 2 lb of potatoes.", "Pork shoulder, 1 lb salt too.",
+                                  "Rub the pork shoulder and add 1 kg onions."])
+def test_what_weighs_beside_the_meat_is_not_the_weight_of_it(make_kitchen: MakeKitchen, line: str) -> None:
+    assert spoken_of(make_kitchen(), "Sunday", [line]) == {}
 
 
 def test_where_nobody_wrote_an_amount_short_lines_are_what_goes_in(
