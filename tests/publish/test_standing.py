@@ -20,7 +20,7 @@ FAULT = "\nlinks: nothing of the kind\n"
 BROKEN = "\n  ] : [\n"
 OPEN = "recipes/walnut-paste.yaml"
 """It goes into the cook called loin."""
-KNOWN = Known("", (), (), {}, (), (), ())
+KNOWN = Known("", (), {}, {}, (), (), ())
 Make = Callable[..., Kitchen]
 often = [pytest.mark.long, pytest.mark.tenth]
 
@@ -130,6 +130,23 @@ def test_what_was_private_when_the_page_was_made_hides_nothing_more(
     (said,) = made({"recipes/own-rub.yaml": lambda text: text + FAULT}).warnings
     assert said.startswith("the pages of own-rub and rubbed stay as they were last made: recipes/own-rub.yaml:")
     assert page.read_bytes() == before
+
+
+@pytest.mark.long
+@pytest.mark.tenth
+@pytest.mark.parametrize("also", ["", FAULT])
+def test_a_run_cut_off_midway_leaves_nothing_that_is_taken_for_what_was_kept(
+    made: Callable[..., Site], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, also: str
+) -> None:
+    page = tmp_path / "site" / "recipes" / "own-rub.html"
+    assert b"moonwort" not in page.read_bytes()
+    with monkeypatch.context() as patch:
+        patch.setattr("cookbook.publish.site.building.remember", lambda *_: pytest.fail("cut off"))
+        with pytest.raises(pytest.fail.Exception):
+            made({"recipes/own-rub.yaml": lambda text: text.replace("formula: private", "formula: open")})
+    assert b"moonwort" in page.read_bytes()
+    made({"recipes/own-rub.yaml": lambda text: text.replace("formula: open", "formula: private") + also})
+    assert not page.exists() if also else b"moonwort" not in page.read_bytes()
 
 
 @pytest.mark.long

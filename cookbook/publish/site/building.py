@@ -33,9 +33,11 @@ from cookbook.publish.site.standing import (
     STAYS,
     Known,
     against,
+    as_made,
     placed,
     remember,
     remembered,
+    stamps,
     told,
 )
 
@@ -124,7 +126,7 @@ class _Build:
         for name in self.kitchen.recipe_names():
             known = self.before.get(name)
             key = self._key(name, known.inner if known else ())
-            if known is not None and known.key == key and all((self.target / file).is_file() for file in known.files):
+            if known is not None and known.key == key and as_made(self.target, known):
                 self.now[name] = known
                 continue
             self.told(name)
@@ -147,7 +149,7 @@ class _Build:
         known = self.before.get(name)
         there = (self.target / "recipes" / f"{name}.html").is_file()
         fate = LEFT_OUT
-        if known is not None and all((self.target / file).is_file() for file in known.files):
+        if known is not None and as_made(self.target, known):
             why = against(self.kitchen, name, known, {entry for entry, _ in self.public.get(name, ())})
             fate, fault = (AWAY, f"{fault}; {why}") if why else (STAYS, fault)
             if not why:
@@ -201,7 +203,8 @@ class _Build:
             said += [f"{one} goes into {name}, a private formula, and has a page of its own here: "
                      "`formula: private` in it leaves its ingredients out" for one in inner if one not in private]
         cooks = tuple(entry for entry, _ in self.public.get(name, ()))
-        return Known(self._key(name, inner), inner, made, about, private, tuple(found.recipe.photos), cooks)
+        return Known(self._key(name, inner), inner, stamps(self.target, made), about, private,
+                     tuple(found.recipe.photos), cooks)
 
     def _inside(self, name: str) -> set[str]:
         found: set[str] = set()

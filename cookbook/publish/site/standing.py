@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cookbook.errors import CookbookError
 from cookbook.files import MAP, MAX_BYTES, SCALAR, plain_bytes
+from cookbook.kitchen.cache import keep
 from cookbook.publish.content.around import inside
 
 if TYPE_CHECKING:
@@ -30,12 +31,13 @@ NAMED = 5
 
 
 class Known(NamedTuple):
-    """What is kept of a recipe's pages: what they rest on, the recipes inside, their files, what the index, the feed
-    and the map say of it, which of these recipes were private formulas, the pictures and the cooks that it shows."""
+    """What is kept of a recipe's pages: what they rest on, the recipes inside, their files with size and time, what
+    the index, the feed and the map say of it, which of these recipes were private formulas, the pictures and the
+    cooks that it shows."""
 
     key: str
     inner: tuple[str, ...]
-    files: tuple[str, ...]
+    files: Mapping[str, str]
     about: Mapping[str, Any]
     private: tuple[str, ...]
     pictures: tuple[str, ...]
@@ -46,16 +48,29 @@ def remembered(kept: Path) -> dict[str, Known]:
     """What the last run kept, by recipe; nothing where that can't be read."""
     with suppress(OSError, ValueError, LookupError, TypeError, AttributeError):
         found = json.loads(kept.read_text(encoding="utf-8"))
-        return {name: Known(one["key"], tuple(one["inner"]), tuple(one["files"]), one["about"], tuple(one["private"]),
+        return {name: Known(one["key"], tuple(one["inner"]), dict(one["files"]), one["about"], tuple(one["private"]),
                             tuple(one["pictures"]), tuple(one["cooks"])) for name, one in found.items()}
     return {}
 
 
+def stamps(target: Path, files: Sequence[str]) -> dict[str, str]:
+    """Size and time of each of these files of the site; '' for one that is not there."""
+    found = dict.fromkeys(files, "")
+    for file in files:
+        with suppress(OSError):
+            seen = (target / file).stat()
+            found[file] = f"{seen.st_size} {seen.st_mtime_ns}"
+    return found
+
+
+def as_made(target: Path, known: Known) -> bool:
+    """Whether all pages are there as this was kept of them: a run that was cut off may have written others."""
+    return all(known.files.values()) and stamps(target, tuple(known.files)) == known.files
+
+
 def remember(kept: Path, now: Mapping[str, Known]) -> None:
     """Keep it for the next run, where the cache can be written."""
-    with suppress(OSError):
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        kept.write_text(json.dumps({name: one._asdict() for name, one in now.items()}), encoding="utf-8")
+    keep(kept, json.dumps({name: one._asdict() for name, one in now.items()}))
 
 
 def against(kitchen: Kitchen, name: str, known: Known, public: Collection[str]) -> str:
