@@ -234,6 +234,21 @@ def test_a_branch_at_a_pull_is_the_roast_that_was_pulled_there(pulls_c: tuple[fl
             assert got == pytest.approx(wanted, rel=2e-3)
         row = int(own.ended_s[0].min() // 60)
         assert many.core_c[:row, column] == pytest.approx(own.core_c[:row], abs=0.02)
+        rested = int(own.ended_s[0].max() // 60) + 4
+        assert many.surface_c[:rested, column] == pytest.approx(own.surface_c[:rested], abs=0.2)
+
+
+def test_meat_that_comes_off_a_hot_fire_has_its_new_surface_in_the_same_step() -> None:
+    """Off 230 °C its surface falls by 13 K at once, and by less than 2.5 K in the next minute."""
+    phases, pulled, before = phases_of(Cooker("kettle"), 50.0, rest=Rest(20, "tented"))
+    course = Course(phases, pulled, before, np.zeros(1), np.full(1, 230.0))
+    roast = roast_of(ellipsoid(0.05, 0.1, 0.05), MEAT)
+    done = run(cells_of(roast, 0.02), roast, members_of(draw(5, 1), priors()), course, step_s=60.0)
+    for member, ended_s in enumerate(done.ended_s[pulled]):
+        row = int(ended_s // 60)
+        last, first, second = done.surface_c[row + 1:row + 4, member]
+        assert last - first > 10.0
+        assert 0.0 < first - second < 2.5
 
 
 @pytest.mark.parametrize("wrap", [None, Wrap("foil", 50.0), Wrap("paper", 50.0)])

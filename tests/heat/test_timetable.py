@@ -115,6 +115,12 @@ def test_few_members_tell_where_some_stall_and_some_do_not() -> None:
     assert found[:, 0] == pytest.approx(wanted, abs=0.02)
 
 
+def test_members_faster_or_slower_than_all_that_were_run_are_moved_as_the_last_of_these() -> None:
+    told = np.concatenate([np.linspace(0.9, 1.1, 9), np.full(20, 0.5), np.full(20, 1.5)])[:, None]
+    found = Answers(told, np.full((1, 1), 60.0), told[:9] - 0.1).quantiles()
+    assert found[0, 0] == pytest.approx(-np.log([1.4, 0.9, 0.4]))
+
+
 def test_another_cooker_has_its_own_spread(loin: Timetable) -> None:
     own, other = (np.array(loin.doubt.sure[name], dtype=float) for name in ("drum", "pellet"))
     assert np.shape(own) == np.shape(other) == (3, 3, len(SCALES), len(PULLS))
