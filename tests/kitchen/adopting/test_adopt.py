@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cookbook.errors import RequestError
+from cookbook.journal.writing import append
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.adopting import Adopted, adoptions, line_words, write
 from cookbook.kitchen.adopting.adopt import three_digits
@@ -239,6 +240,9 @@ def test_each_line_says_today_before_and_how_sure(make_kitchen: MakeKitchen) -> 
     }
 
 
+LEFT_OUT = {"item": "mint", "left_out": "true"}
+
+
 def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     known = {"": {"weight": "2 kg"}}
@@ -249,6 +253,7 @@ def test_without_amounts_there_is_no_first_revision(make_kitchen: MakeKitchen) -
         adoptions(kitchen, kitchen.entry(entry.name))
     line = loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "honey", "amount": "21 g"}, AT)
     logbook.add(kitchen, entry, line.change, line.words)
+    logbook.add(kitchen, entry, lambda edit: append(edit, ["as_made", "plum-paste"], LEFT_OUT), "by hand")
     (adoption,) = adoptions(kitchen, kitchen.entry(entry.name))
     plums, honey = adoption.changes
     assert line_words(plums, adoption) == "plums: as needed; a guess, nobody weighed it"
