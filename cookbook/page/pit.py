@@ -37,7 +37,7 @@ AGO_MIN = (0, 5, 10, 20, 30, 60)
 """So long ago it may have been, where hands were not free; any other time is said in words."""
 _LINES = 12
 _TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+")
-_TIME_FIRST = re.compile(r"^(?:at )?\d{1,2}:\d\d[,;:]?\s*")
+_TIME_FIRST = re.compile(r"(?:at )?(\d{1,2}:\d\d)\b[,;:]?\s*")
 _IDENT = re.compile(r"[A-Za-z0-9_-]{8,64}")
 _OLDEST_S = 7 * 24 * 3600.0
 _KEEP_ALIVE_S, _LOOK_S, _MOST_STREAMS = 15.0, 1.0, 64
@@ -132,7 +132,9 @@ def lines_of(entry: Entry, here: datetime) -> list[tuple[str, str]]:
         said += [
             f"{probe} {value}" for probe in ("core", "surface", "pit") if (value := getattr(event, probe)) is not None
         ]
-        note = _TIME_FIRST.sub("", event.note or "")
+        note = event.note or ""
+        if (first := _TIME_FIRST.match(note)) is not None and first[1].zfill(5) == f"{event.at:%H:%M}":
+            note = note[first.end() :]
         more = "" if _says_no_more(note, said) else note
         words = ", ".join(said) + (f": {more}" if more else "")
         found.append((event.at, f"{event.piece}: {words}" if event.piece else words))

@@ -10,6 +10,8 @@ from typing import Any
 
 import pytest
 
+from cookbook.kitchen.clock import now
+from cookbook.kitchen.log import once
 from tests.page.visiting import Visitor, words
 
 TEXT = "Garlic rub\r\n6 cloves garlic\r\n2 tbsp rosemary, chopped\r\na whim\r\n\r\nRub on a 3 kg pork shoulder.\r\n"
@@ -172,6 +174,9 @@ def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
     assert "core 5 °C, pit 130 °C" in log
     assert "core 5 °C, pit 130 °C:" not in log, "what was read is not said twice"
     assert "stirred the coals" in log
+    assert ": 04:00" not in log, "nor is its time"
+    once.log(small.kitchen, name, "taste", {"words": ["18:00 may be too late"]}, now())
+    assert "tasted: 18:00 may be too late" in words(small.see(f"/cook/{name}")), "that is another time"
     assert "Make it a recipe" in small.see(f"/cook/{name}/after")
     page = small.see(f"/cook/{name}/adopt")
     assert "Cut, fire, pull and rest" in page
