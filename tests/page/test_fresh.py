@@ -175,7 +175,7 @@ def test_a_cook_by_eye_becomes_a_recipe_of_its_fire(small: Visitor) -> None:
     assert "core 5 °C, pit 130 °C:" not in log, "what was read is not said twice"
     assert "stirred the coals" in log
     assert ": 04:00" not in log, "nor is its time"
-    once.log(small.kitchen, name, "taste", {"words": ["18:00 may be too late"]}, now())
+    once.log(small.kitchen, name, "taste", {"words": ["18:00 may be too late"]}, now().replace(hour=0, minute=1))
     assert "tasted: 18:00 may be too late" in words(small.see(f"/cook/{name}")), "that is another time"
     assert "Make it a recipe" in small.see(f"/cook/{name}/after")
     page = small.see(f"/cook/{name}/adopt")
