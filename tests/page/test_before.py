@@ -171,6 +171,7 @@ def test_the_last_cook_is_held_against_an_earlier_one(full: Visitor) -> None:
     page = words(full.see(address.replace("&amp;", "&")))
     assert "7 Feb" in page
     assert "against 13 Dec 2025" in page
+    assert "2025-12-13" not in page, "the day, not the file, everywhere"
     assert "juiciness" in page
     full.see("/recipe/rib-roast-on-oak/compare?a=none&b=nobody", 404)
 

@@ -81,6 +81,7 @@ def test_what_was_typed_stands_there_still_where_something_is_missing(small: Vis
 
 def test_a_text_is_read_and_saved_only_then(small: Visitor) -> None:
     page = small.do("/new", 200, how="read", words=TEXT).text
+    assert "Garlic rub Not read as an amount, kept in the notes" in words(page)
     assert "a whim" in words(page)
     assert not small.kitchen.has_recipe("garlic-rub")
     text = re.search(r"<textarea id=\"text\"[^>]*>\n(.*?)</textarea>", page, re.S)

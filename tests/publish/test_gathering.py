@@ -321,21 +321,25 @@ def test_an_amount_that_nobody_measured_is_missing_inside_too(make_kitchen: Make
 @pytest.mark.parametrize("outer", [
     pytest.param(PASTE.replace("item: walnuts\n    amount: 3/4 cup\n", "recipe: dust\n    amount: 2 handfuls\n"),
                  marks=[pytest.mark.long, pytest.mark.tenth]),
-    "kind: sauce\ntitle: Walnut and sage paste\ningredients: [{recipe: dust, amount: 2 handfuls}]\n",
-    ("kind: cook\ntitle: Walnut and sage paste\ncut: pork loin, boneless\n"
-     "ingredients: [{recipe: dust, amount: 2 handfuls}]\n")])
+    "kind: sauce\ntitle: Walnut and sage paste\ningredients: [{recipe: dust, amount: 2 handfuls}]\n"])
 def test_where_nobody_can_tell_the_part_every_form_says_a_whole_batch(make_kitchen: Make, outer: str) -> None:
     kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": outer})
     said = "A whole batch: nobody has weighed how much of it goes into Walnut and sage paste."
     for form in ("text", "description", "page", "sheet"):
         assert said in " ".join(card(kitchen, "walnut-paste", form).split()), form
-        assert card(kitchen, "walnut-paste", form).count("A whole batch") == 1
     reply = card(kitchen, "walnut-paste", "reply")
     assert "Seven-pepper dust (a whole batch: " in reply
     assert reply.count("juniper") == 1
     weighed = outer.replace("2 handfuls", "90 g")
     kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/walnut-paste.yaml": weighed})
     assert not [form for form in ("text", "page", "reply") if "whole batch" in card(kitchen, "walnut-paste", form)]
+
+
+def test_a_whole_batch_that_goes_into_a_cook_is_told_once(make_kitchen: Make) -> None:
+    cook = "kind: cook\ntitle: Loin\ncut: pork loin, boneless\ningredients: [{recipe: dust, amount: 2 handfuls}]\n"
+    kitchen = make_kitchen({"recipes/dust.yaml": SPICE, "recipes/loin.yaml": cook})
+    for form in ("text", "description", "page", "sheet"):
+        assert card(kitchen, "loin", form).count("A whole batch") == 1, form
 
 
 def test_a_sauce_for_no_piece_gives_what_goes_into_it(make_kitchen: Make) -> None:

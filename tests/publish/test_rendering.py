@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from cookbook.cli import main
@@ -99,6 +101,13 @@ def test_check_knows_a_template_whose_name_no_form_takes_and_one_that_breaks_off
         assert (found[name].severity, place.line, place.column) == ("error", *at)
     with pytest.raises(FileError, match="the byte 0xe9 is not UTF-8"):
         plain("search.js", kitchen.root)
+
+
+def test_check_tells_of_a_template_that_a_link_brings_from_elsewhere(kitchen: Kitchen, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere.css").write_text("x", encoding="utf-8")
+    (own(kitchen, "x").root / "shared" / "templates" / "page.css").symlink_to(tmp_path / "elsewhere.css")
+    ((path, problem),) = template_faults(kitchen.root)
+    assert (path.name, problem.code) == ("page.css", "outside")
 
 
 def test_a_filter_that_nobody_knows_is_marked_and_the_nearest_named(kitchen: Kitchen) -> None:

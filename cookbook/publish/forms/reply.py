@@ -25,7 +25,8 @@ def reply(found: Gathered, eat: datetime | None = None) -> str:
     card = found.content
     inside = {batch.title: batch for batch in card.batches if _goes_in(batch, card)}
     coats = [item for batch in card.batches if batch.title not in inside for item in batch.items]
-    kept = [(item.item, _amount(item, inside)) for item in (*coats, *card.items)]
+    kept = [(item.item, _amount(item, inside)) for item in coats]
+    kept += [(item.item, _amount(item, {})) for item in card.items]
     rest = [*_cooking(found, eat), *_caution(card), *card.disclosures]
     for left in range(len(kept) + 1):
         if left:

@@ -196,13 +196,14 @@ def test_what_releases_and_questions_name_is_there(make_kitchen: MakeKitchen) ->
 
 
 def test_an_address_that_is_none_is_told_with_its_place(make_kitchen: MakeKitchen) -> None:
-    film = "- {recipe: loin, address: example.org/film, picture: 'https://example.org/film.jpg'}\n"
+    film = "- {recipe: loin, address: example.org/film, picture: film.jpg}\n"
     links = ("links:\n  - {what: Charcoal, address: 'javascript:alert(1)'}\n"
              "  - {what: Film, address: 'https://example.org'}\n")
     found = check(make_kitchen({"recipes/walnut-paste.yaml": PASTE, "recipes/loin.yaml": COOK + links,
                                 "shared/releases.yaml": film})).problems
     assert [(one.severity, one.code, one.place and (one.place.file, one.place.column)) for one in found] == [
-        ("warning", "no-address", ("recipes/loin.yaml", 31)), ("warning", "no-address", ("shared/releases.yaml", 27))]
+        ("warning", "no-address", ("recipes/loin.yaml", 31)), ("warning", "no-address", ("shared/releases.yaml", 27)),
+        ("warning", "no-address", ("shared/releases.yaml", 54))]
 
 
 def test_a_picture_lies_where_publishing_looks_for_it(make_kitchen: MakeKitchen) -> None:
