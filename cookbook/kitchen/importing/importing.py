@@ -23,6 +23,7 @@ from cookbook.recipe import read as read_recipe
 
 _FEW_WORDS, _FEW_LINES = 4, 3
 """Where nobody wrote an amount, lines of no more words are ingredients, if there are so many of them."""
+_UNTIL_YOU_SAY = "where nobody wrote how much it is `as needed` until you say"
 _LONGEST = 8
 """No amount has more words than this."""
 
@@ -143,10 +144,12 @@ def _made(
     meat = dict(piece or {})
     lines, unread = _lines(kitchen, foreign, meat)
     if not lines:
-        foreign, lines = _without_amounts(foreign)
-        items = {one.item for one in lines}
-        unread = [one for one in unread if _item(one.text)[0] not in items]
-        unread += [Unread(None, "", "nobody wrote how much: `as needed` until you say", as_yet=True)] if lines else []
+        short = _without_amounts(foreign, measures)
+        lines = list({one.item: one for one in short.values()}.values())
+        foreign = foreign._replace(notes=tuple(note for note in foreign.notes if note not in short))
+        unread = [one for one in unread if one.text not in short]
+        if any(one.amount == "as needed" for one in lines):
+            unread.append(Unread(None, "", _UNTIL_YOU_SAY, as_yet=True))
     unread += [Unread(line, key, "the file's field has no place in a recipe of ours") for key, line in foreign.left]
     if len(meat) < 2:
         told = [*(text for text, _ in foreign.ingredients), *foreign.steps, *foreign.notes]
@@ -216,15 +219,19 @@ def _lines(kitchen: Kitchen, foreign: Foreign, meat: dict[str, str]) -> tuple[li
     return list(lines.values()), unread
 
 
-def _without_amounts(foreign: Foreign) -> tuple[Foreign, list[Ingredient]]:
-    """A text in which nobody wrote an amount: its short lines are what goes in, as needed, where there are a few."""
+def _without_amounts(foreign: Foreign, measures: str) -> dict[str, Ingredient]:
+    """Of a text in which nobody wrote an amount: its short lines are what goes in, as needed, if there are a few; a
+    number at the end of one is how many."""
     told = [text for text, _ in foreign.ingredients] or list(foreign.notes)
     short = [text for text in told if len(text.split()) <= _FEW_WORDS and not text.endswith((".", "!", ":"))]
-    if len(short) < _FEW_LINES:
-        return foreign, []
-    lines = {item: Ingredient(item, "as needed", prep or None) for item, prep in map(_item, short) if item}
-    notes = tuple(note for note in foreign.notes if note not in short)
-    return foreign._replace(notes=notes), list(lines.values())
+    found = {}
+    for text in short if len(short) >= _FEW_LINES else ():
+        before, _, last = text.rpartition(" ")
+        many = _turned(before, last, measures, counted=True) if before and last[:1].isdigit() else None
+        item, prep = _item(text)
+        if item:
+            found[text] = many or Ingredient(item, "as needed", prep or None)
+    return found
 
 
 def _unknown(kitchen: Kitchen, lines: list[Ingredient]) -> tuple[str, ...]:

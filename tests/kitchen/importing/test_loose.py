@@ -214,7 +214,10 @@ def test_where_nobody_wrote_an_amount_short_lines_are_what_goes_in(
     text = "Green sauce\n\nparsley, lots\ngarlic 5-6\nred wine vinegar\noil until loose\n\nChop it by hand.\n"
     recipe, unread = read(text)
     assert said(recipe) == [
-        ("as needed", item) for item in ("parsley", "garlic 5-6", "red wine vinegar", "oil until loose")
+        ("as needed", "parsley"),
+        ("5-6", "garlic"),
+        ("as needed", "red wine vinegar"),
+        ("as needed", "oil until loose"),
     ]
     assert recipe.ingredients[0].prep == "lots"
     assert unread == [(None, "")]
