@@ -247,7 +247,8 @@ def _typed(arguments: argparse.Namespace) -> list[str]:
         if key == "scores":
             shown = ", ".join(f"{score} by {taster}" if taster else str(score) for score, taster in value)
         name = {"into": "in", "scores": "score"}.get(key, key.replace("_", "-"))
-        words.append(shown if key in ("values", "did", "words", "item", "amount", "field") else f"--{name} {shown}")
+        words.append(shown if key in ("values", "did", "words", "item", "amount", "field")
+                     else f"--{name}" if value is True else f"--{name} {shown}")
     return words
 
 

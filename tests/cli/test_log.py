@@ -260,6 +260,12 @@ def test_a_bad_score_takes_no_good_one_with_it(run: Run, kitchen: Kitchen) -> No
     assert answer["read"] == "note, unread: finish --score taste=12"
 
 
+def test_what_could_not_be_read_is_kept_as_it_was_typed(run: Run) -> None:
+    answer, warned = run("used", "almonds", "--left-out", "--in", "walnut-paste")
+    assert answer["read"] == "note, unread: used almonds --left-out --in walnut-paste"
+    assert "not on the day's sheet" in warned
+
+
 def test_a_score_of_one_piece_leaves_the_entry_open(run: Run, kitchen: Kitchen) -> None:
     pieces = ("--piece", "first", "--weight", "2kg", "--piece", "second", "--weight", "3kg")
     name = run("start", "loin", *pieces, "--at", "2026-11-22T09:00:00+01:00")[0]["entry"]

@@ -255,7 +255,7 @@ def _on_sheet(entry: Entry, recipe: str, item: str) -> str:
         f"'{item}' is not on the day's sheet of {recipe}, so nothing is more or less than it"
         if not meant_
         else f"'{item}' may be {' or '.join(meant_)}",
-        mend="on the sheet are: " + ", ".join(sheet),
+        mend="on the sheet are: " + ", ".join(sheet) if sheet else "say how much of it went in",
     )
 
 

@@ -179,6 +179,14 @@ def test_what_cannot_be_read_says_why(
         loglines.line_of(entry, what, {"piece": None, **said}, AT)
 
 
+def test_without_a_days_sheet_nothing_is_named_that_could_be_on_it(make_kitchen: MakeKitchen) -> None:
+    known = {"": {"weight": "2 kg"}}
+    entry = logbook.start_new(make_kitchen(), "Plum paste", "paste", "pork loin, boneless", known, AT)
+    with pytest.raises(RequestError, match="not on the day's sheet") as caught:
+        loglines.line_of(entry, "used", {"piece": None, "into": None, "item": "mint", "left_out": True}, AT)
+    assert caught.value.mend == "say how much of it went in"
+
+
 def test_every_acknowledged_line_of_several_writers_at_once_is_there(make_kitchen: MakeKitchen) -> None:
     kitchen = make_kitchen()
     entry = logbook.start(kitchen, "loin", {}, AT)
