@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import cache_folder
 from cookbook.publish.rendering import environment
@@ -214,6 +215,28 @@ def test_a_cook_that_is_not_surely_public_any_more_takes_what_leads_to_it_along(
     assert not (tmp_path / "site" / "journal" / "2026-05-02-rubbed.html").exists()
     assert not (tmp_path / "site" / "recipes" / "rubbed.html").exists()
     assert any(said in one for one in after.warnings)
+
+
+@pytest.mark.long
+@pytest.mark.tenth
+def test_a_fault_in_what_pages_stand_in_keeps_none_that_must_go(
+    made: Callable[..., Site], fuller: Kitchen, tmp_path: Path
+) -> None:
+    folder, pages = fuller.root / "shared" / "templates", tmp_path / "site"
+    folder.mkdir()
+    (folder / "journal.html.j2").write_text("\n{{ dya }}", encoding="utf-8")
+    environment.cache_clear()
+    (said,) = made({}).warnings
+    stays = "the page of 2026-05-02-rubbed stays as it was last made: shared/templates/journal.html.j2:2:4: "
+    assert said.startswith(stays)
+    assert (pages / "journal" / "2026-05-02-rubbed.html").exists()
+    (folder / "index.html.j2").write_text("\n{{ recipse }}", encoding="utf-8")
+    environment.cache_clear()
+    with pytest.raises(FileError, match="recipse"):
+        made({"journal/2026/2026-05-02-rubbed.yaml": lambda text: text.replace("public: true\n", ""),
+              "recipes/own-rub.yaml": None, "recipes/rubbed.yaml": None})
+    assert not (pages / "journal" / "2026-05-02-rubbed.html").exists()
+    assert not (pages / "recipes" / "own-rub.html").exists()
 
 
 @pytest.mark.long

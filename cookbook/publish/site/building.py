@@ -120,7 +120,8 @@ class _Build:
         self.lines = self._lines()
 
     def run(self) -> Site:
-        """Every page that is out of date, then what all of them stand in, then what is left over is taken away."""
+        """Every page that is out of date; then what is left over is taken away, which no fault in what all of them
+        stand in may hinder; then that."""
         if not (self.target / "index.html").is_file():
             self._write("index.html", f"<!DOCTYPE html>{MARK}<title>Being made</title>".encode())
         for name in self.kitchen.recipe_names():
@@ -136,11 +137,12 @@ class _Build:
                 raise
             except CookbookError as fault:
                 self._stays(name, placed(fault))
-        self.warnings += [one for known in self.now.values() for one in known.about["said"]]
-        self.warnings += [told(fate, names, fault) for (fate, fault), names in self.faults.items()]
-        files = [file for known in self.now.values() for file in known.files] + self._journal() + self._whole()
+        files = [file for known in self.now.values() for file in known.files] + self._journal()
         removed = self._tidy(files)
         remember(self.kept, self.now)
+        self.warnings += [one for known in self.now.values() for one in known.about["said"]]
+        self.warnings += [told(fate, names, fault) for (fate, fault), names in self.faults.items()]
+        files += self._whole()
         pages = tuple(sorted({file for file in files if file.endswith(".html")}))
         return Site(pages, tuple(self.written), tuple(removed), tuple(self.warnings))
 
@@ -259,7 +261,15 @@ class _Build:
             if recipe not in self.now:
                 continue
             title, file = self.now[recipe].about["title"], f"journal/{entry.name}.html"
-            self._write(file, entry_page(self.kitchen, entry, recipe, title).encode())
+            try:
+                self._write(file, entry_page(self.kitchen, entry, recipe, title).encode())
+            except StorageError:
+                raise
+            except CookbookError as fault:
+                fate = STAYS if (self.target / file).is_file() else LEFT_OUT
+                self.faults.setdefault((fate, placed(fault)), []).append(entry.name)
+                if fate == LEFT_OUT:
+                    continue
             files.append(file)
         return files
 
