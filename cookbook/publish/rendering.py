@@ -31,11 +31,14 @@ def environment(own: Path | None = None) -> SandboxedEnvironment:
         """Templates of the kitchen and of the program, none that a link brings from elsewhere."""
 
         def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
-            found = super().get_source(environment, template)
-            refuse_outside(own, Path(found[1]))
-            return found
+            text, file, fresh = super().get_source(environment, template)
+            refuse_outside(own, Path(file))
+            mine = own / template if own is not None else None
+            if mine is None or mine == Path(file):
+                return text, file, fresh
+            return text, file, lambda: fresh() and not mine.is_file()  # one of one's own may come meanwhile
 
-    places = ([own] if own is not None and own.is_dir() else []) + [FOLDER]
+    places = [FOLDER] if own is None else [own, FOLDER]
     return ImmutableSandboxedEnvironment(
         loader=Inside(places),
         autoescape=True,

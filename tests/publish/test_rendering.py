@@ -11,13 +11,7 @@ from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
 from cookbook.publish import card
 from cookbook.publish.overriding import template_faults
-from cookbook.publish.rendering import environment, plain
-
-
-@pytest.fixture(autouse=True)
-def fresh() -> None:
-    """Templates are kept for the life of the program; each test has its own."""
-    environment.cache_clear()
+from cookbook.publish.rendering import plain
 
 
 def own(kitchen: Kitchen, text: str, name: str = "page.html.j2") -> Kitchen:
@@ -29,6 +23,13 @@ def own(kitchen: Kitchen, text: str, name: str = "page.html.j2") -> Kitchen:
 
 def test_a_template_of_the_kitchen_wins_and_the_others_stay(kitchen: Kitchen) -> None:
     assert card(own(kitchen, "<p>{{ card.title }}</p>"), "walnut-paste", "page") == "<p>Walnut and sage paste</p>"
+
+
+def test_one_that_comes_or_goes_while_the_program_runs_is_seen(kitchen: Kitchen) -> None:
+    before = card(kitchen, "walnut-paste", "page")
+    assert card(own(kitchen, "mine"), "walnut-paste", "page") == "mine"
+    (kitchen.root / "shared" / "templates" / "page.html.j2").unlink()
+    assert card(kitchen, "walnut-paste", "page") == before
 
 
 def test_every_text_in_it_is_escaped(kitchen: Kitchen) -> None:

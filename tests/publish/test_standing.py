@@ -11,7 +11,6 @@ import pytest
 from cookbook.errors import FileError
 from cookbook.kitchen import Kitchen
 from cookbook.kitchen.cache import cache_folder
-from cookbook.publish.rendering import environment
 from cookbook.publish.site import Known, Site, site
 from cookbook.publish.site.standing import against
 from tests.publish.kitchens import PASTE
@@ -225,13 +224,11 @@ def test_a_fault_in_what_pages_stand_in_keeps_none_that_must_go(
     folder, pages = fuller.root / "shared" / "templates", tmp_path / "site"
     folder.mkdir()
     (folder / "journal.html.j2").write_text("\n{{ dya }}", encoding="utf-8")
-    environment.cache_clear()
     (said,) = made({}).warnings
     stays = "the page of 2026-05-02-rubbed stays as it was last made: shared/templates/journal.html.j2:2:4: "
     assert said.startswith(stays)
     assert (pages / "journal" / "2026-05-02-rubbed.html").exists()
     (folder / "index.html.j2").write_text("\n{{ recipse }}", encoding="utf-8")
-    environment.cache_clear()
     with pytest.raises(FileError, match="recipse"):
         made({"journal/2026/2026-05-02-rubbed.yaml": lambda text: text.replace("public: true\n", ""),
               "recipes/own-rub.yaml": None, "recipes/rubbed.yaml": None})
@@ -245,6 +242,5 @@ def test_many_pages_that_one_fault_touches_are_one_sentence(made: Callable[..., 
     folder = fuller.root / "shared" / "templates"
     folder.mkdir()
     (folder / "page.html.j2").write_text("\n{{ crad }}", encoding="utf-8")
-    environment.cache_clear()
     (said,) = made({}).warnings
     assert "more stay as they were last made: shared/templates/page.html.j2:2:4: this template asks" in said
