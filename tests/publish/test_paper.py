@@ -96,7 +96,7 @@ def test_no_card_of_several_is_nearly_empty(set_card: Callable[..., bytes], size
         told = [sum(re.search(r"thing\s\d", line.get_text()) is not None for line in found) for found in cards]
         assert sum(told) == many
         assert 1 not in told
-        assert size == "4x6" or many > 8 or many in told, "a list that fits is not broken; on 4x6 it takes a card more"
+        assert size == "4x6" or many > 8 or many in told, "what fits is not broken; on 4x6 it takes a card more"
     assert min(shares) > 0.35
 
 
