@@ -83,7 +83,11 @@ def test_a_recipe_shows_its_method_its_versions_and_its_safety(full: Visitor) ->
 
 
 def test_faults_of_a_text_stand_beside_their_lines_before_it_is_saved(small: Visitor) -> None:
-    text = small.kitchen.recipe("walnut-paste").document.text.replace("80 g", "eighty grams")
+    whole = small.kitchen.recipe("walnut-paste").document.text
+    text = whole.replace("80 g", "eighty grams")
+    odd = small.do("/recipe/walnut-paste/check", 200, text=whole.replace("item: walnuts", "item: moonwort"))
+    told = [(one["code"], one["mend"]) for one in odd.json()["problems"]]
+    assert ("unknown-ingredient", None) in told, "what only a command can do is no mend here"
     answer = small.do("/recipe/walnut-paste/check", 200, text=text)
     (problem, *_) = answer.json()["problems"]
     assert problem["line"] == text[: text.index("eighty")].count("\n") + 1

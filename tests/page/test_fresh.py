@@ -151,6 +151,8 @@ def test_pounds_and_fahrenheit_are_chosen_without_a_file(full: Visitor) -> None:
     assert 'value="2 °C"' in about
     full.do("/about", thermometer="2 °C", units="us", temperature="F")
     assert path.read_text() == text
+    full.do("/about", thermometer="1,5", units="us", temperature="F")
+    assert "thermometer: 1.5F" in path.read_text(), "a bare number is on the scale that was chosen"
 
 
 def test_what_a_kitchen_cannot_be_is_refused_and_nothing_is_written(small: Visitor) -> None:

@@ -252,6 +252,8 @@ def test_two_recipes_in_one_text_are_two(make_kitchen: MakeKitchen, tmp_path: Pa
     again = "PORK\n\n2 tbsp salt\n1 tbsp sugar\n\nREST IT\n\nWait an hour.\nThen slice.\n"
     path.write_text(again)
     assert "REST IT" in made_of(kitchen, path, kind="sauce").data.decode(), "a heading in the middle begins no recipe"
+    path.write_text("PORK\n\n2 tbsp salt\n1 tbsp sugar\n\nON TOP\n\n1 tbsp honey\n\nMix.\n")
+    assert len(all_made_of(kitchen, path, kind="sauce")) == 1, "nor does one over one ingredient, without a rule"
 
 
 def test_amounts_in_a_column_of_their_own_need_no_unit(read: Callable[..., tuple[Recipe, list[object]]]) -> None:
