@@ -110,7 +110,7 @@ def _end(scan: Scanner) -> None:
     if scan.done:
         return
     rest = scan.rest()
-    word = rest.split(" ")[0].rstrip(",;") or rest[:1]
+    word = rest.split()[0].rstrip(",;") or rest[:1]
     if scan.word == "," and rest[1:].strip():
         raise scan.fault(f"'{rest}' is no part of an amount", "what is done to it goes under `prep:`",
                          last=len(scan.starts) - 2)

@@ -29,6 +29,10 @@ EXPLAINED = {
     "exact, span = Fraction(middle).limit_denominator(11**6), (amount.low + amount.high) / 2":
         "finer than any spoon either way",
     "if sign <= 0:": "a sign is 1 or -1",
+    'return quantity(value / (100 if amount.kind == "percent" else 1), None)':
+        "pint calls what has no unit dimensionless",
+    'found = [Scoop("cup", Fraction(1, part), size) for part, size in zip(None, cup, strict=False)]':
+        "the sets are made as the module loads, before a mutant is chosen",
     "start, end = spans.member_start(None, holder, index), spans.member_end(text, holder, index)":
         "in brackets a member begins at its own first character, for which the text is not read",
     'flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "o_binary", 0)':

@@ -210,6 +210,7 @@ def test_a_key_twice_names_both_lines() -> None:
     ('title: "Fennel\nkind: paste\nnotes: "x"\n', [("open-quote", 1, 8)]),
     ("a: 'it's'\n", [("quotes", 1, 8)]),
     ('a: "x" y\n', [("quotes", 1, 8)]),
+    ("a: 'x'\n 'y'\n", [("indentation", 2, 2)]),
     ("a: [x, y\nb: 1\n", [("open-bracket", 1, 4)]),
     ("a: {x: 1\nb: 2\n", [("open-bracket", 1, 4)]),
     ("a: {x: 1,\n", [("open-bracket", 1, 4)]),
@@ -252,6 +253,10 @@ def test_every_problem_says_its_mend_and_shows_its_line() -> None:
         "    2 | title: Paste: the best\n"
         "      |             ^\n"
         '  mend: put double quotes around the whole value: key: "text: more text"')
+
+
+def test_text_after_the_closing_quote_is_told_where_the_quotes_belong() -> None:
+    assert one_problem('a: "x" y\n').mend == "put the quotes around the whole value"
 
 
 def test_a_line_that_no_screen_holds_is_not_shown() -> None:

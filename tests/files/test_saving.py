@@ -118,6 +118,11 @@ def test_creating_never_overwrites(page: Path) -> None:
     assert names(page.parent) == ["page.yaml"]
 
 
+def test_a_conflict_calls_the_file_as_the_cook_does(page: Path) -> None:
+    with pytest.raises(Conflict, match=r"^shared/page\.yaml"):
+        create(page, NEW, name="shared/page.yaml")
+
+
 def test_where_links_are_not_to_be_had_creating_still_never_overwrites(
         page: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(*_: object) -> None:

@@ -256,3 +256,13 @@ def test_a_kitchens_own_measures_say_a_metric_volume_in_themselves_or_weigh_it()
     assert Amount.parse("250 ml").measured(item="water", units="us", drawer=own).text == "1 cup + 1 tbsp"
     assert Amount.parse("4.4 cups").measured(item="water", drawer=own).text == "1.04 l"
     assert Amount.parse("4.4 cups").measured(item="flour", drawer=own).text.endswith(" g")
+
+
+@pytest.mark.parametrize(("text", "said", "under"), [
+    ("1 cup + salt", "'salt' is no number", "salt"),
+    ("1 cup foo\tbar", "'foo' is no unit and no word of an amount", "foo")])
+def test_what_is_no_amount_is_named_by_its_own_word(text: str, said: str, under: str) -> None:
+    with pytest.raises(AmountError) as caught:
+        Amount.parse(text)
+    assert caught.value.message == said
+    assert text[caught.value.offset:][:caught.value.length] == under

@@ -41,6 +41,11 @@ def test_a_cook_over_fire_carries_temperature_guests_and_fire() -> None:
                     "authority"]
 
 
+def test_guests_are_spoken_of_where_meat_is_cooked_and_not_on_a_jar_of_rub() -> None:
+    assert "guests" not in keys(["pepper"], "pork", None, False, "rub")
+    assert "guests" not in keys(["cream"], None, None, False, "cook")
+
+
 def test_the_safe_temperature_stands_in_both_scales_with_its_rest_and_source() -> None:
     text = next(said.text for said in cautions([], "pork") if said.key == "safe-temperature")
     assert "62.8 °C (145 °F)" in text

@@ -71,6 +71,8 @@ def test_a_log_that_starts_late_or_ends_early_gives_no_pass() -> None:
     assert "centre" not in good.message
     by_surface = come_up_finding(curve((0, 40), (8, 140)), intact=True, surface=curve((0, 40), (8, 140)))
     assert by_surface.level == WARN
+    assert by_surface.message.startswith("the surface took")
+    assert good.message.startswith("the core took")
     assert "may be measured" not in by_surface.message
     assert "took 1.6 h from 50 to 130 °F; a plant is given 6 h" in good.message
 
@@ -243,6 +245,13 @@ def test_stretches_out_add_up_each_against_its_own_limit() -> None:
     assert time_out_finding([Span("paste on", 89)], "raw").level == NOTE
     assert time_out_finding([]).limit == 120
     assert time_out_finding([Span("resting", 0, 35)]).limit == 60
+
+
+@pytest.mark.parametrize(("stage", "kept"), [("raw", "in the refrigerator meanwhile"), ("cooked", "stayed at 60 °C")])
+def test_what_nobody_wrote_down_may_have_kept_it_cold_or_hot(stage: str, kept: str) -> None:
+    unsure = time_out_finding([Span("till the next day", 600, sure=False)], stage)
+    assert unsure.level == WARN
+    assert kept in unsure.message
 
 
 def test_no_time_runs_backwards() -> None:
