@@ -260,7 +260,9 @@ def test_a_kitchens_own_measures_say_a_metric_volume_in_themselves_or_weigh_it()
 
 @pytest.mark.parametrize(("text", "said", "under"), [
     ("1 cup + salt", "'salt' is no number", "salt"),
-    ("1 cup foo\tbar", "'foo' is no unit and no word of an amount", "foo")])
+    ("1 cup foo\tbar", "'foo' is no unit and no word of an amount", "foo"),
+    ("1 cup ; x", "';' is no unit and no word of an amount", ";"),
+    ("1 lb + 4 oz (760 g)", "the bracket does not say the whole sum again", "+ 4 oz (760 g)")])
 def test_what_is_no_amount_is_named_by_its_own_word(text: str, said: str, under: str) -> None:
     with pytest.raises(AmountError) as caught:
         Amount.parse(text)
