@@ -67,9 +67,9 @@ def named_doubts(kitchen: Kitchen, document: Document, lines: Iterable[Any]) -> 
     """Recipes, cooks and markers that releases or questions name and that are not there, under any name (of a recipe
     that is gone its versions tell already), and addresses that are none."""
     for one in lines:
-        name = called(kitchen, one["recipe"])
         wanted: list[tuple[str, str, Callable[[str], object]]] = []
-        wanted += [("recipe", name, kitchen.recipe)] if name not in kitchen.lost_names else []
+        if one.get("recipe") and (name := called(kitchen, one["recipe"])) not in kitchen.lost_names:
+            wanted.append(("recipe", name, kitchen.recipe))
         wanted += [("entry", one["entry"], kitchen.entry)] if one.get("entry") else []
         for key, said, found in wanted:
             try:

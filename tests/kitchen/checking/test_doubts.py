@@ -212,3 +212,13 @@ def test_a_picture_lies_where_publishing_looks_for_it(make_kitchen: MakeKitchen)
     assert codes(kitchen) == ["photo-missing"]
     (kitchen.root / "loin.png").write_bytes(b"")
     assert codes(kitchen) == []
+
+
+@pytest.mark.parametrize("line", ["recpie: loin", "recipe: [loin]", "recipe:", "recipe: {a: b}",
+                                  "{recipe: loin, entry: [x], markers: {a: b}, address: [y], picture: {c: d}}"])
+@pytest.mark.parametrize("table", ["releases", "questions"])
+def test_a_line_that_says_nothing_right_is_told_with_its_place(
+        make_kitchen: MakeKitchen, table: str, line: str) -> None:
+    problems = check(make_kitchen({f"shared/{table}.yaml": f"- {line}\n"})).problems
+    assert any(one.severity == "error" for one in problems)
+    assert {(one.place.file, one.place.line) for one in problems if one.place} == {(f"shared/{table}.yaml", 1)}
